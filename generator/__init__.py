@@ -1,0 +1,16 @@
+"""Doorpost: one job file in, one offline pack for each reader out.
+
+The floors, from the ground up; a part may use only what stands below it:
+
+| floor | part                  | what it is                                                        |
+|-------|-----------------------|-------------------------------------------------------------------|
+| 1     | terms                 | words everybody uses: readers, units, sources, problems           |
+| 2     | model, tables         | what files say, as frozen objects; constants with unit and source |
+| 3     | intake, calc          | YAML to the model; pure calculations                              |
+| 4     | rules, procedure      | verdicts; the steps of the day                                    |
+| 5     | pages                 | one small view a page, for one reader                             |
+| 6     | pipeline              | the stages in order                                               |
+| 7     | publish, record       | the outside world: HTML, sites, files                             |
+| 8     | cli                   | the commands                                                      |
+"""
+__version__ = "0.1.0"

@@ -1,0 +1,1 @@
+"""Pure calculations: papers in, one frozen result out. No files, no clock, no chance."""

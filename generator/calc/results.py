@@ -1,0 +1,21 @@
+"""Everything that is worked out for a job, in one place."""
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.calc.references import short_references
+from generator.calc.slots import SlotMap, slot_map
+from generator.model.papers import Papers
+
+
+@dataclass(frozen=True)
+class Results:
+    """One field for each calculation."""
+
+    slots: SlotMap
+    references: Mapping[str, str]
+
+
+def compute(papers: Papers) -> Results:
+    """All results of a job."""
+    job = papers.job
+    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices]))

@@ -1,0 +1,198 @@
+"""The commands: they read the command line, print, and choose the exit code. They decide nothing."""
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from generator import __version__
+from generator.intake.find import job_files
+from generator.pages.plan import finding_document
+from generator.pipeline import Compiled, compile_job
+from generator.terms.audience import Audience
+from generator.terms.problem import CannotWrite, JobInvalid, Problem
+
+CLEAR, STOPPED, USAGE, INVALID, NO_FILE = 0, 1, 2, 3, 4
+WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
+FORMAT = 1
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs one command; gives the exit code: 0 clear, 1 findings that stop, 2 usage, 3 job invalid, 4 read or write."""
+    given = parser().parse_args(arguments)
+    try:
+        return given.run(given)
+    except CannotWrite as error:
+        print(f"doorpost: {error}", file=sys.stderr)
+        return NO_FILE
+    except KeyboardInterrupt:
+        return NO_FILE
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line."""
+    top = argparse.ArgumentParser(prog="doorpost", description="One job file in, one offline pack for each reader out.",
+                                  epilog="Exit codes: 0 clear, 1 findings that stop (the pack is written), 2 wrong usage, "
+                                  "3 the job file is invalid, 4 could not read or write.")
+    top.add_argument("--version", action="version", version=f"doorpost {__version__}")
+    commands = top.add_subparsers(required=True, metavar="COMMAND")
+    new = commands.add_parser("new", help="write starter files for a job into a new folder")
+    new.add_argument("folder", type=Path, metavar="DIR", help="the folder to make")
+    new.set_defaults(run=_new)
+    check = _job_command(commands, "check", "read jobs and tell what is wrong and what was found", _check)
+    check.add_argument("--format", choices=("text", "json"), default="text", help="how to print (text)")
+    build = _job_command(commands, "build", "build the packs of jobs", _build)
+    build.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the packs go: DIR/<reference>/")
+    _job_command(commands, "plan", "print slots, findings and fingerprints of a job as JSON", _plan)
+    preview = _job_command(commands, "preview", "build a job's packs and show one reader's in a browser", _preview)
+    preview.add_argument("--audience", choices=[one.value for one in Audience], default="installer", help="whose (installer)")
+    preview.add_argument("--port", type=int, default=8000, help="port to serve at (8000)")
+    preview.add_argument("--lan", action="store_true", help="let other machines of this network look too")
+    return top
+
+
+def _job_command(commands, name: str, help: str, run) -> argparse.ArgumentParser:
+    one = commands.add_parser(name, help=help)
+    one.add_argument("jobs", nargs="+" if name in ("check", "build") else 1, type=Path, metavar="JOB",
+                     help="a job.yaml, its folder, or a folder of job folders")
+    one.add_argument("--as-of", type=_day, metavar="DATE", help="the day for which dates are worked out (the job's `dated`)")
+    one.set_defaults(run=run)
+    return one
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f'"{text}" is not a date; write year-month-day, for example 2026-09-14')
+
+
+def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
+    """Every job that could be read, every problem of the others, and the worst exit code so far."""
+    good: list[Compiled] = []
+    problems: list[Problem] = []
+    code = CLEAR
+    for name in given.jobs:
+        files = job_files(name)
+        if not files:
+            problems.append(Problem(str(name), 0, 0, "", "there is no job in this folder.", "Start one with `doorpost new`."))
+            code = _worse(code, INVALID)
+        for file in files:
+            try:
+                good.append(compile_job(file, given.as_of))
+            except JobInvalid as invalid:
+                problems += [_from_here(problem, file) for problem in invalid.problems]
+                code = _worse(code, INVALID)
+    return good, problems + _same_reference(good, code), _worse(code, INVALID if _same_reference(good, code) else CLEAR)
+
+
+def _from_here(problem: Problem, file: Path) -> Problem:
+    """The problem with its file named as seen from where the command was given."""
+    folder = file.parent
+    place = folder / problem.file if (folder / problem.file).exists() or "/" not in problem.file else folder.parent / problem.file
+    return Problem(str(place), problem.line, problem.column, problem.field, problem.says, problem.do)
+
+
+def _same_reference(good: list[Compiled], code: int) -> list[Problem]:
+    first: dict[str, Compiled] = {}
+    out = []
+    for one in good:
+        reference = one.papers.job.reference
+        other = first.setdefault(reference.lower(), one)
+        if other is not one:
+            line, column = one.read.tree.place(("reference",))
+            out.append(Problem(str(one.read.folder / one.read.tree.file), line, column, "reference",
+                               f'"{reference}" is the reference of {other.read.folder / other.read.tree.file} too.',
+                               "Give each job a reference of its own; large and small letters do not count as different."))
+    return out
+
+
+def _worse(one: int, other: int) -> int:
+    return max(one, other, key=WORST.index)
+
+
+def _print_problems(problems: list[Problem]) -> None:
+    for problem in problems:
+        print(problem.one_line(), file=sys.stderr)
+
+
+def _print_findings(compiled: Compiled) -> None:
+    for one in compiled.findings:
+        hit = one.hit
+        at = compiled.read.place(hit.at) if hit.at else ""
+        what = one.severity.value if one.outcome == "found" else "not checked"
+        print(" ".join(filter(None, (f"{compiled.papers.job.reference} {what} {one.rule}", f"{at}:", hit.says, hit.do))))
+
+
+def _new(given) -> int:
+    from generator.publish.starter import write_starter
+
+    for path in write_starter(given.folder):
+        print(path)
+    return CLEAR
+
+
+def _check(given) -> int:
+    good, problems, code = _compile_all(given)
+    if given.format == "json":
+        print(json.dumps({
+            "format": FORMAT,
+            "problems": [{"file": one.file, "line": one.line, "column": one.column, "field": one.field, "says": one.says,
+                          "do": one.do} for one in problems],
+            "findings": [{"reference": one.papers.job.reference, **finding_document(finding, one.read.place)}
+                         for one in good for finding in one.findings],
+        }, ensure_ascii=False, indent=1))
+    else:
+        _print_problems(problems)
+        for one in good:
+            _print_findings(one)
+    return _stopped(good, code)
+
+
+def _stopped(good: list[Compiled], code: int) -> int:
+    return _worse(code, STOPPED) if any(one.stops for one in good) else code
+
+
+def _build(given) -> int:
+    from generator.publish.pack import write_pack
+
+    good, problems, code = _compile_all(given)
+    _print_problems(problems)
+    if any(problem.field == "reference" and "is the reference of" in problem.says for problem in problems):
+        return code
+    for one in good:
+        _print_findings(one)
+        try:
+            target = write_pack(one, given.out)
+        except CannotWrite as error:
+            print(f"doorpost: {error}", file=sys.stderr)
+            code = _worse(code, NO_FILE)
+            continue
+        print(target)
+    return _stopped(good, code)
+
+
+def _plan(given) -> int:
+    from generator.publish.pack import plan_text
+
+    good, problems, code = _compile_all(given)
+    _print_problems(problems)
+    if len(good) > 1:
+        print("doorpost: plan takes one job; name its folder.", file=sys.stderr)
+        return USAGE
+    for one in good:
+        sys.stdout.write(plan_text(one))
+    return _stopped(good, code)
+
+
+def _preview(given) -> int:
+    from generator.publish.preview import preview
+
+    good, problems, code = _compile_all(given)
+    _print_problems(problems)
+    if len(good) != 1:
+        if not problems:
+            print("doorpost: preview takes one job; name its folder.", file=sys.stderr)
+        return code or USAGE
+    return preview(good[0], Audience(given.audience), given.port, given.lan, given.as_of)

@@ -1,0 +1,1 @@
+"""From files to the model: the only floor that opens YAML."""

@@ -1,0 +1,159 @@
+"""What only shows when the whole job is seen: names that refer to nothing, numbers given twice."""
+from collections.abc import Iterator
+
+from generator.intake.typed import placeholders
+from generator.intake.yaml_tree import Path_, Tree
+from generator.model.equipment import Sheet
+from generator.model.fields import nearest
+from generator.model.job import Device, Job
+from generator.model.lists import length_of, list_of, used_inputs
+from generator.model.premises import OUTSIDE
+from generator.terms.problem import Problem
+
+TEXT_NAMES = ("id", "number", "zone", "text", "serial", "room")
+
+
+def cross_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
+    """Every problem of a job whose files can each be read on their own."""
+    rooms = {key for storey in job.premises.storeys.values() for key in storey.rooms}
+    openings = {key for storey in job.premises.storeys.values() for key in storey.openings}
+    yield from _unique(tree, job)
+    yield from _walls(tree, job, rooms)
+    yield from _control_unit(tree, job, rooms, sheet_of)
+    for name, device in job.devices.items():
+        yield from _device(tree, ("devices", name), device, rooms, openings, sheet_of.get(name))
+    yield from _credentials(tree, job, sheet_of)
+    yield from _pins(tree, job, sheet_of)
+
+
+def _not_there(tree: Tree, path: Path_, name: str, what: str, known: set[str] | list[str]) -> Problem:
+    listed = ", ".join(sorted(known)) or "none"
+    return tree.problem(path, f'there is no {what} "{name}".', f"{nearest(name, sorted(known))}Known here: {listed}.")
+
+
+def _unique(tree: Tree, job: Job) -> Iterator[Problem]:
+    for group in ("rooms", "openings"):
+        seen: dict[str, Path_] = {}
+        for storey_key, storey in job.premises.storeys.items():
+            for key in getattr(storey, group):
+                path = ("premises", "storeys", storey_key, group, key)
+                if key in seen:
+                    yield tree.problem(path, f'"{key}" stands in two storeys; first in line {tree.place(seen[key], True)[0]}.',
+                                       "Give one of the two another name.", key=True)
+                seen.setdefault(key, path)
+                if key == OUTSIDE:
+                    yield tree.problem(path, f'"{OUTSIDE}" means the open air.', "Give this another name.", key=True)
+    if job.control_unit.id in job.devices:
+        yield tree.problem(("devices", job.control_unit.id), f'"{job.control_unit.id}" is the control unit\'s name too.',
+                           "Give one of the two another name.", key=True)
+
+
+def _walls(tree: Tree, job: Job, rooms: set[str]) -> Iterator[Problem]:
+    for storey_key, storey in job.premises.storeys.items():
+        for key, opening in storey.openings.items():
+            path: Path_ = ("premises", "storeys", storey_key, "openings", key, "wall")
+            if len(opening.wall) != 2:
+                yield tree.problem(path, f"{len(opening.wall)} places stand here.",
+                                   f"Write the two places the opening lies between, for example [hall, {OUTSIDE}].")
+            for index, place in enumerate(opening.wall):
+                if place not in rooms and place != OUTSIDE:
+                    yield _not_there(tree, (*path, index), place, "room", {*rooms, OUTSIDE})
+            if opening.wall == [OUTSIDE, OUTSIDE]:
+                yield tree.problem(path, "both places are the open air.", "Name the room on one side.")
+
+
+def _control_unit(tree: Tree, job: Job, rooms: set[str], sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
+    if job.control_unit.room not in rooms:
+        yield _not_there(tree, ("control_unit", "room"), job.control_unit.room, "room", rooms)
+    sheet = sheet_of.get(job.control_unit.id)
+    if sheet and (sheet.kind != "control-unit" or sheet.control_unit is None):
+        yield tree.problem(("control_unit", "sheet"), f'"{job.control_unit.sheet}" is the sheet of a {sheet.kind}.',
+                           "Name the sheet of a control unit, with its lists under control_unit.")
+
+
+def _device(tree: Tree, path: Path_, device: Device, rooms: set[str], openings: set[str],
+            sheet: Sheet | None) -> Iterator[Problem]:
+    if device.room and device.room not in rooms and device.room != OUTSIDE:
+        yield _not_there(tree, (*path, "room"), device.room, "room", {*rooms, OUTSIDE})
+    if device.protects and device.protects not in openings:
+        yield _not_there(tree, (*path, "protects"), device.protects, "opening", openings)
+    if sheet is None:
+        return
+    carried = sheet.kind in ("fob", "tag")
+    if not carried and not device.room and not device.protects:
+        yield tree.problem(path, "nothing says where this unit is fitted.", "Write room: or protects: for it.", key=True)
+    if sheet.kind == "control-unit":
+        yield tree.problem((*path, "sheet"), f'"{device.sheet}" is the sheet of a control unit.',
+                           "A job has one control unit; it stands under control_unit.")
+    has_zone = bool(sheet.inputs)
+    for key in ("role", "text"):
+        if has_zone and getattr(device, key) is None:
+            yield tree.problem(path, f"this unit reports to a zone and has no {key}.", f"Write {key}: for it.", key=True)
+        if not has_zone and getattr(device, key) is not None:
+            yield tree.problem((*path, key), f"a {sheet.kind} reports to no zone.", f"Take {key}: out.", key=True)
+    yield from _second_input(tree, path, device, sheet)
+
+
+def _second_input(tree: Tree, path: Path_, device: Device, sheet: Sheet) -> Iterator[Problem]:
+    used = len(used_inputs(device, sheet))
+    if device.use_input_2 and len(sheet.inputs) < 2:
+        yield tree.problem((*path, "use_input_2"), f'the sheet "{device.sheet}" lists no second input.', "Take this key out.",
+                           key=True)
+    elif used > 1 and not device.text_2:
+        yield tree.problem(path, "this unit takes two zones and has one text.", "Write text_2: for its second zone.", key=True)
+    elif used < 2 and device.text_2:
+        yield tree.problem((*path, "text_2"), "this unit takes no second zone here.",
+                           "Write use_input_2: true if the second input is used, or take text_2 out.", key=True)
+
+
+def _credentials(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
+    for number, user in job.users.items():
+        for kind in ("fob", "tag"):
+            name = getattr(user, kind)
+            if not name:
+                continue
+            path = ("users", str(number), kind)
+            known = {key for key, sheet in sheet_of.items() if sheet.kind == kind}
+            if name not in known:
+                yield _not_there(tree, path, name, kind, known)
+
+
+def _pins(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
+    taken: dict[tuple[str, int], str] = {}
+    unit = sheet_of.get(job.control_unit.id)
+    for name, device in job.devices.items():
+        sheet = sheet_of.get(name)
+        if device.number is None or sheet is None:
+            continue
+        kind = list_of(sheet)
+        path = ("devices", name, "number")
+        size = max(1, len(used_inputs(device, sheet))) if kind == "zones" else 1
+        for number in range(device.number, device.number + size):
+            other = taken.setdefault((kind, number), name)
+            if other != name:
+                yield tree.problem(path, f"number {number} of the {kind} is given to {other} too, in line "
+                                   f"{tree.place(('devices', other, 'number'))[0]}.", "Give one of the two another number.")
+                break
+        if unit and unit.control_unit and unit.kind == "control-unit":
+            most = length_of(unit, kind)
+            if device.number + size - 1 > most:
+                yield tree.problem(path, f"number {device.number + size - 1} lies past the end of the {kind}.",
+                                   f"Write a number that ends at {most} or before: the control unit has no more.")
+
+
+def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
+    """What is wrong inside one equipment sheet."""
+    for key in type(sheet.handling).model_fields:
+        text = getattr(sheet.handling, key) or ""
+        for name in placeholders(text):
+            if name not in TEXT_NAMES:
+                yield tree.problem((*at, "handling", key), f'"{{{name}}}" is filled with nothing.',
+                                   f"{nearest(name, list(TEXT_NAMES))}Known: {', '.join(TEXT_NAMES)}.")
+    if sheet.mounting_m and (len(sheet.mounting_m) != 2 or sheet.mounting_m[0] > sheet.mounting_m[1]):
+        yield tree.problem((*at, "mounting_m"), "these are not a lowest and a highest height.",
+                           "Write two numbers, the lower first, for example [2.0, 2.4].")
+    if list_of(sheet) == "zones" and sheet.kind != "control-unit" and all(one.optional for one in sheet.inputs):
+        yield tree.problem((*at, "inputs"), f"a {sheet.kind} reports to a zone and lists no input that is always used.",
+                           "Write at least one input without optional: true.")
+    if sheet.kind == "control-unit" and sheet.control_unit is None:
+        yield tree.problem(at, "a control unit needs its lists.", "Write control_unit: with lists, zone_text and the rest.")

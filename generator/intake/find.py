@@ -1,0 +1,49 @@
+"""Where the files of a job stand: the job folder, then upward, then what the program brings along."""
+from collections.abc import Iterator
+from pathlib import Path
+
+JOB_FILE = "job.yaml"
+PEOPLE_FILE = "people.yaml"
+COMPANY_FILE = "company.yaml"
+PACKAGE = Path(__file__).resolve().parent.parent
+
+
+def job_files(given: Path) -> list[Path]:
+    """The job files that a name on the command line stands for: a job.yaml, its folder, or a folder of job folders."""
+    if given.is_dir():
+        own = given / JOB_FILE
+        if own.exists():
+            return [own]
+        return sorted(given.glob(f"*/{JOB_FILE}"))
+    return [given]
+
+
+def _upward(folder: Path) -> Iterator[Path]:
+    here = folder.resolve()
+    yield here
+    yield from here.parents
+
+
+def shared_file(folder: Path, name: str) -> Path | None:
+    """The nearest file of that name, from the job folder upward; then the program's own; None if there is none."""
+    for place in (*_upward(folder), PACKAGE):
+        if (place / name).is_file():
+            return place / name
+    return None
+
+
+def shared_names(folder: Path, kind: str) -> list[str]:
+    """The names of all files of a kind ("equipment", "profiles") that a job can refer to."""
+    names = set()
+    for place in (*_upward(folder), PACKAGE):
+        if (place / kind).is_dir():
+            names |= {file.stem for file in (place / kind).glob("*.yaml")}
+    return sorted(names)
+
+
+def shown_as(path: Path, folder: Path) -> str:
+    """A path as messages name it: from the folder that was asked for, never with the machine's own folders before it."""
+    try:
+        return path.resolve().relative_to(folder.resolve()).as_posix()
+    except ValueError:
+        return path.name

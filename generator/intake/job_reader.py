@@ -1,0 +1,121 @@
+"""Reads one job with all the files it refers to; every problem in one run."""
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.intake import find
+from generator.intake.cross_checks import cross_checks, sheet_problems
+from generator.intake.typed import typed
+from generator.intake.yaml_tree import Tree, read_tree
+from generator.model.company import Company
+from generator.model.equipment import Sheet
+from generator.model.fields import nearest
+from generator.model.job import Job
+from generator.model.papers import Papers
+from generator.model.people import People
+from generator.model.profile import BLOCKS, NEEDED_LIMITS, Profile
+from generator.terms.problem import JobInvalid, Problem
+
+
+@dataclass(frozen=True)
+class Read:
+    """A job as read: the papers, and for every field of the job file where it stands."""
+
+    papers: Papers
+    tree: Tree
+    folder: Path
+
+    def place(self, field: str) -> str:
+        """File and line of a field of the job, for example "job.yaml:14"; the field itself if it is not in that file."""
+        path = tuple(field.removeprefix("job.").split("."))
+        if not field.startswith("job.") or path not in self.tree.values:
+            return field
+        return f"{self.tree.file}:{self.tree.place(path)[0]} {field.removeprefix('job.')}"
+
+
+def read_job(path: Path) -> Read:
+    """The job that stands in a job file. Raises JobInvalid with every problem of it and of the files it needs."""
+    folder = path.parent
+    tree = read_tree(path, path.name)
+    problems = tree.problems
+    job = typed(tree, Job)
+    company = _shared(folder, find.COMPANY_FILE, Company, problems)
+    people = _people(folder, problems)
+    if job is None:
+        raise JobInvalid(problems)
+    profile = _named(folder, tree, ("profile",), job.profile, "profiles", "profile", Profile, problems)
+    sheets = _Sheets(folder, tree, job, problems)
+    sheet_of = {job.control_unit.id: sheets.get(("control_unit", "sheet"), job.control_unit.sheet)}
+    sheet_of |= {name: sheets.get(("devices", name, "sheet"), device.sheet) for name, device in job.devices.items()}
+    found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
+    problems.extend(cross_checks(tree, job, found))
+    for key, sheet in job.equipment.items():
+        problems.extend(sheet_problems(tree, ("equipment", key), sheet))
+    if problems or company is None or profile is None:
+        raise JobInvalid(problems)
+    return Read(Papers(job, found, company, profile, people), tree, folder)
+
+
+class _Sheets:
+    """The sheets of a job, each read once: those in the job file first, then those in equipment folders."""
+
+    def __init__(self, folder: Path, tree: Tree, job: Job, problems: list[Problem]):
+        self.folder, self.tree, self.job, self.problems = folder, tree, job, problems
+        self.read: dict[str, Sheet | None] = dict(job.equipment)
+
+    def get(self, path: tuple[str, ...], key: str) -> Sheet | None:
+        if key not in self.read:
+            inline = list(self.job.equipment)
+            self.read[key] = _named(self.folder, self.tree, path, key, "equipment", "equipment sheet", Sheet, self.problems,
+                                    inline)
+        return self.read[key]
+
+
+def _named(folder, tree, path, key, kind, what, model, problems, also=()):
+    file = find.shared_file(folder, f"{kind}/{key}.yaml")
+    if file is None:
+        known = sorted({*find.shared_names(folder, kind), *also})
+        problems.append(tree.problem(path, f'there is no {what} "{key}".',
+                                     f"{nearest(key, known)}Known here: {', '.join(known) or 'none'}."))
+        return None
+    own = read_tree(file, find.shown_as(file, folder.parent))
+    entry = typed(own, model)
+    if entry is not None and model is Sheet:
+        own.problems.extend(sheet_problems(own, (), entry))
+    if entry is not None and model is Profile:
+        own.problems.extend(_profile_problems(own, entry))
+    problems.extend(own.problems)
+    return entry
+
+
+def _profile_problems(tree: Tree, profile: Profile) -> list[Problem]:
+    names = [block.name for block in profile.blocks]
+    if sorted(names) != sorted(BLOCKS):
+        return [tree.problem(("blocks",), f"these blocks stand here: {', '.join(names)}.",
+                             f"Write each of these once, in the order of their numbers: {', '.join(BLOCKS)}.")]
+    missing = [tree.problem(("limits",), f'the limit "{name}" is missing.', f"Write {name}: with value, means, source, known.")
+               for name in NEEDED_LIMITS if name not in profile.limits]
+    return missing + [tree.problem(("limits", key, "source"), f'there is no document "{limit.source}".',
+                                   f"{nearest(limit.source, list(profile.documents))}Known: {', '.join(profile.documents)}.")
+                      for key, limit in profile.limits.items() if limit.source not in profile.documents]
+
+
+def _shared(folder: Path, name: str, model: type, problems: list[Problem]):
+    file = find.shared_file(folder, name)
+    if file is None:
+        problems.append(Problem(name, 0, 0, "", "there is no such file in the job folder or above it.",
+                                "Write one; `doorpost new` shows how."))
+        return None
+    own = read_tree(file, find.shown_as(file, folder.parent))
+    entry = typed(own, model)
+    problems.extend(own.problems)
+    return entry
+
+
+def _people(folder: Path, problems: list[Problem]) -> People | None:
+    file = folder / find.PEOPLE_FILE
+    if not file.exists() and not file.is_symlink():
+        return None
+    own = read_tree(file, find.PEOPLE_FILE)
+    entry = typed(own, People)
+    problems.extend(own.problems)
+    return entry

@@ -1,0 +1,1 @@
+"""What the files say, as frozen objects; no files, no arithmetic."""

@@ -1,0 +1,31 @@
+"""The company that does the work."""
+from generator.model.entry import Entry
+from generator.model.fields import Day, Phone, Text, choice
+
+
+class Licence(Entry):
+    """A licence or certificate of the company."""
+
+    name: Text
+    """What it is and who gave it."""
+    number: Text
+    """Its number."""
+    valid_to: Day
+    """The last day on which it is valid."""
+
+
+class Company(Entry):
+    """company.yaml: who does the work."""
+
+    format: choice("1")
+    """Version of this form; 1."""
+    name: Text
+    """Name of the company."""
+    telephone: Phone
+    """Number in working hours."""
+    out_of_hours: Phone
+    """Number at all other times."""
+    data_contact: Text
+    """Whom to ask about personal data, as a role."""
+    licences: list[Licence] = []
+    """Licences and certificates."""

@@ -1,0 +1,139 @@
+"""Equipment sheets: what a device is, what it takes and how it is handled. Written by the company from its own papers."""
+from typing import Annotated
+
+from generator.model.entry import Entry
+from generator.model.fields import Decimal, Flag, Key, Name, Note, Text, Whole, choice, within
+
+CLASSES = ("control-unit", "contact", "movement", "glass-break", "shock", "smoke", "heat", "carbon-monoxide", "water",
+           "temperature", "hold-up", "medical", "keypad", "reader", "sounder", "fob", "tag", "repeater")
+
+
+class Input(Entry):
+    """One sensing circuit of a device; each that is used takes a zone."""
+
+    name: Text
+    """What it senses, for example "reed" or "terminal for a wired contact"."""
+    optional: Flag = False
+    """true if the input is used only where the job says `use_input_2: true`."""
+
+
+class Part(Entry):
+    """Something that goes into the van with each unit."""
+
+    item: Text
+    """What it is, for example "4 x 30 mm screw, brown plug"."""
+    count: Whole
+    """How many for one unit."""
+
+
+class Terminal(Entry):
+    """A place where a wire is joined."""
+
+    name: Text
+    """As it is marked on the unit."""
+    wire: Text
+    """What is joined there."""
+
+
+class Power(Entry):
+    """What a unit lives on."""
+
+    kind: choice("cell", "mains", "wired")
+    """`cell` for a primary cell, `mains` for a fixed supply with a battery behind it, `wired` for a supply from elsewhere."""
+    cell: Text | None = None
+    """Type of the primary cell or of the standby battery, as printed on it."""
+    cells: Whole = 0
+    """How many of them one unit takes."""
+
+
+class Handling(Entry):
+    """Texts for the day. They may hold {id}, {number}, {zone}, {text}, {serial} and {room}."""
+
+    enrol: Note
+    """How the unit is made known to the control unit."""
+    fix: Note
+    """How it is fastened, and what to look at before and after."""
+    test: Note
+    """How it is made to signal on purpose."""
+    change_cell: Note | None = None
+    """How its cell or battery is changed."""
+
+
+class Lists(Entry):
+    """How many of each kind the control unit can hold."""
+
+    zones: Whole
+    """Zones."""
+    slots: Whole
+    """Radio devices that report to zones."""
+    keypads: Whole = 0
+    """Keypads and readers."""
+    sounders: Whole = 0
+    """Sounders, inside and outside together."""
+    fobs: Whole = 0
+    """Fobs."""
+    tags: Whole = 0
+    """Tags."""
+    repeaters: Whole = 0
+    """Repeaters."""
+    users: Whole = 0
+    """Users."""
+    partitions: Whole = 1
+    """Partitions."""
+
+
+class ZoneText(Entry):
+    """What the control unit can show for a zone."""
+
+    length: Annotated[Whole, within(1, 64)]
+    """Characters at most."""
+    alphabet: Text | None = None
+    """Every character it can show, in a row; leave out if it can show any."""
+
+
+class ControlUnit(Entry):
+    """What only a control unit has."""
+
+    lists: Lists
+    """Capacity of each list."""
+    slot_is_zone: Flag
+    """true if a device's slot and its zone are always one number."""
+    zone_text: ZoneText
+    """Length and characters of a zone's text."""
+    power_order: list[choice("loads", "mains", "battery")]
+    """The order in which its supplies are joined."""
+    power_order_reason: Text
+    """Why that order."""
+
+
+class Sheet(Entry):
+    """One kind of equipment."""
+
+    format: choice("1")
+    """Version of this form; 1."""
+    name: Text
+    """What the company calls this kind of unit."""
+    kind: choice(*CLASSES)
+    """What it is, in the trade's word."""
+    two_way: Flag
+    """true if the unit also receives."""
+    inputs: list[Input] = []
+    """Its sensing circuits; none for keypads, sounders, fobs and tags."""
+    power: Power
+    """What it lives on."""
+    terminals: list[Terminal] = []
+    """Where wires are joined. A sheet that lists any brings the wiring caution on its pages."""
+    mounting_m: list[Annotated[Decimal, within(0, 12)]] = []
+    """Lowest and highest height above the floor at which it may be fitted."""
+    parts: list[Part] = []
+    """What goes into the van with each unit."""
+    handling: Handling
+    """How it is enrolled, fixed and tested."""
+    control_unit: ControlUnit | None = None
+    """For a control unit only: its lists, texts and power order."""
+    everyday: Text
+    """What it does, in a sentence for the people of the house."""
+
+
+SheetKey = Key
+SheetName = Name

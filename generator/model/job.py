@@ -1,0 +1,146 @@
+"""The job: one house, one system, one day."""
+from typing import Annotated
+
+from generator.model.entry import Entry
+from generator.model.equipment import Sheet
+from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Serial,
+                                    Text, Whole, choice, within)
+from generator.model.premises import Premises
+
+ROLES = ("timed-entry", "entry-route", "immediate", "all-hours", "technical", "hold-up", "medical", "fire",
+         "carbon-monoxide")
+
+
+class ControlUnitPlace(Entry):
+    """The control unit of this job and where it goes."""
+
+    id: Name
+    """Its name in this job, for example CU."""
+    sheet: Key
+    """Its equipment sheet."""
+    room: Key
+    """The room it stands in."""
+    height_m: Annotated[Decimal, within(0, 12)] | None = None
+    """Height of its middle above the floor."""
+    position: Text | None = None
+    """Where in the room, in words."""
+    serial: Serial | None = None
+    """Serial as printed on the unit; leave out until it is known."""
+
+
+class Device(Entry):
+    """One unit that is fitted or handed out."""
+
+    sheet: Key
+    """Its equipment sheet."""
+    room: Key | None = None
+    """The room it is fitted in, or `outside`."""
+    protects: Key | None = None
+    """The opening that it watches."""
+    role: choice(*ROLES) | None = None
+    """What its zone does when it acts."""
+    text: Text | None = None
+    """The zone's text as keypad and monitoring station show it."""
+    text_2: Text | None = None
+    """The text of its second zone."""
+    use_input_2: Flag = False
+    """true if its optional second input is used."""
+    number: Annotated[Whole, within(1, 9999)] | None = None
+    """Its number in its list, if it must be this one and no other."""
+    serial: Serial | None = None
+    """Serial as printed on the unit; leave out until it is known."""
+    height_m: Annotated[Decimal, within(0, 12)] | None = None
+    """Height above the floor."""
+    position: Text | None = None
+    """Where in the room, in words."""
+    called: Text | None = None
+    """What the people of the house call it; without it, the kind of unit and the room."""
+    note: Note | None = None
+    """Anything the installer must know about this unit; a few lines of plain text or Markdown."""
+
+
+class User(Entry):
+    """One authority to set and unset, by its number."""
+
+    who: Text
+    """Role or alias, never a person's name."""
+    fob: Name | None = None
+    """The fob that belongs to this user."""
+    tag: Name | None = None
+    """The tag that belongs to this user."""
+
+
+class Times(Entry):
+    """The times the system is to be programmed with."""
+
+    entry_s: Annotated[Whole, within(0, 600)]
+    """From opening the entry door until the alarm."""
+    exit_s: Annotated[Whole, within(0, 600)]
+    """From setting until the alarm is on."""
+    sounder_min: Annotated[Whole, within(0, 600)]
+    """How long the outside sounder runs."""
+
+
+class Monitoring(Entry):
+    """What was agreed with the monitoring station."""
+
+    station: Text
+    """Name of the monitoring station."""
+    telephone: Phone
+    """The number that people of the house and installers call."""
+    account: Account
+    """Account identifier that the station gave for this job."""
+    test_interval_h: Annotated[Whole, within(1, 8784)]
+    """Time between automatic tests."""
+    test_at: Clock | None = None
+    """Time of day of the automatic test."""
+
+
+class Publish(Entry):
+    """Where the packs are put for phones to open; without an address, QR codes hold the short reference."""
+
+    address: Address | None = None
+    """The web address under which the path names lie."""
+    installer: PathName | None = None
+    """Random path name of the installer's pack."""
+    homeowner: PathName | None = None
+    """Random path name of the homeowner's pack."""
+    station: PathName | None = None
+    """Random path name of the station's page."""
+    record: PathName | None = None
+    """Random path name of the company's record."""
+
+
+class Job(Entry):
+    """One job file."""
+
+    format: choice("1")
+    """Version of this form; 1."""
+    reference: Name
+    """The company's reference for this job."""
+    title: Text
+    """What the job is called on every page; an alias, not an address."""
+    dated: Day
+    """The day for which everything that depends on a date is worked out."""
+    kind: choice("new")
+    """What kind of job it is."""
+    profile: Key
+    """The set of limits and words it is checked against."""
+    control_unit: ControlUnitPlace
+    """The control unit and its place."""
+    premises: Premises
+    """The house."""
+    devices: dict[Name, Device]
+    """Every unit besides the control unit, by its name in this job."""
+    users: dict[Annotated[Whole, within(1, 9999)], User]
+    """Every authority, by its number."""
+    times: Times
+    """Times to be programmed."""
+    monitoring: Monitoring | None = None
+    """Agreement with the monitoring station; leave out if the system only sounds."""
+    publish: Publish | None = None
+    """Where the packs are put."""
+    equipment: dict[Key, Sheet] = {}
+    """Sheets that only this job uses; the others stand in equipment/."""
+    note: Note | None = None
+    """Anything the installer must know about this job; a few lines of plain text or Markdown."""

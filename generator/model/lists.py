@@ -1,0 +1,25 @@
+"""Which list of the control unit a unit takes its number from, how many numbers it takes, and how many there are."""
+from generator.model.equipment import Sheet
+from generator.model.job import Device
+
+LIST_OF_KIND = {"keypad": "keypads", "reader": "keypads", "sounder": "sounders", "fob": "fobs", "tag": "tags",
+                "repeater": "repeaters"}
+LISTS = ("zones", "keypads", "sounders", "fobs", "tags", "repeaters", "users", "partitions")
+
+
+def list_of(sheet: Sheet) -> str:
+    """The list of the control unit in which a kind of unit takes its number."""
+    return LIST_OF_KIND.get(sheet.kind, "zones")
+
+
+def used_inputs(device: Device, sheet: Sheet) -> list[str]:
+    """The names of the inputs that a device uses in this job, in the order of its sheet."""
+    return [one.name for one in sheet.inputs if device.use_input_2 or not one.optional]
+
+
+def length_of(unit: Sheet, kind: str) -> int:
+    """How many numbers a list has. Where slot and zone are one number, the shorter of the two limits counts."""
+    lists = unit.control_unit.lists
+    if kind == "zones" and unit.control_unit.slot_is_zone:
+        return min(lists.zones, lists.slots)
+    return getattr(lists, kind)

@@ -1,0 +1,47 @@
+"""Everything that was read for one job, in one place."""
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.model.company import Company
+from generator.model.equipment import Sheet
+from generator.model.job import Device, Job
+from generator.model.people import People
+from generator.model.premises import OUTSIDE, Opening, Room, Storey
+from generator.model.profile import Profile
+
+
+@dataclass(frozen=True)
+class Papers:
+    """The job and all that it refers to.
+
+    `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
+    the job folder has no people.yaml.
+    """
+
+    job: Job
+    sheet_of: Mapping[str, Sheet]
+    company: Company
+    profile: Profile
+    people: People | None
+
+    def rooms(self) -> dict[str, tuple[str, Room]]:
+        """Every room by its key, with the key of its storey, in walking order."""
+        return {key: (storey_key, room)
+                for storey_key, storey in self.job.premises.storeys.items() for key, room in storey.rooms.items()}
+
+    def openings(self) -> dict[str, tuple[str, Opening]]:
+        """Every opening by its key, with the key of its storey."""
+        return {key: (storey_key, opening)
+                for storey_key, storey in self.job.premises.storeys.items() for key, opening in storey.openings.items()}
+
+    def room_of(self, device: Device) -> str | None:
+        """The room a device stands in: its own, else the inner room of the opening that it watches; `outside` is a place."""
+        if device.room or not device.protects:
+            return device.room
+        opening = self.openings()[device.protects][1]
+        return next((place for place in opening.wall if place != OUTSIDE), None)
+
+    def storey_of(self, room: str) -> Storey | None:
+        """The storey of a room; None for `outside`."""
+        found = self.rooms().get(room)
+        return self.job.premises.storeys[found[0]] if found else None

@@ -1,0 +1,93 @@
+"""A profile: limits, number blocks and words of one market, each limit with its source."""
+from typing import Annotated
+
+from generator.model.entry import Entry
+from generator.model.fields import Decimal, Key, Text, Whole, choice, within
+from generator.terms.source import Known, Source
+
+KNOWN = tuple(known.value for known in Known)
+BLOCKS = ("entry", "route", "perimeter", "interior", "outbuildings", "all-hours", "hold-up", "fire")
+# What steps and tests of every job are held against: a profile that lacks one of these cannot be used.
+NEEDED_LIMITS = ("link_margin_db", "link_margin_main_db", "link_messages", "link_drift_db", "tamper_s", "background_min",
+                 "mains_off_min", "current_off_percent", "slow_walk_steps", "ladder_from_m")
+
+
+class Document(Entry):
+    """A published document that limits are taken from."""
+
+    title: Text
+    """Number and title of the document."""
+    edition: Text | None = None
+    """Its edition."""
+
+
+class Limit(Entry):
+    """One number that something is compared with."""
+
+    value: Decimal
+    """The number."""
+    unit: Text | None = None
+    """Its unit; leave out for a count."""
+    means: Text
+    """What it limits, in words."""
+    source: Key
+    """The document it is from, by its key under `documents`."""
+    known: choice(*KNOWN)
+    """How the value is known."""
+    through: Text | None = None
+    """Where it was seen, if it was read second-hand."""
+
+
+class Block(Entry):
+    """A run of numbers in which one kind of zone stands together."""
+
+    name: choice(*BLOCKS)
+    """Its name."""
+    means: Text
+    """What stands in it, in words."""
+    start: Annotated[Whole, within(1, 9999)] | None = None
+    """The number it starts at, counted from the first."""
+    start_from_end: Annotated[Whole, within(1, 9999)] | None = None
+    """The number it starts at, counted back from the last."""
+    spare: Whole = 0
+    """Free numbers wanted at its end."""
+
+
+class Words(Entry):
+    """The market's own words for what the system does."""
+
+    set: Text
+    """To turn the whole alarm on."""
+    unset: Text
+    """To turn it off."""
+    is_set: Text
+    """The state after it was turned on."""
+    is_unset: Text
+    """The state after it was turned off."""
+    emergency_number: Text
+    """The number for emergencies."""
+
+
+class Profile(Entry):
+    """One market's limits and habits."""
+
+    format: choice("1")
+    """Version of this form; 1."""
+    name: Text
+    """What it is called on pages."""
+    edition: Text
+    """Its own edition, so that a page can say what it was checked against."""
+    documents: dict[Key, Document]
+    """The documents its limits are from."""
+    limits: dict[Key, Limit]
+    """The limits, by name."""
+    blocks: list[Block]
+    """The blocks of zone numbers, in order."""
+    words: Words
+    """The market's words."""
+
+    def source_of(self, limit: str) -> Source:
+        """Where a limit comes from, ready to be cited."""
+        entry = self.limits[limit]
+        document = self.documents[entry.source]
+        return Source(document.title, document.edition or "", Known(entry.known), entry.through or "")

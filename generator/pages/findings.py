@@ -1,0 +1,24 @@
+"""What every rule answered."""
+from dataclasses import dataclass
+
+from generator.pages.parts import Fact, FindingView, finding_view
+from generator.rules.all_rules import findings
+from generator.rules.finding import Verdict
+
+
+@dataclass(frozen=True)
+class FindingsView:
+    """What every rule answered."""
+
+    found: tuple[FindingView, ...]
+    not_checked: tuple[FindingView, ...]
+    clear: tuple[Fact, ...]
+
+
+def findings_view(verdicts: tuple[Verdict, ...]) -> FindingsView:
+    """What every rule answered: found, not checked and clear, each named."""
+    every = findings(verdicts)
+    return FindingsView(
+        tuple(finding_view(one) for one in every if one.outcome == "found"),
+        tuple(finding_view(one) for one in every if one.outcome == "not_checked"),
+        tuple(Fact(one.rule, one.title) for one in verdicts if one.outcome == "clear"))

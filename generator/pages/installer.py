@@ -1,0 +1,141 @@
+"""The installer's pack: what to carry, what to beware of, what to do next, what must come out."""
+from dataclasses import dataclass
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.pages.codes import codes_view
+from generator.pages.findings import findings_view
+from generator.pages.installer_device import device_pages
+from generator.pages.installer_slots import slots_page
+from generator.pages.installer_steps import first_step, step_pages
+from generator.pages.labels import Label, LabelsView
+from generator.pages.page import Link, Page, device_path, payload
+from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, units_of
+from generator.pages.sources import sources_page
+from generator.procedure import safety
+from generator.procedure.checks import Check, checks_of_unit, system_checks
+from generator.procedure.step import Step
+from generator.rules.all_rules import findings
+from generator.rules.finding import Severity, Verdict
+from generator.terms.audience import Audience
+from generator.terms.show import capital, count
+
+FIRST_HAZARDS = 3
+
+
+@dataclass(frozen=True)
+class StartView:
+    """First sight: which job, where, what is dangerous, what is next."""
+
+    title: str
+    place: str
+    contact: tuple[str, ...]
+    hazards: tuple[str, ...]
+    dangers: tuple[SafetyView, ...]
+    safety: Link
+    next_step: Link
+    next_hold: str
+    state: str
+    findings: tuple[FindingView, ...]
+    all_findings: Link
+    note: str
+
+
+@dataclass(frozen=True)
+class SafetyPage:
+    """Every hazard of this job."""
+
+    messages: tuple[SafetyView, ...]
+
+
+@dataclass(frozen=True)
+class CheckGroup:
+    """The tests of one unit, or of the system."""
+
+    id: str
+    title: str
+    checks: tuple[Check, ...]
+
+
+@dataclass(frozen=True)
+class TestsView:
+    """The checklist."""
+
+    groups: tuple[CheckGroup, ...]
+    total: str
+
+
+@dataclass(frozen=True)
+class KitView:
+    """What goes into the van."""
+
+    units: tuple[Fact, ...]
+    cells: tuple[Fact, ...]
+    parts: tuple[Fact, ...]
+
+
+def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
+    """Every page of the installer's pack, in the order of the navigation."""
+    every = findings(verdicts)
+    return (
+        _start(papers, steps, verdicts),
+        Page("safety.html", "Safety", "installer/safety.html.j2",
+             SafetyPage(tuple(map(safety_view, safety.messages_of_job(papers))))),
+        slots_page(papers, results, every),
+        *step_pages(steps, papers),
+        *device_pages(papers, results),
+        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
+        Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
+        Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
+        Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
+        Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts)),
+        sources_page(papers),
+    )
+
+
+def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...]) -> Page:
+    job, people = papers.job, papers.people
+    contact = (people.customer.name, people.customer.telephone, *people.customer.address) if people else ()
+    dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
+    found = [one for one in findings(verdicts) if one.severity is not Severity.NOTE]
+    href, title, hold = first_step(steps)
+    state = ("Nothing was done yet: the account is not on test." if job.monitoring else
+             "Nothing was done yet. This system only sounds; no station listens.")
+    return Page("index.html", "Start", "installer/start.html.j2", StartView(
+        title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
+        dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
+        next_step=Link(href, title), next_hold=hold, state=state, findings=tuple(map(finding_view, found)),
+        all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
+
+
+def _tests(papers: Papers, results: Results) -> TestsView:
+    groups = [CheckGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}",
+                         checks_of_unit(papers, results, name)) for name in units_of(papers)]
+    groups.append(CheckGroup("system", "The whole system", system_checks(papers, results)))
+    return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
+
+
+def _kit(papers: Papers) -> KitView:
+    units: dict[str, int] = {}
+    cells: dict[str, int] = {}
+    parts: dict[str, int] = {}
+    for name in units_of(papers):
+        sheet = papers.sheet_of[name]
+        units[sheet.name] = units.get(sheet.name, 0) + 1
+        if sheet.power.cell:
+            cells[sheet.power.cell] = cells.get(sheet.power.cell, 0) + sheet.power.cells
+        for part in sheet.parts:
+            parts[part.item] = parts.get(part.item, 0) + part.count
+    return KitView(*(tuple(Fact(name, str(number)) for name, number in sorted(group.items())) for group in (units, cells, parts)))
+
+
+def _labels(papers: Papers, results: Results) -> LabelsView:
+    labels = []
+    for name in units_of(papers):
+        short, sheet = results.references[name], papers.sheet_of[name]
+        numbers = [f"{row.list.removesuffix('s')} {row.number}" for row in results.slots.of(name)]
+        cell = f"Cell: {sheet.power.cell}" if sheet.power.cell else ""
+        labels.append(Label(short, payload(papers, Audience.INSTALLER, short),
+                            tuple(filter(None, (name, capital(", ".join(numbers)), cell, "Dated: ____________")))))
+    return LabelsView(tuple(labels), "Labels for inside the lids",
+                      "Print at full size. Stick each inside the lid or on the back plate, never on the face.")

@@ -1,0 +1,88 @@
+"""The slot map as a page: every number, why it is that one, and where there is room."""
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.calc.results import Results
+from generator.calc.slots import Row
+from generator.model.papers import Papers
+from generator.pages.page import Page, device_path
+from generator.pages.parts import Fact, FindingView, finding_view, place_of
+from generator.rules.finding import Finding, Severity
+from generator.terms.show import capital
+
+
+@dataclass(frozen=True)
+class NumberRow:
+    """One number taken. `href` opens the unit's page, "" where no unit stands for it."""
+
+    number: str
+    unit: str
+    href: str
+    text: str
+    place: str
+    why: str
+
+
+@dataclass(frozen=True)
+class ListView:
+    """One list of the control unit."""
+
+    id: str
+    title: str
+    used: str
+    rows: tuple[NumberRow, ...]
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One number of the picture; `mark` says in a letter and in the style whether it is taken."""
+
+    number: int
+    taken: bool
+    text: str
+
+
+@dataclass(frozen=True)
+class SlotsView:
+    """The slot map. `stops` replaces a list that does not fit."""
+
+    stops: tuple[FindingView, ...]
+    lists: tuple[ListView, ...]
+    blocks: tuple[Fact, ...]
+    picture: tuple[Cell, ...]
+
+
+def slots_page(papers: Papers, results: Results, found: tuple[Finding, ...]) -> Page:
+    """The page of all numbers."""
+    slots = results.slots
+    kinds = list(dict.fromkeys(row.list for row in slots.rows))
+    lists = tuple(_list(papers, results, kind) for kind in kinds)
+    blocks = tuple(Fact(capital(one.name), f"{_span(one.first, one.last)}, {one.spare} free behind it; {one.means}")
+                   for one in slots.blocks)
+    stops = tuple(finding_view(one) for one in found
+                  if one.severity is Severity.STOP and one.rule in ("numbers-do-not-fit", "text-too-long", "text-not-in-alphabet"))
+    return Page("slots.html", "Slot map", "installer/slots.html.j2",
+                SlotsView(stops, lists, blocks, _picture(slots.rows, slots.length["zones"])))
+
+
+def _span(first: int, last: int) -> str:
+    return f"number {first}" if first == last else f"numbers {first} to {last}"
+
+
+def _list(papers: Papers, results: Results, kind: str) -> ListView:
+    rows = [row for row in results.slots.rows if row.list == kind]
+    used = f"{len(rows)} of {results.slots.length[kind]} taken"
+    return ListView(kind, capital(kind), used, tuple(_row(papers, results.references, row) for row in rows))
+
+
+def _row(papers: Papers, short: Mapping[str, str], row: Row) -> NumberRow:
+    number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
+    href = device_path(short[row.device]) if row.device else ""
+    place = place_of(papers, row.device) if row.device else ""
+    return NumberRow(number, row.device, href, row.text, place, capital(row.why))
+
+
+def _picture(rows: tuple[Row, ...], length: int) -> tuple[Cell, ...]:
+    """The zones in a strip: what is taken, and by what."""
+    text = {row.zone: f"{row.zone}: {row.text}" for row in rows if row.list == "zones"}
+    return tuple(Cell(number, number in text, text.get(number, f"{number}: free")) for number in range(1, length + 1)) if text else ()

@@ -1,0 +1,72 @@
+"""What a page is, and what all pages of a pack have in common."""
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from generator.model.papers import Papers
+from generator.terms.audience import Audience
+from generator.terms.show import day
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page: its path in the pack, its title, the template that prints its view, and its group in the navigation."""
+
+    path: str
+    title: str
+    template: str
+    view: Any
+    group: str = ""
+
+    @property
+    def root(self) -> str:
+        """The way from this page to the pack's first folder: "" or "../"."""
+        return "../" * self.path.count("/")
+
+
+@dataclass(frozen=True)
+class Link:
+    """Somewhere to go inside the same pack; `href` counts from the pack's first folder."""
+
+    href: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """What stands at the foot of every page, so that two builds cannot be taken for one."""
+
+    title: str
+    reference: str
+    fingerprint: str
+    as_of: str
+    checked_against: str
+
+
+@dataclass(frozen=True)
+class Pack:
+    """Everything one reader gets: the pages, what stands at their feet, and what their QR codes hold."""
+
+    audience: Audience
+    stamp: Stamp
+    pages: tuple[Page, ...]
+    payloads: tuple[str, ...]
+
+
+def stamp(papers: Papers, fingerprint: str, as_of: date) -> Stamp:
+    """The stamp of a reader's pack. The profile is named only to readers who may see it."""
+    profile = papers.profile
+    checked = f"Checked against profile {profile.name}, edition {profile.edition}, as of {day(as_of)}" if profile.name else ""
+    return Stamp(papers.job.title, papers.job.reference, fingerprint[:12], day(as_of), checked)
+
+
+def device_path(short: str) -> str:
+    """The page of a unit, by its short reference; short, so that the code on a small label stays coarse."""
+    return f"d/{short.lower()}.html"
+
+
+def payload(papers: Papers, audience: Audience, short: str) -> str:
+    """What a QR code of this reader's pack holds: a link into that pack where one is published, else the short reference."""
+    publish = papers.job.publish
+    name = getattr(publish, audience.value, None) if publish else None
+    return f"{publish.address}{name}/{device_path(short)}" if name and publish.address else short

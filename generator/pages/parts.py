@@ -1,0 +1,85 @@
+"""Pieces that several views are made of."""
+from dataclasses import dataclass
+
+from generator.model.papers import Papers
+from generator.model.premises import OUTSIDE
+from generator.procedure.handling import opening_name, room_name
+from generator.procedure.safety import Message
+from generator.procedure.step import Hold
+from generator.rules.finding import Finding
+from generator.terms.show import capital
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A name and its value."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True)
+class SafetyView:
+    """A safety message, ready to print. `level` is its signal word in small letters, for the style."""
+
+    level: str
+    word: str
+    hazard: str
+    consequence: str
+    avoid: str
+    defers_to: str
+
+
+@dataclass(frozen=True)
+class HoldView:
+    """A hold point, ready to print."""
+
+    id: str
+    until: str
+    why: str
+
+
+@dataclass(frozen=True)
+class FindingView:
+    """A finding, ready to print."""
+
+    rule: str
+    severity: str
+    at: str
+    says: str
+    do: str
+    values: tuple[Fact, ...]
+
+
+def safety_view(message: Message) -> SafetyView:
+    """A message as pages show it."""
+    return SafetyView(message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
+                      message.defers_to)
+
+
+def hold_view(hold: Hold | None) -> HoldView | None:
+    """A hold point as pages show it."""
+    return HoldView(hold.id, hold.until, hold.why) if hold else None
+
+
+def finding_view(finding: Finding) -> FindingView:
+    """A finding as pages show it: each value compared, with where it came from."""
+    hit = finding.hit
+    values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({one.origin})")))) for one in hit.values)
+    return FindingView(finding.rule, finding.severity.value if finding.outcome == "found" else "not checked", hit.at, hit.says,
+                       hit.do, values)
+
+
+def place_of(papers: Papers, name: str) -> str:
+    """Where a unit is, in words: room, and the opening that it watches; "" for one that is carried."""
+    if name == papers.job.control_unit.id:
+        return capital(room_name(papers, papers.job.control_unit.room))
+    device = papers.job.devices[name]
+    room = papers.room_of(device)
+    place = capital("outside" if room == OUTSIDE else room_name(papers, room))
+    return f"{place}, {opening_name(papers, device.protects)}" if device.protects else place
+
+
+def units_of(papers: Papers) -> list[str]:
+    """Every unit by its name, the control unit first."""
+    return [papers.job.control_unit.id, *papers.job.devices]

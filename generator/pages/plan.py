@@ -1,0 +1,36 @@
+"""The plan as data: what `doorpost plan` prints and pack.json holds. Its form is schemas/plan.schema.json."""
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from generator.calc.results import Results
+from generator.rules.finding import Finding
+
+FORMAT = 1
+
+
+def plan_document(reference: str, fingerprint: str, fingerprints: Mapping[str, str], results: Results,
+                  findings: tuple[Finding, ...], place: Callable[[str], str]) -> dict[str, Any]:
+    """The plan. `place` turns a field of the job into file and line."""
+    return {
+        "format": FORMAT,
+        "reference": reference,
+        "fingerprint": fingerprint,
+        "audience_fingerprints": dict(fingerprints),
+        "slots": [{"list": row.list, "number": row.number, "zone": row.zone, "device": row.device or None,
+                   "input": row.input or None, "text": row.text, "why": row.why} for row in results.slots.rows],
+        "findings": [finding_document(one, place) for one in findings],
+    }
+
+
+def finding_document(finding: Finding, place: Callable[[str], str]) -> dict[str, Any]:
+    """One finding as data."""
+    hit = finding.hit
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity.value,
+        "outcome": finding.outcome,
+        "at": place(hit.at),
+        "says": hit.says,
+        "do": hit.do,
+        "values": [{"name": one.name, "value": one.value, "unit": one.unit, "from": place(one.origin)} for one in hit.values],
+    }

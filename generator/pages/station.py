@@ -1,0 +1,81 @@
+"""The monitoring station's one page, with the same facts as a table and as data."""
+from dataclasses import dataclass
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.pages.page import Page, Stamp
+from generator.pages.parts import Fact, place_of
+
+LOCATION = {True: "perimeter", False: "interior"}
+REPORTS = {"contact": "door or window opened", "movement": "movement", "glass-break": "glass broken", "shock": "blows or drilling",
+           "smoke": "smoke", "heat": "heat", "carbon-monoxide": "carbon monoxide", "water": "water", "temperature": "temperature",
+           "hold-up": "hold-up", "medical": "medical call"}
+
+
+@dataclass(frozen=True)
+class ZoneRow:
+    """One zone as the operator sees it."""
+
+    zone: int
+    text: str
+    reports: str
+    location: str
+    place: str
+    reference: str
+
+
+@dataclass(frozen=True)
+class StationView:
+    """Everything the station is told. `gap` says what is missing where the numbers do not fit."""
+
+    stamp: Stamp
+    account: tuple[Fact, ...]
+    premises: tuple[Fact, ...]
+    company: tuple[Fact, ...]
+    keyholders: tuple[Fact, ...]
+    zones: tuple[ZoneRow, ...]
+    users: tuple[Fact, ...]
+    withheld: tuple[str, ...]
+    gap: str
+
+
+def station_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
+    """The one page."""
+    return Page("index.html", f"Monitoring sheet: {papers.job.title}", "station/sheet.html.j2", _view(papers, results, stamp))
+
+
+def _view(papers: Papers, results: Results, stamp: Stamp) -> StationView:
+    job, people, company = papers.job, papers.people, papers.company
+    zones = tuple(_zone(papers, results, row) for row in results.slots.rows if row.list == "zones")
+    gap = "" if zones or not any(one.list == "zones" for one in results.slots.no_room) else (
+        "The zone numbers are not settled yet. Wait for a new sheet from the company.")
+    return StationView(
+        stamp=stamp,
+        account=_account(papers),
+        premises=tuple([Fact("Premises", job.title), *([Fact("Address", ", ".join(people.customer.address)),
+                        Fact("Customer", people.customer.name), Fact("Telephone", people.customer.telephone)] if people else [])]),
+        company=(Fact("Company", company.name), Fact("Telephone", company.telephone), Fact("Out of hours", company.out_of_hours)),
+        keyholders=tuple(Fact(one.name, one.telephone) for one in people.keyholders.values()) if people else (),
+        zones=zones,
+        users=tuple(Fact(str(row.number), row.text) for row in results.slots.rows if row.list == "users"),
+        withheld=("Passwords and codes: held at the station, never in a file.",
+                  "Permit or police reference: to be added by the company when it is given.",
+                  *(() if people else ("Address, customer and keyholders: the company sends them apart from this sheet.",))),
+        gap=gap)
+
+
+def _account(papers: Papers) -> tuple[Fact, ...]:
+    agreed = papers.job.monitoring
+    if agreed is None:
+        return (Fact("Account", "none: this system only sounds"),)
+    at = f" at {agreed.test_at}" if agreed.test_at else ""
+    return (Fact("Station", agreed.station), Fact("Account", agreed.account),
+            Fact("Automatic test", f"every {agreed.test_interval_h} h{at}"))
+
+
+def _zone(papers: Papers, results: Results, row) -> ZoneRow:
+    device = papers.job.devices[row.device]
+    kind = papers.sheet_of[row.device].kind
+    perimeter = bool(device.protects) or kind in ("contact", "shock", "glass-break")
+    return ZoneRow(row.zone, row.text, REPORTS[kind], LOCATION[perimeter], place_of(papers, row.device),
+                   results.references[row.device])

@@ -1,0 +1,1 @@
+"""What to do, in what order, and what to beware of."""

@@ -1,0 +1,37 @@
+"""The words a sheet gives for the day, with this unit's own numbers in them."""
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.model.premises import OUTSIDE
+from generator.terms.show import sentence_list
+
+
+def room_name(papers: Papers, key: str | None) -> str:
+    """What people call a room: its name, else its key's own words; "outside" for the open air."""
+    if key is None or key == OUTSIDE:
+        return OUTSIDE if key else ""
+    found = papers.rooms().get(key)
+    return (found[1].name if found else None) or key.replace("-", " ").replace("_", " ")
+
+
+def opening_name(papers: Papers, key: str) -> str:
+    """What people call an opening: its name, else its key's own words."""
+    return papers.openings()[key][1].name or key.replace("-", " ").replace("_", " ")
+
+
+def filled(text: str, papers: Papers, results: Results, name: str) -> str:
+    """A sheet's text for one unit: {id}, {number}, {zone}, {text}, {serial} and {room} replaced by its own."""
+    rows = results.slots.of(name)
+    own = name == papers.job.control_unit.id
+    place = papers.job.control_unit if own else papers.job.devices[name]
+    room = place.room if own else papers.room_of(place)
+    values = {
+        "id": name,
+        "number": sentence_list([str(row.number) for row in rows]) or "…",
+        "zone": sentence_list([str(row.zone or row.number) for row in rows]) or "…",
+        "text": sentence_list([row.text for row in rows if row.text]) or "…",
+        "serial": place.serial or "…",
+        "room": room_name(papers, room) or "house",
+    }
+    for key, value in values.items():
+        text = text.replace(f"{{{key}}}", value)
+    return text

@@ -1,0 +1,55 @@
+"""What a step is, and the order that steps must keep."""
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from generator.procedure.safety import Message
+
+
+@dataclass(frozen=True)
+class Hold:
+    """A hold point: do not go on until `until` holds, because of `why`. `id` is its name in the trade's list of them."""
+
+    id: str
+    until: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none."""
+
+    id: str
+    phase: str
+    title: str
+    do: tuple[str, ...]
+    after: tuple[str, ...] = ()
+    unit: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
+    hold: Hold | None = None
+    messages: tuple[Message, ...] = ()
+
+
+def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """The steps so that each comes after those it waits for; else in the order in which they were declared.
+
+    Names of steps that this job does not have are passed over. Raises ValueError that names the circle if steps wait
+    for each other.
+    """
+    waiting = {step.id: step for step in steps}
+    known = set(waiting)
+    done: dict[str, Step] = {}
+    while waiting:
+        ready = next((one for one in waiting.values() if all(name in done or name not in known for name in one.after)), None)
+        if ready is None:
+            raise ValueError(f"these steps wait for each other: {', '.join(_circle(waiting))}")
+        done[ready.id] = waiting.pop(ready.id)
+    return tuple(done.values())
+
+
+def _circle(waiting: dict[str, Step]) -> list[str]:
+    path = [next(iter(waiting))]
+    while True:
+        following = next(name for name in waiting[path[-1]].after if name in waiting)
+        if following in path:
+            return path[path.index(following):]
+        path.append(following)

@@ -1,0 +1,18 @@
+"""The list of a pack's files with their checksums."""
+import hashlib
+from pathlib import Path
+
+MANIFEST = "manifest-sha256.txt"
+
+
+def write_manifest(folder: Path) -> None:
+    """Writes the list: SHA-256 in hex, two blanks, the name; sorted by name. The list itself is not in it."""
+    lines = [f"{hashlib.sha256(path.read_bytes()).hexdigest()}  {path.relative_to(folder).as_posix()}\n"
+             for path in sorted(folder.rglob("*")) if path.is_file()]
+    (folder / MANIFEST).write_text("".join(lines), encoding="utf-8", newline="\n")
+
+
+def listed(folder: Path) -> set[str]:
+    """The names in a folder's list, the list's own among them."""
+    lines = (folder / MANIFEST).read_text(encoding="utf-8").splitlines()
+    return {line.partition("  ")[2] for line in lines} | {MANIFEST}

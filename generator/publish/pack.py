@@ -1,0 +1,82 @@
+"""One job's folder: every reader's pack, the plan as data and the checksums; built beside the target, then swapped in."""
+import json
+import os
+import shutil
+from pathlib import Path
+from typing import Any
+
+from generator.calc.hidden import OwnText
+from generator.pages.page import Pack
+from generator.pages.plan import plan_document
+from generator.pipeline import Compiled, Looked, looked_for, pack_of
+from generator.publish.leaks import Found, refuse, search
+from generator.publish.manifest import write_manifest
+from generator.publish.places import own_text
+from generator.publish.render import translations
+from generator.publish.site import write_site
+from generator.publish.swap import beside, refuse_strangers, swap_in
+from generator.terms.audience import Audience
+from generator.terms.problem import CannotWrite
+
+_OWN: list[OwnText] = []
+
+
+def own() -> OwnText:
+    """The program's own wording, read once a process."""
+    if not _OWN:
+        _OWN.append(OwnText.of(own_text()))
+    return _OWN[0]
+
+
+def plan(compiled: Compiled) -> dict[str, Any]:
+    """The plan of a job as data."""
+    prints = {audience.value: text for audience, text in compiled.fingerprint_of.items()}
+    return plan_document(compiled.papers.job.reference, compiled.fingerprint, prints, compiled.results, compiled.findings,
+                         compiled.read.place)
+
+
+def plan_text(compiled: Compiled) -> str:
+    """The plan as JSON text."""
+    return json.dumps(plan(compiled), ensure_ascii=False, indent=1) + "\n"
+
+
+def write_pack(compiled: Compiled, out: Path) -> Path:
+    """Builds the pack of a job into out/<reference>. Raises CannotWrite or Leak; the earlier pack then stays as it was."""
+    target = out / compiled.papers.job.reference
+    try:
+        refuse_strangers(target)
+        fresh = beside(target)
+        try:
+            _fill(compiled, fresh)
+            swap_in(fresh, target)
+        finally:
+            shutil.rmtree(fresh, ignore_errors=True)
+    except OSError as error:
+        raise CannotWrite(f"{error.filename or target} could not be written ({error.strerror}).") from error
+    return target
+
+
+def _fill(compiled: Compiled, fresh: Path) -> None:
+    looked = looked_for(compiled, own())
+    found: list[Found] = []
+    for audience in Audience:
+        pack = pack_of(compiled, audience, translations().gettext, looked)
+        folder = fresh / audience.value
+        write_site(pack, folder)
+        found += _search(pack, folder, looked[audience])
+    refuse(found)
+    (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
+    write_manifest(fresh)
+    _same_modes(fresh)
+
+
+def _search(pack: Pack, folder: Path, looked: Looked) -> list[Found]:
+    theme = [path.relative_to(folder).as_posix() for path in (folder / "assets").rglob("*")]
+    return list(search(pack.audience, folder, theme, pack.payloads, looked.hidden))
+
+
+def _same_modes(folder: Path) -> None:
+    """Files and folders that everybody may read, whatever the umask: the packs are made to be carried."""
+    for path in folder.rglob("*"):
+        os.chmod(path, 0o755 if path.is_dir() else 0o644)
+    os.chmod(folder, 0o755)

@@ -1,0 +1,25 @@
+"""Pictures made at build time. Every text in them passes one escape."""
+from collections.abc import Sequence
+
+from markupsafe import Markup, escape
+
+from generator.pages.installer_slots import Cell
+
+ACROSS, SIDE, GAP = 8, 40, 4
+
+
+def number_strip(cells: Sequence[Cell]) -> Markup:
+    """The zone numbers as squares: taken ones are filled, free ones hollow; each tells what it is when asked."""
+    step = SIDE + GAP
+    rows = -(-len(cells) // ACROSS)
+    squares = "".join(_square(cell, (index % ACROSS) * step, (index // ACROSS) * step) for index, cell in enumerate(cells))
+    taken = sum(cell.taken for cell in cells)
+    return Markup(
+        f'<svg class="strip" viewBox="-1 -1 {ACROSS * step - GAP + 2} {rows * step - GAP + 2}" role="img" '
+        f'aria-label="{taken} of {len(cells)} zone numbers are taken; the table says which">{squares}</svg>')
+
+
+def _square(cell: Cell, x: int, y: int) -> str:
+    kind = "taken" if cell.taken else "free"
+    return (f'<g class="{kind}"><title>{escape(cell.text)}</title><rect x="{x}" y="{y}" width="{SIDE}" height="{SIDE}" rx="4"/>'
+            f'<text x="{x + SIDE // 2}" y="{y + SIDE // 2 + 5}" text-anchor="middle">{cell.number}</text></g>')

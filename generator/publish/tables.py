@@ -1,0 +1,32 @@
+"""Views as CSV and JSON, each with its one way of escaping."""
+import csv
+import io
+import json
+from collections.abc import Sequence
+from dataclasses import asdict, fields
+from typing import Any
+
+# A spreadsheet takes a cell that begins with one of these as a formula.
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+FORMAT = 1
+
+
+def cell(value: Any) -> str:
+    """A value as the text of a spreadsheet's cell, never as a formula: an apostrophe before it makes it text."""
+    text = str(value)
+    return f"'{text}" if text.startswith(FORMULA_STARTS) else text
+
+
+def csv_text(rows: Sequence[Any]) -> str:
+    """Rows of one kind as CSV (RFC 4180): a line of names, then a line each, lines ended by CR LF."""
+    out = io.StringIO()
+    writer = csv.writer(out)
+    if rows:
+        writer.writerow([field.name for field in fields(rows[0])])
+    writer.writerows([cell(getattr(row, field.name)) for field in fields(row)] for row in rows)
+    return out.getvalue()
+
+
+def json_text(view: Any) -> str:
+    """A view as JSON with the number of its format."""
+    return json.dumps({"format": FORMAT, **asdict(view)}, ensure_ascii=False, indent=1) + "\n"

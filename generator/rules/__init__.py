@@ -1,0 +1,1 @@
+"""Verdicts. A rule compares and says; it holds no number of its own."""

@@ -1,0 +1,43 @@
+"""Do the numbers hold?"""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.rules.finding import Hit, Severity, Value
+from generator.rules.registry import NotChecked, rule
+from generator.terms.show import count, sentence_list
+
+
+@rule("numbers-do-not-fit", Severity.STOP)
+def numbers_do_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The control unit has too few numbers of one kind.
+
+    A unit without a number cannot be enrolled, and the station cannot name it.
+    """
+    unit = papers.job.control_unit
+    for gap in results.slots.no_room:
+        doubles = f" {sentence_list(list(gap.two_numbers))} take two each." if gap.two_numbers else ""
+        says = f"{count(gap.needed, 'number')} of the {gap.list} needed, {gap.available} available.{doubles}"
+        if gap.needed <= gap.available:
+            says += " Numbers given in the job file leave no room for the others in their order."
+        yield Hit(f"job.control_unit.sheet", says,
+                  "Leave a second input unused, take a unit out, free a number given in the job file, "
+                  "or choose a control unit with longer lists.",
+                  (Value("needed", str(gap.needed), "", "job.devices"),
+                   Value("available", str(gap.available), "", f"sheet {unit.sheet}: control_unit.lists.{gap.list}")))
+
+
+@rule("spare-short", Severity.NOTE)
+def spare_short(papers: Papers, results: Results) -> Iterator[Hit]:
+    """A block of numbers ends with less spare than the profile wants.
+
+    A window added later then gets a number far from its neighbours.
+    """
+    if any(gap.list == "zones" for gap in results.slots.no_room):
+        raise NotChecked("the zones do not fit")
+    for block in results.slots.blocks:
+        if block.spare < block.spare_wanted:
+            yield Hit("job.devices", f"Block {block.name}: {block.spare} free behind number {block.last}, "
+                      f"{block.spare_wanted} wanted.", "Nothing to mend; plan additions at the end of the list.",
+                      (Value("free", str(block.spare), "", "slot map"),
+                       Value("wanted", str(block.spare_wanted), "", f"profile {papers.job.profile}: blocks")))

@@ -1,0 +1,1 @@
+"""Words everybody uses. Imports the standard library only."""

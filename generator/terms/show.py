@@ -1,0 +1,37 @@
+"""Numbers and dates as people read them. The only place that rounds."""
+from datetime import date
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def number(value: float, places: int = 1) -> str:
+    """A number without needless zeros, at most `places` decimals: 2.0 is "2", 1.25 is "1.2" at one place."""
+    text = f"{value:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def amount(value: float, unit: str, places: int = 1) -> str:
+    """A number and its unit with the space that the SI asks for: "10 dB"."""
+    return f"{number(value, places)} {unit}" if unit else number(value, places)
+
+
+def count(value: int, one: str, many: str = "") -> str:
+    """A counted thing: "1 zone", "3 zones"."""
+    return f"{value} {one if value == 1 else many or one + 's'}"
+
+
+def day(value: date) -> str:
+    """A date that nobody can read the wrong way round: "14 Sep 2026"."""
+    return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
+
+
+def sentence_list(words: list[str], last: str = "and") -> str:
+    """Words as a sentence lists them: "a, b and c"."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def capital(text: str) -> str:
+    """The text with its first letter large and the others as written."""
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,21 @@
+"""The unit a key's name ends in, and how it is written."""
+
+SUFFIXES = {
+    "_s": "s",
+    "_min": "min",
+    "_h": "h",
+    "_months": "months",
+    "_m": "m",
+    "_db": "dB",
+    "_v": "V",
+    "_ah": "Ah",
+}
+
+
+def unit_of(key: str) -> str:
+    """The unit that a key's suffix stands for: "entry_s" gives "s"; a plain count or a word gives "".
+
+    The longest suffix wins, so "soak_months" is months.
+    """
+    fitting = [suffix for suffix in SUFFIXES if key.endswith(suffix)]
+    return SUFFIXES[max(fitting, key=len)] if fitting else ""

@@ -1,0 +1,91 @@
+"""What many tests need: the demo job as data, a way to write a changed copy, and packs built once a run."""
+import copy
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.cli import main
+from generator.intake.yaml_tree import read_tree
+from generator.pipeline import compile_job
+from generator.publish.pack import write_pack
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO = ROOT / "jobs" / "thrift-cottage"
+HOSTILE = "Hall | <script>alert(1)</script> {{ 7*7 }} [x](javascript:1) =1+1"
+
+Files = dict[str, Any]
+
+
+def read_files(folder: Path = DEMO) -> Files:
+    """The files of a job as data, every value the text that was written: job, people, company, equipment by name."""
+    def data(path: Path) -> Any:
+        return read_tree(path, path.name).data
+
+    shared = folder.parent
+    return {
+        "job": data(folder / "job.yaml"),
+        "people": data(folder / "people.yaml"),
+        "company": data(shared / "company.yaml"),
+        "equipment": {file.stem: data(file) for file in sorted((shared / "equipment").glob("*.yaml"))},
+        "profiles": {},
+    }
+
+
+def write_files(files: Files, folder: Path) -> Path:
+    """Writes files into a job folder, the shared ones too; JSON is YAML. Gives the path of the job file."""
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    for name in ("job", "people", "company"):
+        if files[name] is not None:
+            (folder / f"{name}.yaml").write_text(json.dumps(files[name], ensure_ascii=False, indent=1), encoding="utf-8")
+    for kind in ("equipment", "profiles"):
+        (folder / kind).mkdir()
+        for name, data in files[kind].items():
+            (folder / kind / f"{name}.yaml").write_text(json.dumps(data, ensure_ascii=False, indent=1), encoding="utf-8")
+    return folder / "job.yaml"
+
+
+@pytest.fixture
+def files() -> Files:
+    """The demo job as data, to be changed freely."""
+    return copy.deepcopy(_DEMO_FILES)
+
+
+@pytest.fixture
+def job_file(files: Files, tmp_path: Path) -> Callable[..., Path]:
+    """Writes the demo job with changes: `job_file(lambda f: f["job"].update(title="X"))` gives the path of job.yaml."""
+
+    def write(*changes: Callable[[Files], Any], name: str = "job") -> Path:
+        for change in changes:
+            change(files)
+        return write_files(files, tmp_path / name)
+
+    return write
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the demo job's packs, built once; do not change it."""
+    return write_pack(compile_job(DEMO / "job.yaml"), tmp_path_factory.mktemp("demo"))
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str]) -> Callable[..., tuple[int, str, str]]:
+    """Runs a command in this process; gives exit code, output and error output."""
+
+    def call(*arguments: object) -> tuple[int, str, str]:
+        try:
+            code = main([str(one) for one in arguments])
+        except SystemExit as stop:
+            code = int(stop.code or 0)
+        out = capsys.readouterr()
+        return code, out.out, out.err
+
+    return call
+
+
+_DEMO_FILES = read_files()
