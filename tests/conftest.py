@@ -10,8 +10,10 @@ import pytest
 
 from generator.cli import main
 from generator.intake.yaml_tree import read_tree
-from generator.pipeline import compile_job
-from generator.publish.pack import write_pack
+from generator.pipeline import compile_job, looked_for, pack_of
+from generator.publish.pack import own, write_pack
+from generator.publish.render import translations
+from generator.terms.audience import Audience
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "jobs" / "thrift-cottage"
@@ -89,3 +91,16 @@ def run(capsys: pytest.CaptureFixture[str]) -> Callable[..., tuple[int, str, str
 
 
 _DEMO_FILES = read_files()
+
+
+@pytest.fixture(scope="session")
+def demo_packs():
+    """The demo job's packs as views, one for each reader."""
+    return packs_of(DEMO / "job.yaml")
+
+
+def packs_of(path: Path):
+    """A job's packs as views, one for each reader."""
+    compiled = compile_job(path)
+    looked = looked_for(compiled, own())
+    return tuple(pack_of(compiled, audience, translations().gettext, looked) for audience in Audience)

@@ -37,6 +37,8 @@ def read_job(path: Path) -> Read:
     folder = path.parent
     tree = read_tree(path, path.name)
     problems = tree.problems
+    if tree.data is None and problems:
+        raise JobInvalid(problems)
     job = typed(tree, Job)
     company = _shared(folder, find.COMPANY_FILE, Company, problems)
     people = _people(folder, problems)

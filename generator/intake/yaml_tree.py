@@ -134,7 +134,7 @@ class _Builder:
         if len(path) > DEEPEST:
             self._stop(event, f"this is more than {DEEPEST} levels deep.", "Look at the indents and brackets.")
         if isinstance(event, yaml.ScalarEvent):
-            return None if event.style is None and event.value in NOTHING else event.value
+            return None if event.implicit[0] and event.value in NOTHING else event.value
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(path)
         return self._mapping(path)

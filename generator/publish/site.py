@@ -29,8 +29,9 @@ def _write_with_mkdocs(pack: Pack, folder: Path, words) -> None:
     before = os.environ.get("SOURCE_DATE_EPOCH")
     os.environ["SOURCE_DATE_EPOCH"] = "315532800"
     try:
+        # MkDocs would count a relative folder from where its configuration stands.
         with open(MKDOCS_CONFIG, "rb") as handle:
-            config = load_config(handle, config_file_path=str(MKDOCS_CONFIG), site_dir=str(folder))
+            config = load_config(handle, config_file_path=str(MKDOCS_CONFIG), site_dir=str(folder.resolve()))
         plugin = config.plugins["doorpost"]
         plugin.pack, plugin.say = pack, words
         config.plugins.on_startup(command="build", dirty=False)
