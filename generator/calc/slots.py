@@ -24,7 +24,11 @@ BLOCK_OF_ROLE = {"timed-entry": "entry", "entry-route": "route", "all-hours": "a
 
 @dataclass(frozen=True)
 class Row:
-    """One number that is taken. `zone` is None outside the list of zones; `device` is "" where no unit stands for it."""
+    """One number that is taken.
+
+    `zone` is None outside the list of zones; `device` is "" where no unit stands for it; `text_field` is the field of the
+    job that gives the text of a zone, "" elsewhere.
+    """
 
     list: str
     number: int
@@ -33,6 +37,7 @@ class Row:
     input: str
     text: str
     why: str
+    text_field: str = ""
 
 
 @dataclass(frozen=True)
@@ -160,7 +165,8 @@ def _zone_rows(papers: Papers, units: list[str], number: dict[str, int], block: 
         for index, sensed in enumerate(_inputs(papers, one)):
             zone = number[one] + index
             rows.append(Row("zones", zone if unit.slot_is_zone else slot[one], zone, one, sensed,
-                            (device.text, device.text_2)[min(index, 1)], _why(papers, one, index, units, block)))
+                            (device.text, device.text_2)[min(index, 1)], _why(papers, one, index, units, block),
+                            f"job.devices.{one}.{('text', 'text_2')[min(index, 1)]}"))
     if not unit.slot_is_zone and len(units) > unit.lists.slots:
         return rows, [NoRoom("slots", len(units), unit.lists.slots, ())]
     return rows, []

@@ -10,7 +10,7 @@ from generator.pages.installer_slots import slots_page
 from generator.pages.installer_steps import first_step, step_pages
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, units_of
+from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
 from generator.pages.sources import sources_page
 from generator.procedure import safety
 from generator.procedure.checks import Check, checks_of_unit, system_checks
@@ -77,13 +77,15 @@ class KitView:
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
     every = findings(verdicts)
+    stopped = stopped_fields(every)
+    stops = tuple(finding_view(one) for one in every if one.severity is Severity.STOP and one.outcome == "found")
     return (
         _start(papers, steps, verdicts),
         Page("safety.html", "Safety", "installer/safety.html.j2",
-             SafetyPage(tuple(map(safety_view, safety.messages_of_job(papers))))),
-        slots_page(papers, results, every),
-        *step_pages(steps, papers),
-        *device_pages(papers, results),
+             SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
+        slots_page(papers, results, stopped, stops),
+        *step_pages(steps, stopped, stops),
+        *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
         Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),

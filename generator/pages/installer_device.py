@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path, payload
-from generator.pages.parts import Fact, SafetyView, place_of, safety_view, units_of
+from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, facts_view, place_of, safety_view, units_of,
+                                   unless_stopped)
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
 from generator.procedure.safety import messages_of_unit
@@ -36,36 +37,43 @@ class DeviceView:
     takes: tuple[Fact, ...]
     terminals: tuple[Fact, ...]
     messages: tuple[SafetyView, ...]
+    stops: tuple[FindingView, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
     note: str
 
 
-def device_pages(papers: Papers, results: Results) -> tuple[Page, ...]:
-    """A page for each unit, the control unit first."""
-    return tuple(_page(papers, results, name) for name in units_of(papers))
+def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...]) -> tuple[Page, ...]:
+    """A page for each unit, the control unit first; `stops` are the findings that keep the job from being signed."""
+    return tuple(_page(papers, results, name, stopped, _of_unit(stops, name)) for name in units_of(papers))
 
 
-def _page(papers: Papers, results: Results, name: str) -> Page:
+def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
+    return tuple(one for one in stops if one.at.startswith(f"job.devices.{name}."))
+
+
+def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
     sheet = papers.sheet_of[name]
     short = results.references[name]
     own = name == papers.job.control_unit.id
     note = "" if own else papers.job.devices[name].note or ""
     view = DeviceView(
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
-        numbers=_numbers(results, name), where=_where(papers, name), takes=_takes(papers, results, name),
+        numbers=_numbers(results, name, stopped), where=_where(papers, name),
+        takes=facts_view(_takes(papers, results, name), stopped),
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
-        messages=tuple(map(safety_view, messages_of_unit(papers, name))), actions=tuple(_actions(papers, results, name)),
+        messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
+        actions=tuple(_actions(papers, results, name)),
         checks=checks_of_unit(papers, results, name), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 
-def _numbers(results: Results, name: str) -> tuple[Fact, ...]:
+def _numbers(results: Results, name: str, stopped: Stopped) -> tuple[Fact, ...]:
     out = []
     for row in results.slots.of(name):
         kind = capital(row.list.removesuffix("s"))
         zone = f", zone {row.zone}" if row.zone not in (None, row.number) else ""
-        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (row.text, row.input, row.why)))))
+        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.why)))))
     return tuple(out)
 
 
@@ -85,11 +93,11 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     rows = results.slots.of(name)
     taken = [count(sum(row.list == kind for row in rows), kind.removesuffix("s")) for kind in dict.fromkeys(row.list for row in rows)]
-    lines = [("Takes", ", ".join(taken)), ("Serial", place.serial or "not known yet"),
-             ("Radio", "two-way" if sheet.two_way else "one-way"),
-             ("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
-             *[("With it", f"{part.count} × {part.item}") for part in sheet.parts]]
-    return tuple(Fact(one, value) for one, value in lines if value)
+    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.devices.{name}.serial"),
+             Fact("Radio", "two-way" if sheet.two_way else "one-way"),
+             Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
+             *[Fact("With it", f"{part.count} × {part.item}") for part in sheet.parts]]
+    return tuple(one for one in lines if one.value)
 
 
 def _actions(papers: Papers, results: Results, name: str):

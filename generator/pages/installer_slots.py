@@ -6,8 +6,7 @@ from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path
-from generator.pages.parts import Fact, FindingView, finding_view, place_of
-from generator.rules.finding import Finding, Severity
+from generator.pages.parts import Fact, FindingView, Stopped, place_of, unless_stopped
 from generator.terms.show import capital
 
 
@@ -52,15 +51,13 @@ class SlotsView:
     picture: tuple[Cell, ...]
 
 
-def slots_page(papers: Papers, results: Results, found: tuple[Finding, ...]) -> Page:
-    """The page of all numbers."""
+def slots_page(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
+    """The page of all numbers; `stops` are the findings that keep the job from being signed."""
     slots = results.slots
     kinds = list(dict.fromkeys(row.list for row in slots.rows))
-    lists = tuple(_list(papers, results, kind) for kind in kinds)
+    lists = tuple(_list(papers, results, kind, stopped) for kind in kinds)
     blocks = tuple(Fact(capital(one.name), f"{_span(one.first, one.last)}, {one.spare} free behind it; {one.means}")
                    for one in slots.blocks)
-    stops = tuple(finding_view(one) for one in found
-                  if one.severity is Severity.STOP and one.rule in ("numbers-do-not-fit", "text-too-long", "text-not-in-alphabet"))
     return Page("slots.html", "Slot map", "installer/slots.html.j2",
                 SlotsView(stops, lists, blocks, _picture(slots.rows, slots.length["zones"])))
 
@@ -69,17 +66,17 @@ def _span(first: int, last: int) -> str:
     return f"number {first}" if first == last else f"numbers {first} to {last}"
 
 
-def _list(papers: Papers, results: Results, kind: str) -> ListView:
+def _list(papers: Papers, results: Results, kind: str, stopped: Stopped) -> ListView:
     rows = [row for row in results.slots.rows if row.list == kind]
     used = f"{len(rows)} of {results.slots.length[kind]} taken"
-    return ListView(kind, capital(kind), used, tuple(_row(papers, results.references, row) for row in rows))
+    return ListView(kind, capital(kind), used, tuple(_row(papers, results.references, row, stopped) for row in rows))
 
 
-def _row(papers: Papers, short: Mapping[str, str], row: Row) -> NumberRow:
+def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped) -> NumberRow:
     number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
     place = place_of(papers, row.device) if row.device else ""
-    return NumberRow(number, row.device, href, row.text, place, capital(row.why))
+    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place, capital(row.why))
 
 
 def _picture(rows: tuple[Row, ...], length: int) -> tuple[Cell, ...]:

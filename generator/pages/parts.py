@@ -1,21 +1,14 @@
 """Pieces that several views are made of."""
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.procedure.handling import opening_name, room_name
 from generator.procedure.safety import Message
-from generator.procedure.step import Hold
-from generator.rules.finding import Finding
+from generator.procedure.step import Fact, Hold
+from generator.rules.finding import Finding, Severity
 from generator.terms.show import capital
-
-
-@dataclass(frozen=True)
-class Fact:
-    """A name and its value."""
-
-    name: str
-    value: str
 
 
 @dataclass(frozen=True)
@@ -68,6 +61,24 @@ def finding_view(finding: Finding) -> FindingView:
     values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({one.origin})")))) for one in hit.values)
     return FindingView(finding.rule, finding.severity.value if finding.outcome == "found" else "not checked", hit.at, hit.says,
                        hit.do, values)
+
+
+Stopped = Mapping[str, str]
+
+
+def stopped_fields(found: tuple[Finding, ...]) -> Stopped:
+    """The fields of the job that a finding stops, with what it says: pages show that instead of the value."""
+    return {one.hit.at: one.hit.says for one in found if one.severity is Severity.STOP and one.outcome == "found"}
+
+
+def unless_stopped(value: str, field: str, stopped: Stopped) -> str:
+    """The value of a field, or why it must not be used."""
+    return f"STOP: {stopped[field]}" if field in stopped else value
+
+
+def facts_view(facts: tuple[Fact, ...], stopped: Stopped) -> tuple[Fact, ...]:
+    """Facts as pages show them: what is stopped is never shown as a value to use."""
+    return tuple(Fact(one.name, unless_stopped(one.value, one.field, stopped)) for one in facts)
 
 
 def place_of(papers: Papers, name: str) -> str:

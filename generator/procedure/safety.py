@@ -98,7 +98,7 @@ def messages_of_unit(papers: Papers, name: str) -> tuple[Message, ...]:
     high = (place.height_m or 0) > papers.profile.limits["ladder_from_m"].value or place.room == OUTSIDE
     met = {
         WIRING: sheet.power.kind == "mains",
-        TERMINALS: bool(sheet.terminals) and sheet.power.kind != "mains",
+        TERMINALS: has_wiring(sheet) and sheet.power.kind != "mains",
         ASBESTOS: fitted and papers.job.premises.built_before is not False,
         LADDER: high,
         DRILLING: fitted,
@@ -119,3 +119,8 @@ def messages_of_job(papers: Papers) -> tuple[Message, ...]:
     """Every message that some unit of the job brings, the gravest first."""
     met = {one for name in papers.sheet_of for one in messages_of_unit(papers, name)}
     return tuple(one for one in EVERY if one in met)
+
+
+def messages_to_read(papers: Papers) -> tuple[Message, ...]:
+    """The messages of the safety page: those of the job, and that on wiring whatever the job, for every house has some."""
+    return tuple(one for one in EVERY if one is WIRING or one in messages_of_job(papers))

@@ -15,6 +15,15 @@ class Hold:
 
 
 @dataclass(frozen=True)
+class Fact:
+    """A number or text that a step needs. `field` names where the job says it, "" where nothing there could be wrong."""
+
+    name: str
+    value: str
+    field: str = ""
+
+
+@dataclass(frozen=True)
 class Step:
     """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none."""
 
@@ -24,7 +33,7 @@ class Step:
     do: tuple[str, ...]
     after: tuple[str, ...] = ()
     unit: str = ""
-    facts: tuple[tuple[str, str], ...] = ()
+    facts: tuple[Fact, ...] = ()
     hold: Hold | None = None
     messages: tuple[Message, ...] = ()
 

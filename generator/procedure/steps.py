@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.procedure import safety
 from generator.procedure.checks import link_limit
 from generator.procedure.handling import filled, room_name
-from generator.procedure.step import Hold, Step, in_order
+from generator.procedure.step import Fact, Hold, Step, in_order
 from generator.terms.show import amount, sentence_list
 
 PHASES = {
@@ -46,14 +46,14 @@ def _without_number(papers: Papers, results: Results) -> list[str]:
     return [name for name in papers.job.devices if not results.slots.of(name)]
 
 
-def _facts(papers: Papers, results: Results, name: str) -> tuple[tuple[str, str], ...]:
+def _facts(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     """The numbers that a step about a unit needs, so that nobody leafs back."""
     device = papers.job.devices[name]
-    facts = [(f"{row.list.removesuffix('s').capitalize()} {row.number}", row.text or papers.sheet_of[name].name)
-             for row in results.slots.of(name)]
-    facts.append(("Serial", device.serial or "not known yet: read it and write it here"))
+    facts = [Fact(f"{row.list.removesuffix('s').capitalize()} {row.number}", row.text or papers.sheet_of[name].name,
+                  row.text_field) for row in results.slots.of(name)]
+    facts.append(Fact("Serial", device.serial or "not known yet: read it and write it here", f"job.devices.{name}.serial"))
     if papers.room_of(device):
-        facts.append(("Room", room_name(papers, papers.room_of(device))))
+        facts.append(Fact("Room", room_name(papers, papers.room_of(device))))
     return tuple(facts)
 
 
@@ -74,7 +74,7 @@ def _arrive(papers: Papers) -> Iterator[Step]:
         yield Step("on-test", "arrive", "Put the account on test",
                    (f"Call {papers.job.monitoring.station}, {papers.job.monitoring.telephone}.",
                     "Write down the operator's name, the time and the end of the test."), after=("walk-round",),
-                   facts=(("Account", papers.job.monitoring.account),),
+                   facts=(Fact("Account", papers.job.monitoring.account),),
                    hold=Hold("H12", "The operator has said “on test”, with name and time.", "The first trigger calls somebody out."))
 
 
@@ -97,7 +97,7 @@ def _listen(papers: Papers, results: Results) -> Iterator[Step]:
                     "If it falls short: turn it, move it 0.3 m, move the control unit, plan a repeater. Write down each try."),
                    after=("background",), unit=name,
                    messages=tuple(one for one in safety.messages_of_unit(papers, name) if one is safety.LADDER),
-                   facts=(*_facts(papers, results, name), ("Margin at least", amount(margin.value, margin.unit or ""))),
+                   facts=(*_facts(papers, results, name), Fact("Margin at least", amount(margin.value, margin.unit or ""))),
                    hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for 30 s.", "Moving it later leaves holes."))
 
 
@@ -113,7 +113,7 @@ def _power(papers: Papers, results: Results) -> Iterator[Step]:
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}", (filled(sheet.handling.fix, papers, results, unit.id),),
                after=("isolate", *(f"signal-{name}" for name in _fitted(papers))), unit=unit.id,
                messages=tuple(one for one in messages if one in (safety.DRILLING, safety.ASBESTOS, safety.LADDER)),
-               facts=(("Room", room_name(papers, unit.room)),),
+               facts=(Fact("Room", room_name(papers, unit.room)),),
                hold=Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen."))
     order = sentence_list([{"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}[one]
                            for one in sheet.control_unit.power_order], "then")
@@ -129,8 +129,8 @@ def _fix(papers: Papers, results: Results) -> Iterator[Step]:
     for name in _fitted(papers):
         messages = tuple(one for one in safety.messages_of_unit(papers, name) if one is not safety.SOUNDER)
         device = papers.job.devices[name]
-        where = (("Place", device.position),) if device.position else ()
-        height = (("Height", amount(device.height_m, "m")),) if device.height_m else ()
+        where = (Fact("Place", device.position),) if device.position else ()
+        height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}", (filled(papers.sheet_of[name].handling.fix, papers, results, name),),
                    after=(f"signal-{name}", "power-up"), unit=name, messages=messages,
                    facts=(*_facts(papers, results, name), *where, *height),
@@ -155,9 +155,10 @@ def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
     yield Step("programme", "enrol", "Programme and read back",
                ("Change the installer's authority from its default first. Codes are typed by their owners.",
                 "Set date, time and the values here; read each back."), after=(earlier,),
-               facts=(("Entry time", amount(times.entry_s, "s")), ("Exit time", amount(times.exit_s, "s")),
-                      ("Outside sounder", amount(times.sounder_min, "min")),
-                      *((("Automatic test", f"every {papers.job.monitoring.test_interval_h} h"),)
+               facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
+                      Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
+                      Fact("Outside sounder", amount(times.sounder_min, "min"), "job.times.sounder_min"),
+                      *((Fact("Automatic test", f"every {papers.job.monitoring.test_interval_h} h"),)
                         if papers.job.monitoring else ())),
                hold=Hold("H11", "Every value was read back, line by line.", "A value left at the factory's shows in the first night."))
 
@@ -165,9 +166,11 @@ def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
 def _test(papers: Papers, results: Results) -> Iterator[Step]:
     for name in (papers.job.control_unit.id, *_numbered(results)):
         if name == papers.job.control_unit.id:
-            messages, facts = (), (("Room", room_name(papers, papers.job.control_unit.room)),)
+            # Its lid is opened for the tamper while the mains is on.
+            messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.WIRING, safety.TERMINALS))
+            facts = (Fact("Room", room_name(papers, papers.job.control_unit.room)),)
         else:
-            messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.SOUNDER, safety.LIFE_SAFETY))
+            messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.SOUNDER, safety.LIFE_SAFETY, safety.TERMINALS))
             facts = _facts(papers, results, name)
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (filled(papers.sheet_of[name].handling.test, papers, results, name),
@@ -182,7 +185,7 @@ def _test(papers: Papers, results: Results) -> Iterator[Step]:
 def _leave(papers: Papers) -> Iterator[Step]:
     yield Step("train", "leave", "Train every user",
                ("Set, unset, a mistake, mains fail, low cell, whom to call.", "Hand over the homeowner's pages."),
-               after=("test-system",), facts=tuple((f"User {number}", user.who) for number, user in papers.job.users.items()),
+               after=("test-system",), facts=tuple(Fact(f"User {number}", user.who) for number, user in papers.job.users.items()),
                hold=Hold("H13", "Each user has left and come back on their own once.", "Most alarms are mistakes of users."))
     if papers.job.monitoring:
         yield Step("off-test", "leave", "Take the account off test",

@@ -25,7 +25,7 @@ def serial_twice(papers: Papers, results: Results) -> Iterator[Hit]:
             continue
         other = first.setdefault(serial, name)
         if other != name:
-            yield Hit(name, f"Serial {serial} stands at {other} and at {name}.", "Read both plates again.",
+            yield Hit(f"job.devices.{name}.serial", f"Serial {serial} stands at {other} and at {name}.", "Read both plates again.",
                       (Value("serial", serial, "", f"job.devices.{other}.serial"),
                        Value("serial", serial, "", f"job.devices.{name}.serial")))
 
