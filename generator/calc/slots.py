@@ -179,8 +179,10 @@ def _why(papers: Papers, name: str, index: int, units: list[str], block: dict[st
         return "number given in the job file"
     mates = [one for one in units if block[one] == block[name] and papers.job.devices[one].number is None]
     means = next(one.means for one in papers.profile.blocks if one.name == block[name])
-    place = f"place {mates.index(name) + 1} of {len(mates)}" if len(mates) > 1 else "the only one"
-    return f"block {block[name]} ({means}), {place}: storey, rooms as listed, door before window before movement"
+    if len(mates) == 1:
+        return f"block {block[name]} ({means}), the only one there"
+    return (f"block {block[name]} ({means}), place {mates.index(name) + 1} of {len(mates)}: storey, rooms as listed, door before "
+            "window before movement")
 
 
 def _uses(papers: Papers, free: list[str], number: dict[str, int], block: dict[str, str], taken: set[int], length: int):
