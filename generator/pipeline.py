@@ -3,12 +3,12 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from generator.calc.hidden import Hidden, OwnText, Skipped, hidden_values
+from generator.calc.hidden import Hidden, Wording, Skipped, hidden_values
 from generator.calc.results import Results, compute
 from generator.intake.job_reader import Read, read_job
 from generator.model.fingerprint import fingerprint
 from generator.model.papers import Papers
-from generator.model.visibility import visible
+from generator.model.visibility import may_see, visible
 from generator.pages.homeowner import Say, homeowner_pages
 from generator.pages.installer import installer_pages
 from generator.pages.page import Pack, Page, Stamp, stamp
@@ -20,7 +20,7 @@ from generator.procedure.steps import procedure
 from generator.rules.all_rules import findings, judge
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count
+from generator.terms.show import capital, count, day
 
 
 @dataclass(frozen=True)
@@ -70,9 +70,10 @@ def compile_job(path: Path, as_of: date | None = None) -> Compiled:
                     {audience: fingerprint(own) for audience, own in papers_of.items()})
 
 
-def looked_for(compiled: Compiled, own: OwnText) -> dict[Audience, Looked]:
+def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
-    return {audience: Looked(*hidden_values(compiled.papers, audience, own)) for audience in Audience}
+    seen = (day(compiled.as_of),)
+    return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:
@@ -108,8 +109,12 @@ def _payloads(pages: tuple[Page, ...]):
 
 
 def search_view(looked: dict[Audience, Looked]) -> SearchView:
-    """What the record says about the search for leaks."""
+    """What the record says about the search for leaks; of fields that the record may not show it does not speak either."""
     return SearchView(tuple(
-        SearchedReader(capital(audience.value), count(len(one.hidden), "hidden value"),
-                       tuple(Fact(skipped.field, skipped.why) for skipped in one.skipped))
+        SearchedReader(capital(audience.value), count(sum(_recorded(hidden) for hidden in one.hidden), "hidden value"),
+                       tuple(Fact(skipped.field, skipped.why) for skipped in one.skipped if _recorded(skipped)))
         for audience, one in looked.items()))
+
+
+def _recorded(one: Hidden | Skipped) -> bool:
+    return may_see(Audience.RECORD, one.pattern)

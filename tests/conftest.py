@@ -11,7 +11,8 @@ import pytest
 from generator.cli import main
 from generator.intake.yaml_tree import read_tree
 from generator.pipeline import compile_job, looked_for, pack_of
-from generator.publish.pack import own, write_pack
+from generator.publish.pack import write_pack
+from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.terms.audience import Audience
 
@@ -102,5 +103,5 @@ def demo_packs():
 def packs_of(path: Path):
     """A job's packs as views, one for each reader."""
     compiled = compile_job(path)
-    looked = looked_for(compiled, own())
+    looked = looked_for(compiled, own_wording())
     return tuple(pack_of(compiled, audience, translations().gettext, looked) for audience in Audience)

@@ -5,7 +5,7 @@ from pathlib import Path
 from bs4 import BeautifulSoup
 
 from generator.pipeline import compile_job, looked_for, pack_of
-from generator.publish.pack import own
+from generator.publish.places import own_wording
 from generator.publish.render import environment, render
 from generator.terms.audience import Audience
 from tests.conftest import DEMO, job_file  # noqa: F401
@@ -26,7 +26,7 @@ class Marked(gettext.NullTranslations):
 
 def homeowner_pages(path: Path, words: gettext.NullTranslations):
     compiled = compile_job(path)
-    pack = pack_of(compiled, Audience.HOMEOWNER, words.gettext, looked_for(compiled, own()))
+    pack = pack_of(compiled, Audience.HOMEOWNER, words.gettext, looked_for(compiled, own_wording()))
     env = environment(words)
     return {page.path: (page, BeautifulSoup(render(page, env).html, "html5lib")) for page in pack.pages}
 

@@ -1,6 +1,6 @@
 """Which words must not be found in a reader's pack, and which cannot be looked for?"""
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -12,7 +12,12 @@ from generator.terms.audience import Audience
 from generator.terms.show import day
 
 SHORTEST = 5
+# A hidden text is no proof of a leak if the pack says it anyway in so few pieces: "front door", "sensor in the | hall".
+MOST_PIECES = 3
+LONGEST_PIECED = 12
 WORD = re.compile(r"\w+")
+PLACEHOLDER = re.compile(r"\{[^}]*\}")
+EMPHASIS = re.compile(r"[*_`]+")
 
 
 @dataclass(frozen=True)
@@ -21,6 +26,7 @@ class Hidden:
 
     text: str
     field: str
+    pattern: str = ""
 
 
 @dataclass(frozen=True)
@@ -29,23 +35,25 @@ class Skipped:
 
     field: str
     why: str
+    pattern: str = ""
 
 
 @dataclass(frozen=True)
-class OwnText:
-    """The program's own wording: all of it, and the words in it."""
+class Wording:
+    """What is said anyway: by the program and its theme, or by the fields that a reader may see."""
 
-    text: str
+    phrases: str
     words: frozenset[str]
 
     @classmethod
-    def of(cls, text: str) -> "OwnText":
-        text = fold(text)
-        return cls(text, frozenset(WORD.findall(text)))
+    def of(cls, texts: Iterable[str]) -> "Wording":
+        """The wording of some texts; no phrase runs from one text into the next."""
+        lines = [WORD.findall(fold(text).replace("_", " ")) for text in texts]
+        return cls("\n".join(f" {' '.join(words)} " for words in lines), frozenset(word for words in lines for word in words))
 
-    def holds(self, folded: str) -> bool:
-        """Whether the wording says this by itself."""
-        return self.words.issuperset(WORD.findall(folded)) and folded in self.text
+    def says(self, words: list[str]) -> bool:
+        """Whether these words stand in it one after the other."""
+        return self.words.issuperset(words) and f" {' '.join(words)} " in self.phrases
 
 
 def fold(text: str) -> str:
@@ -53,13 +61,30 @@ def fold(text: str) -> str:
     return " ".join(text.casefold().split())
 
 
+def pieces(words: list[str], wordings: tuple[Wording, ...]) -> int:
+    """The fewest pieces, each said in one of the wordings, that make up these words; more than MOST_PIECES if it takes more."""
+    fewest = [0] + [MOST_PIECES + 1] * len(words)
+    for end in range(1, len(words) + 1):
+        for start in range(end):
+            if fewest[start] < MOST_PIECES and any(one.says(words[start:end]) for one in wordings):
+                fewest[end] = min(fewest[end], fewest[start] + 1)
+    return fewest[-1]
+
+
 def _written(value: Any) -> Iterator[str]:
+    """The ways in which a value may be printed."""
     if isinstance(value, date):
         yield value.isoformat()
         yield day(value)
     elif isinstance(value, float):
         yield f"{value:g}"
-    elif not isinstance(value, bool):
+    elif isinstance(value, str):
+        # Texts of sheets are printed with their placeholders filled, notes without the marks of emphasis.
+        whole = max(PLACEHOLDER.split(value), key=len)
+        yield whole.strip()
+        if EMPHASIS.search(whole):
+            yield EMPHASIS.sub("", whole).strip()
+    else:
         yield str(value)
 
 
@@ -78,36 +103,46 @@ def _choices() -> frozenset[str]:
     return choices()
 
 
-def hidden_values(papers: Papers, audience: Audience, own: OwnText) -> tuple[tuple[Hidden, ...], tuple[Skipped, ...]]:
+def hidden_values(papers: Papers, audience: Audience, own: Wording,
+                  also_seen: tuple[str, ...] = ()) -> tuple[tuple[Hidden, ...], tuple[Skipped, ...]]:
     """What to look for in a reader's pack, and what is not looked for.
 
     Not looked for are values shorter than five characters, words out of a fixed list, values that also stand in a field
-    which the reader may see, and values that are words of the program's own text: a hit would prove nothing.
+    which the reader may see, and values that the pack says anyway: a hit would prove nothing. `also_seen` are texts that
+    stand in every pack besides the fields.
     """
-    seen: list[str] = []
+    seen = list(also_seen)
     unseen: list[tuple[str, str, Any]] = []
     for pattern, field, value in _all(papers):
-        (seen.extend(map(fold, _written(value))) if may_see(audience, pattern) else unseen.append((pattern, field, value)))
-    visible = "\n".join(dict.fromkeys(seen))
+        if may_see(audience, pattern):
+            seen.extend(_written(value))
+        else:
+            unseen.append((pattern, field, value))
+    visible = "\n".join(dict.fromkeys(map(fold, seen)))
+    # A name such as front-door is printed with blanks.
+    wordings = (own, Wording.of(dict.fromkeys(seen)))
     found: dict[str, Hidden] = {}
     skipped: dict[tuple[str, str], Skipped] = {}
     for pattern, field, value in unseen:
         for text in map(fold, _written(value)):
-            why = _why_not(pattern, text, visible, own)
+            why = _why_not(pattern, text, visible, wordings)
             if why:
-                skipped.setdefault((field, why), Skipped(field, why))
+                skipped.setdefault((field, why), Skipped(field, why, pattern))
             else:
-                found.setdefault(text, Hidden(text, field))
+                found.setdefault(text, Hidden(text, field, pattern))
     return tuple(found.values()), tuple(skipped.values())
 
 
-def _why_not(pattern: str, text: str, visible: str, own: OwnText) -> str:
+def _why_not(pattern: str, text: str, visible: str, wordings: tuple[Wording, ...]) -> str:
     if pattern in _choices():
         return "a word out of a fixed list"
     if len(text) < SHORTEST:
         return f"shorter than {SHORTEST} characters"
     if text in visible:
         return "stands in a field too that this reader may see"
-    if own.holds(text):
-        return "words of the program's own text"
+    words = WORD.findall(text.replace("_", " "))
+    if not words:
+        return "holds no letter and no digit"
+    if len(words) <= LONGEST_PIECED and pieces(words, wordings) <= MOST_PIECES:
+        return "words that this pack says anyway"
     return ""

@@ -3,17 +3,15 @@
 Plain loading turns 00412 into an octal, 22:30 into 1350 and no into false; those are serials, clock times and answers.
 So nothing is guessed here: what a value means is decided by the field that owns it.
 """
-import os
-import stat
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from generator.intake.text_file import read_text
 from generator.terms.problem import Problem
 
-LARGEST_FILE = 1_000_000
 DEEPEST = 40
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # A plain `~` or `null` is what YAML writers put for "nothing"; in quotes it is text.
@@ -31,6 +29,7 @@ class Tree:
     data: Any = None
     values: dict[Path_, Place] = field(default_factory=dict)
     keys: dict[Path_, Place] = field(default_factory=dict)
+    lines: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def place(self, path: Path_, key: bool = False) -> Place:
@@ -44,57 +43,36 @@ class Tree:
 
     def problem(self, path: Path_, says: str, do: str, key: bool = False) -> Problem:
         """A problem at a place of this file."""
-        line, column = self.place(path, key)
-        return Problem(self.file, line, column, ".".join(str(part) for part in path), says, do)
+        return self.problem_at(self.place(path, key), path, says, do)
+
+    def problem_at(self, place: Place, path: Path_, says: str, do: str) -> Problem:
+        """A problem at a line and column of this file, with that line as it is written."""
+        line, column = place
+        written = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        return Problem(self.file, line, column, ".".join(str(part) for part in path), says, do, written)
 
 
 def read_tree(path: Path, shown_as: str) -> Tree:
     """Reads a file. What is wrong with it as YAML is among the tree's problems; `data` is None if nothing could be read."""
     tree = Tree(shown_as)
-    text = _text_of(path, tree)
-    if text is None:
+    file = read_text(path, shown_as)
+    if file.text is None:
+        tree.problems.append(file.problem)
         return tree
+    tree.lines = file.text.split("\n")
     try:
-        _Builder(tree).build(yaml.parse(text, Loader=LOADER))
+        _Builder(tree).build(yaml.parse(file.text, Loader=LOADER))
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        tree.problems.append(Problem(shown_as, line, column, "", f"this line cannot be read: {error.problem}.",
-                                     "Look at indents, colons and quotes here and on the line above."))
-    except yaml.YAMLError as error:
-        tree.problems.append(Problem(shown_as, 1, 1, "", f"this file cannot be read: {' '.join(str(error).split())[:120]}.",
-                                     "Save it as plain text in UTF-8."))
+        place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        tree.problems.append(tree.problem_at(place, (), f"this line cannot be read: {error.problem}.",
+                                             "Look at indents, colons and quotes here and on the line above."))
+    except yaml.reader.ReaderError as error:
+        line = file.text.count("\n", 0, error.position) + 1
+        tree.problems.append(tree.problem_at((line, 1), (), "there is a character here that cannot be shown.", "Take it out."))
     except _Stop:
         pass
     return tree
-
-
-def _text_of(path: Path, tree: Tree) -> str | None:
-    def no(says: str, do: str, line: int = 0) -> None:
-        tree.problems.append(Problem(tree.file, line, 1 if line else 0, "", says, do))
-
-    try:
-        # Not blocking: a fifo would wait for a writer that never comes.
-        with open(os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0)), "rb") as handle:
-            if not stat.S_ISREG(os.fstat(handle.fileno()).st_mode):
-                return no("this is not a file.", "Name a text file.")
-            raw = handle.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        return no("there is no such file.", "Check the name, or start one with `doorpost new`.")
-    except OSError as error:
-        return no(f"this file cannot be opened ({error.strerror}).", "Check its name and who may read it.")
-    if len(raw) > LARGEST_FILE:
-        return no("this file is larger than 1 MB.", "A job file is a few hundred lines; split off what is not part of it.")
-    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return no("this file is saved as UTF-16.", "Save it as UTF-8.")
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        return no("there is a character here that is not UTF-8.", "Save the file as UTF-8.", line)
-    if "\x00" in text:
-        return no("this file holds a zero byte.", "Save it as plain text in UTF-8.", text.count("\n", 0, text.index("\x00")) + 1)
-    return text
 
 
 class _Stop(Exception):
@@ -106,6 +84,7 @@ class _Builder:
 
     def __init__(self, tree: Tree):
         self.tree = tree
+        self.muted = 0
 
     def build(self, events: Any) -> None:
         self.events = iter(events)
@@ -119,12 +98,12 @@ class _Builder:
                 self.tree.data = self._value(event, ())
 
     def _stop(self, event: Any, says: str, do: str) -> None:
-        mark = event.start_mark
-        self.tree.problems.append(Problem(self.tree.file, mark.line + 1, mark.column + 1, "", says, do))
+        self.tree.problems.append(self.tree.problem_at(_place(event), (), says, do))
         raise _Stop
 
     def _value(self, event: Any, path: Path_) -> Any:
-        self.tree.values[path] = (event.start_mark.line + 1, event.start_mark.column + 1)
+        if not self.muted:
+            self.tree.values[path] = _place(event)
         if isinstance(event, yaml.AliasEvent):
             self._stop(event, f'"*{event.anchor}" refers to another place of the file.', "Write the value out here.")
         if event.anchor:
@@ -151,15 +130,24 @@ class _Builder:
             if not isinstance(event, yaml.ScalarEvent) or event.anchor or (event.tag and event.tag != "!"):
                 self._stop(event, "a key must be a plain word.", "Write a key, a colon and its value.")
             here = (*path, event.value)
-            place = (event.start_mark.line + 1, event.start_mark.column + 1)
             if event.value in out:
-                self.tree.problems.append(Problem(
-                    self.tree.file, *place, ".".join(map(str, here)),
-                    f'"{event.value}" stands twice; first in line {self.tree.keys[here][0]}.', "Keep one of the two."))
-                kept = {marks: dict(marks_of) for marks, marks_of in (("v", self.tree.values), ("k", self.tree.keys))}
-                self._value(next(self.events), here)
-                self.tree.values, self.tree.keys = kept["v"], kept["k"]
+                self._twice(event, here)
                 continue
-            self.tree.keys[here] = place
+            if not self.muted:
+                self.tree.keys[here] = _place(event)
             out[event.value] = self._value(next(self.events), here)
         return out
+
+    def _twice(self, event: Any, here: Path_) -> None:
+        """A key that is there already: answered with both places; what stands under it is passed over."""
+        if not self.muted:
+            self.tree.problems.append(self.tree.problem_at(
+                _place(event), here, f'"{event.value}" stands twice; first in line {self.tree.keys[here][0]}.',
+                "Keep one of the two."))
+        self.muted += 1
+        self._value(next(self.events), here)
+        self.muted -= 1
+
+
+def _place(event: Any) -> Place:
+    return (event.start_mark.line + 1, event.start_mark.column + 1)

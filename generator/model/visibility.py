@@ -85,7 +85,7 @@ TABLE: dict[str, str] = {
     "job.publish.homeowner": "-H--",
     "job.publish.station": "--S-",
     "job.publish.record": "---R",
-    # The sheets of the job itself are shown under the devices that use them.
+    # A sheet in the job file is a sheet like any other: its fields stand under "sheet", its name under "sheet" of a unit.
     "job.equipment.*": "----",
     "sheet.format": "I--R",
     "sheet.name": "I--R",
@@ -255,10 +255,17 @@ def redacted(value: Any, pattern: str, audience: Audience) -> Any:
         return {key: redacted(inner, f"{pattern}.*", audience) for key, inner in value.items()}
     if isinstance(value, (list, tuple)):
         inner = [redacted(one, f"{pattern}.*", audience) for one in value]
-        return [one for one in inner if one is not None]
+        return [one for one in inner if not _blank(one)]
     if value is None or not may_see(audience, pattern):
         return None
     return value
+
+
+def _blank(value: Any) -> bool:
+    """Whether nothing is left of a value: then not even that there was one may show."""
+    if isinstance(value, BaseModel):
+        return all(_blank(getattr(value, name)) for name in type(value).model_fields)
+    return value is None or value in ([], {})
 
 
 def visible(papers: Papers, audience: Audience) -> Papers:

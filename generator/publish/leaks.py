@@ -1,5 +1,7 @@
 """The second net: no hidden value may be found in what a reader gets. The first is that its pages never had it."""
+import csv
 import html
+import io
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -10,10 +12,14 @@ from generator.terms.audience import Audience
 from generator.terms.problem import Leak
 
 # Tags inside a line of text; the others begin another line.
-INLINE = re.compile(r"</?(?:a|abbr|b|code|em|i|kbd|small|span|strong|tspan|u)\b[^>]*>", re.I)
+INLINE = re.compile(r"</?(?:a|abbr|b|bdi|bdo|cite|code|data|dfn|em|i|kbd|label|mark|q|s|samp|small|span|strong|sub|sup|time|"
+                    r"tspan|u|var|wbr)\b[^>]*>", re.I)
 TAG = re.compile(r"<[^>]*>")
-ESCAPES = re.compile(r"\\u([0-9a-fA-F]{4})")
-TEXT_FILES = (".html", ".json", ".js", ".csv", ".svg", ".ics", ".txt", ".xml", ".webmanifest", ".md")
+ESCAPES = re.compile(r"(?:\\u[0-9a-fA-F]{4})+")
+SHORT_ESCAPES = {"\\n": " ", "\\t": " ", '\\"': '"', "\\/": "/", "\\\\": "\\"}
+SHORT = re.compile(r'\\[nt"/\\]')
+MARKUP = (".html", ".svg", ".xml")
+TEXT_FILES = (*MARKUP, ".json", ".js", ".csv", ".ics", ".txt", ".webmanifest", ".md", ".css")
 
 
 @dataclass(frozen=True)
@@ -26,14 +32,33 @@ class Found:
     field: str
 
 
+def _unescaped(raw: str) -> str:
+    """Text of a script or of data with its escapes read: pairs of \\u escapes are one character beyond the first plane."""
+    if "\\" not in raw:
+        return raw
+    read = ESCAPES.sub(lambda match: bytes.fromhex(match[0].replace("\\u", "")).decode("utf-16-be", "replace"), raw)
+    return SHORT.sub(lambda match: SHORT_ESCAPES[match[0]], read)
+
+
 def file_text(raw: str, suffix: str) -> str:
     """Everything that can be read in a file: text with inline marks taken out, every attribute, every comment; folded."""
-    raw = ESCAPES.sub(lambda match: chr(int(match[1], 16)), raw).replace("\\n", " ").replace('\\"', '"')
-    if suffix not in (".html", ".svg", ".xml"):
-        return fold(html.unescape(raw))
+    if suffix == ".csv":
+        return "\n".join(fold(cell) for row in csv.reader(io.StringIO(raw, newline="")) for cell in row)
+    read = _unescaped(raw)
+    if suffix not in MARKUP:
+        return fold(html.unescape(read))
     # Blanks first, then tags as line ends: two words in two paragraphs are not one text.
-    lines = TAG.sub("\n", INLINE.sub("", " ".join(raw.split()))).split("\n")
-    return "\n".join([*(fold(html.unescape(line)) for line in lines if line.strip()), fold(html.unescape(raw))])
+    lines = TAG.sub("\n", INLINE.sub("", " ".join(read.split()))).split("\n")
+    return "\n".join([*(fold(html.unescape(line)) for line in lines if line.strip()), fold(html.unescape(read))])
+
+
+def _stands_in(value: str, text: str) -> bool:
+    """Whether a value stands in a text: a value of letters only as words of its own, one with digits anywhere."""
+    if value not in text:
+        return False
+    if any(letter.isdigit() for letter in value):
+        return True
+    return re.search(rf"(?<![^\W_]){re.escape(value)}(?![^\W_])", text) is not None
 
 
 def search(audience: Audience, folder: Path, theme: Iterable[str], payloads: Iterable[str],
@@ -42,17 +67,17 @@ def search(audience: Audience, folder: Path, theme: Iterable[str], payloads: Ite
 
     Files named in `theme` are the theme's own, the same in every pack of every job, and are passed over.
     """
-    texts = {"QR codes": fold("\n".join(payloads)), "names of files": ""}
+    texts = {"QR codes": "\n".join(map(fold, payloads)), "names of files": ""}
     own = set(theme)
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder).as_posix()
-        texts["names of files"] += f"{name.casefold()}\n"
+        texts["names of files"] += f"{fold(name)}\n"
         if path.is_file() and name not in own and path.suffix in TEXT_FILES:
             texts[name] = file_text(path.read_text(encoding="utf-8"), path.suffix)
-    everything = "\n".join(texts.values())
+    everything = "\n".join(dict.fromkeys(line for text in texts.values() for line in text.split("\n")))
     for one in hidden:
-        if one.text in everything:
-            yield from (Found(audience, name, one.text, one.field) for name, text in texts.items() if one.text in text)
+        if _stands_in(one.text, everything):
+            yield from (Found(audience, name, one.text, one.field) for name, text in texts.items() if _stands_in(one.text, text))
 
 
 def refuse(found: list[Found]) -> None:

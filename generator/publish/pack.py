@@ -5,28 +5,17 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-from generator.calc.hidden import OwnText
 from generator.pages.page import Pack
 from generator.pages.plan import plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
 from generator.publish.leaks import Found, refuse, search
 from generator.publish.manifest import write_manifest
-from generator.publish.places import own_text
+from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
 from generator.publish.swap import beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
-
-_OWN: list[OwnText] = []
-
-
-def own() -> OwnText:
-    """The program's own wording, read once a process."""
-    if not _OWN:
-        _OWN.append(OwnText.of(own_text()))
-    return _OWN[0]
-
 
 def plan(compiled: Compiled) -> dict[str, Any]:
     """The plan of a job as data."""
@@ -57,7 +46,7 @@ def write_pack(compiled: Compiled, out: Path) -> Path:
 
 
 def _fill(compiled: Compiled, fresh: Path) -> None:
-    looked = looked_for(compiled, own())
+    looked = looked_for(compiled, own_wording())
     found: list[Found] = []
     for audience in Audience:
         pack = pack_of(compiled, audience, translations().gettext, looked)

@@ -2,6 +2,10 @@
 from functools import lru_cache
 from pathlib import Path
 
+from mkdocs import utils
+
+from generator.calc.hidden import Wording
+
 PACKAGE = Path(__file__).resolve().parent.parent
 _SHIPPED = PACKAGE / "shipped"
 _BASE = _SHIPPED if _SHIPPED.is_dir() else PACKAGE.parent
@@ -12,7 +16,11 @@ LOCALES = PACKAGE / "locale"
 
 
 @lru_cache(maxsize=1)
-def own_text() -> str:
-    """The program's own wording: its templates and its source, one text."""
-    files = [*sorted(PACKAGE.glob("*/*.py")), *sorted(TEMPLATES.rglob("*.j2")), *sorted(TEMPLATES.rglob("*.html"))]
-    return "\n".join(file.read_text(encoding="utf-8") for file in files)
+def own_wording() -> Wording:
+    """What packs say whatever the job: the words of the program's source, of its templates and of the theme's pages."""
+    files = [file for file in sorted(TEMPLATES.rglob("*")) if file.suffix in (".j2", ".html", ".css", ".txt", ".js")]
+    files += sorted(PACKAGE.glob("*/*.py"))
+    theme = Path(utils.get_theme_dir("material"))
+    files += [theme / "base.html", theme / "partials" / "languages" / "en.html", theme / ".icons" / "material" / "menu.svg"]
+    files += [file for file in sorted((theme / "partials").rglob("*.html")) if file.parent.name != "languages"]
+    return Wording.of(file.read_text(encoding="utf-8") for file in files)

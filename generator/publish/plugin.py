@@ -16,10 +16,9 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.calc.hidden import OwnText
 from generator.pages.page import Pack, Page
 from generator.pipeline import compile_job, looked_for, pack_of
-from generator.publish.places import own_text
+from generator.publish.places import own_wording
 from generator.publish.render import Heading, environment, render, translations
 from generator.publish.theme import lean_env
 from generator.terms.audience import Audience
@@ -90,7 +89,7 @@ class PackPlugin(BasePlugin[PackConfig]):
             compiled = compile_job(folder if folder.suffix == ".yaml" else folder / "job.yaml")
         except JobInvalid as invalid:
             raise PluginError("\n" + "\n".join(problem.one_line() for problem in invalid.problems))
-        return pack_of(compiled, Audience(self.config.audience), self.say.gettext, looked_for(compiled, OwnText.of(own_text())))
+        return pack_of(compiled, Audience(self.config.audience), self.say.gettext, looked_for(compiled, own_wording()))
 
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         env = environment(self.say)

@@ -1,0 +1,499 @@
+"""A job in which every field of every file is set, and for each of its fields another valid value.
+
+A place is a path into the files as `read_files` gives them: ("job", "devices", "D1", "text"), ("equipment", "tern-dc",
+"name"). Where a name is used in other places too, a change renames it everywhere.
+"""
+import copy
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+from typing import Any, Literal, get_args, get_origin
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+
+from generator.model.profile import NEEDED_LIMITS
+from generator.model.visibility import ROOTS, TABLE, may_see, plain
+from generator.terms.audience import Audience
+from tests.conftest import ROOT, Files, read_files, read_tree
+
+PROFILE = "house-rules"
+OWN_SHEET, SPARE_SHEET = "tern-own", "tern-spare"
+RANDOM = {"installer": "k3v9q0x7m2c8r4t6y1w5z0a7b3", "homeowner": "p8d2n6h4j0s7f1g9l5u3e6i2o4",
+          "station": "c7x1b5v9n3m0q4w8r2t6y0u4i8", "record": "z2e6r0t4y8u2i6o0p4a8s2d6f0"}
+SIBLINGS = ({"contact", "shock"}, {"movement", "glass-break"}, {"keypad", "reader"})
+
+Place = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Field:
+    """One value of the files: its row in the table and its place. `is_name`: the value is the name at the end of the path."""
+
+    pattern: str
+    path: Place
+    is_name: bool = False
+
+    def __str__(self) -> str:
+        return ".".join(map(str, self.path))
+
+
+@dataclass(frozen=True)
+class Changed:
+    """The files with another value, and the rows of the table that the change touched."""
+
+    files: Files
+    touched: frozenset[str]
+
+
+# --- the job -----------------------------------------------------------------------------------------------------------
+
+def every_field_files() -> Files:
+    """The demo job with everything set that a file may say."""
+    files = copy.deepcopy(read_files())
+    files["profiles"] = {PROFILE: _profile()}
+    _fill_premises(files["job"]["premises"])
+    _fill_job(files["job"])
+    _fill_sheets(files)
+    for name, device in files["job"]["devices"].items():
+        _fill_device(name, device, _sheet(files, device["sheet"])["kind"])
+    files["company"]["licences"].append({"name": "Marsh District Council", "number": "MD-2210", "valid_to": "2028-02-28"})
+    used = {files["job"]["control_unit"]["sheet"], *(one["sheet"] for one in files["job"]["devices"].values())}
+    files["equipment"] = {name: sheet for name, sheet in files["equipment"].items() if name in used}
+    return files
+
+
+def _fill_premises(premises: dict) -> None:
+    premises["children"] = "true"
+    premises["storeys"]["yard"] = {
+        "name": "the yard", "outbuilding": "true", "ceiling_m": "2.1",
+        "rooms": {"boat-shed": {"name": "boat shed"}, "coal-hole": {"name": "coal hole"}},
+        "openings": {"shed-door": {"kind": "door", "wall": ["boat-shed", "outside"]}}}
+    for name, storey in premises["storeys"].items():
+        storey.setdefault("name", f"the {name} floor")
+        storey.setdefault("outbuilding", "false")
+        for key, room in storey["rooms"].items():
+            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", **(room or {})}
+        for key, opening in storey["openings"].items():
+            storey["openings"][key] = {"name": key.replace("-", " "), "entry": "false", **opening}
+
+
+def _fill_job(job: dict) -> None:
+    job["profile"] = PROFILE
+    job["note"] = "Park in the *lower* lane.\n\n- The gate sticks.\n- The bell is dead."
+    job["control_unit"]["serial"] = "00F0C1"
+    job["devices"] |= {
+        "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
+        "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
+    job["users"] = {"1": {"who": "householder", "fob": "F1", "tag": "T1"},
+                    "2": {"who": "neighbour who waters the plants", "fob": "F2", "tag": "T2"}}
+    job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
+
+
+def _fill_sheets(files: Files) -> None:
+    own = copy.deepcopy(files["equipment"]["tern-dc2"]) | {"name": "Tern contact of this job"}
+    files["job"]["equipment"] = {OWN_SHEET: own, SPARE_SHEET: copy.deepcopy(own) | {"name": "Tern contact left over"}}
+    files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
+    for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
+        if len(sheet.get("inputs", ())) > 1:
+            for index, one in enumerate(sheet["inputs"]):
+                one["optional"] = "true" if index else "false"
+
+
+def _fill_device(name: str, device: dict, kind: str) -> None:
+    number = {"D1": "2", "D3": "12", "F2": "5", "T2": "4"}.get(name)
+    if number:
+        device["number"] = number
+    device.setdefault("serial", f"00FF{name}")
+    device.setdefault("position", f"where {name} can be reached")
+    device.setdefault("called", f"the {kind} we call {name}")
+    device.setdefault("note", f"Take care of **{name}**.")
+    device.setdefault("height_m", "1.9")
+    if name == "D4":
+        device["use_input_2"] = "false"
+    if device.get("protects"):
+        device.setdefault("room", "kitchen" if name == "D3" else "boat-shed" if name == "D4" else "hall")
+
+
+def _profile() -> dict:
+    path = ROOT / "generator" / "profiles" / "en-grade-2.yaml"
+    profile = read_tree(path, path.name).data
+    profile["name"] = "House rules"
+    for index, document in enumerate(profile["documents"].values()):
+        document.setdefault("edition", f"edition {index}")
+    for name, limit in profile["limits"].items():
+        limit.setdefault("unit", "steps")
+        limit.setdefault("through", f"a talk on {name}")
+    profile["blocks"][0]["start_from_end"] = "32"
+    profile["blocks"][-1]["start"] = "29"
+    return profile
+
+
+# --- its fields --------------------------------------------------------------------------------------------------------
+
+def fields(files: Files) -> list[Field]:
+    """Every value that the files hold, the names in groups among them."""
+    found = [*_walk(files["job"], "job", ("job",)), *_walk(files["company"], "company", ("company",))]
+    if files["people"] is not None:
+        found += _walk(files["people"], "people", ("people",))
+    for name, sheet in files["equipment"].items():
+        found += _walk(sheet, "sheet", ("equipment", name))
+    for name, profile in files["profiles"].items():
+        found += _walk(profile, "profile", ("profiles", name))
+    return found
+
+
+def _walk(value: Any, pattern: str, path: Place) -> Iterator[Field]:
+    if isinstance(value, dict):
+        named = any(row == f"{pattern}.*" or row.startswith(f"{pattern}.*.") for row in TABLE)
+        for key, inner in value.items():
+            if f"{pattern}.*" in TABLE:
+                yield Field(f"{pattern}.*", (*path, key), is_name=True)
+            below = "sheet" if pattern == "job.equipment" else f"{pattern}.*" if named else f"{pattern}.{key}"
+            yield from _walk(inner, below, (*path, key))
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            yield from _walk(inner, f"{pattern}.*", (*path, index))
+    else:
+        yield Field(pattern, path)
+
+
+def value_at(files: Files, path: Place) -> Any:
+    """What stands at a place."""
+    for part in path:
+        files = files[part]
+    return files
+
+
+def put(files: Files, path: Place, value: Any) -> None:
+    """Writes a value at a place."""
+    value_at(files, path[:-1])[path[-1]] = value
+
+
+@lru_cache(maxsize=1)
+def kinds() -> dict[str, Any]:
+    """For each row of the table what its field may hold, as the models declare it."""
+    return {pattern: kind for root, model in ROOTS.items() for pattern, kind in _kinds(model, root)}
+
+
+def _kinds(annotation: Any, at: str) -> Iterator[tuple[str, Any]]:
+    inner = plain(annotation)
+    if isinstance(inner, type) and issubclass(inner, BaseModel):
+        for name, field in inner.model_fields.items():
+            yield from _kinds(field.rebuild_annotation(), f"{at}.{name}")
+    elif get_origin(inner) is dict:
+        yield f"{at}.*", get_args(inner)[0]
+        if at != "job.equipment":
+            yield from ((row, kind) for row, kind in _kinds(get_args(inner)[1], f"{at}.*") if row != f"{at}.*")
+    elif get_origin(inner) is list:
+        yield from _kinds(get_args(inner)[0], f"{at}.*")
+    else:
+        yield at, annotation
+
+
+@lru_cache(maxsize=1)
+def optional() -> frozenset[str]:
+    """The rows of fields that a file may leave out."""
+    return frozenset(row for root, model in ROOTS.items() for row in _optional(model, root))
+
+
+def _optional(annotation: Any, at: str) -> Iterator[str]:
+    inner = plain(annotation)
+    if isinstance(inner, type) and issubclass(inner, BaseModel):
+        for name, field in inner.model_fields.items():
+            if f"{at}.{name}" in TABLE and not field.is_required():
+                yield f"{at}.{name}"
+            yield from _optional(field.annotation, f"{at}.{name}")
+    elif get_origin(inner) in (dict, list) and at != "job.equipment":
+        yield from _optional(get_args(inner)[-1], f"{at}.*")
+
+
+def without(files: Files, wanted: Callable[[str], bool]) -> Files:
+    """The files without those optional fields whose row is `wanted`."""
+    out = copy.deepcopy(files)
+    for field in fields(files):
+        if field.pattern in optional() and wanted(row_of(field)):
+            value_at(out, field.path[:-1]).pop(field.path[-1])
+    return out
+
+
+def row_of(field: Field) -> str:
+    """The row that says who may see a field: for the sheet that no unit uses, the row of sheets in the job file."""
+    return "job.equipment.*" if field.path[:3] == ("job", "equipment", SPARE_SHEET) else field.pattern
+
+
+def fits(pattern: str, value: str) -> bool:
+    """Whether a field may hold a value, other fields left aside."""
+    try:
+        TypeAdapter(kinds()[pattern]).validate_python(value)
+    except ValidationError:
+        return False
+    return True
+
+
+# --- another value -----------------------------------------------------------------------------------------------------
+
+def change(files: Files, field: Field) -> Changed | None:
+    """The files with another valid value in one field; None if there is no other that keeps the job valid."""
+    files = copy.deepcopy(files)
+    touched = _change(files, field)
+    if touched and row_of(field) != field.pattern:
+        touched = {row_of(field)}
+    return Changed(files, frozenset(touched)) if touched else None
+
+
+def change_all(files: Files, wanted: Callable[[frozenset[str]], bool]) -> Files:
+    """The files with another value in every field whose change touches only rows that are `wanted`."""
+    out = copy.deepcopy(files)
+    chosen = [field for field in fields(files) if (one := change(files, field)) and wanted(one.touched)]
+    # Names last and from the inside out, so that the places of the others still stand; a pair that is swapped, once.
+    chosen = [one for one in chosen if one.pattern != "sheet.inputs.*.optional" or one.path[-2] == 0]
+    for field in sorted(chosen, key=lambda one: (_renames(one), -len(one.path))):
+        if _there(out, field.path):
+            _change(out, field)
+    return out
+
+
+def rename(files: Files, field: Field, new: str) -> None:
+    """Gives a name another name, everywhere."""
+    NAMES[field.pattern](files, field, new)
+
+
+def hidden_from(audience: Audience) -> Callable[[frozenset[str]], bool]:
+    """Whether a reader may see none of these rows."""
+    return lambda touched: not any(may_see(audience, pattern) for pattern in touched)
+
+
+def _renames(field: Field) -> bool:
+    return field.is_name or field.pattern in NAMES
+
+
+def _there(files: Files, path: Place) -> bool:
+    try:
+        value_at(files, path)
+    except (KeyError, IndexError):
+        return False
+    return True
+
+
+def _change(files: Files, field: Field) -> set[str]:
+    if special := NAMES.get(field.pattern) or SPECIAL.get(field.pattern):
+        return special(files, field)
+    value = other(field.pattern, value_at(files, field.path))
+    if value is None:
+        return set()
+    put(files, field.path, value)
+    return {field.pattern}
+
+
+def other(pattern: str, value: str) -> str | None:
+    """Another value of the same kind; None if the field can hold one value only."""
+    return next((one for one in _candidates(pattern, value) if one != value and fits(pattern, one)), None)
+
+
+def _candidates(pattern: str, value: str) -> Iterator[str]:
+    kind = plain(kinds()[pattern])
+    if get_origin(kind) is Literal:
+        yield from get_args(kind)
+        return
+    if kind is bool:
+        yield "false" if value == "true" else "true"
+    elif kind is date:
+        yield (date.fromisoformat(value) + timedelta(days=1)).isoformat()
+    elif kind is int:
+        yield str(int(value) + 1)
+    elif kind is float:
+        yield f"{float(value) + 0.1:.6g}"
+    last = value[-1]
+    if re.fullmatch("[0-8a-yA-Y]", last):
+        yield value[:-1] + chr(ord(last) + 1)
+    elif re.fullmatch("[9zZ]", last):
+        yield value[:-1] + chr(ord(last) - 1)
+    yield f"{value} too"
+
+
+def _unused(name: str, taken: Any) -> str:
+    return next(new for new in (f"{name}-{count}" for count in range(2, 1000)) if new not in taken)
+
+
+def _rename_key(group: dict, old: str, new: str) -> None:
+    """Another name for an entry, its place in the order kept."""
+    entries = [(new if key == old else key, value) for key, value in group.items()]
+    group.clear()
+    group.update(entries)
+
+
+def _rename_sheet(files: Files, old: str, new: str = "") -> set[str]:
+    inline = files["job"]["equipment"]
+    group = inline if old in inline else files["equipment"]
+    new = new or _unused(old, {*inline, *files["equipment"]})
+    _rename_key(group, old, new)
+    touched = {"job.equipment.*"} if group is inline else set()
+    job = files["job"]
+    if job["control_unit"]["sheet"] == old:
+        job["control_unit"]["sheet"] = new
+        touched.add("job.control_unit.sheet")
+    for device in job["devices"].values():
+        if device["sheet"] == old:
+            device["sheet"] = new
+            touched.add("job.devices.*.sheet")
+    return touched
+
+
+def _sheet(files: Files, name: str) -> dict:
+    return files["job"].get("equipment", {}).get(name) or files["equipment"][name]
+
+
+def _sheet_reference(files: Files, field: Field, new: str = "") -> set[str]:
+    return _rename_sheet(files, value_at(files, field.path), new)
+
+
+def _inline_sheet(files: Files, field: Field, new: str = "") -> set[str]:
+    return _rename_sheet(files, field.path[-1], new)
+
+
+def _profile_reference(files: Files, field: Field, new: str = "") -> set[str]:
+    old = files["job"]["profile"]
+    files["job"]["profile"] = new or _unused(old, files["profiles"])
+    _rename_key(files["profiles"], old, files["job"]["profile"])
+    return {field.pattern}
+
+
+def _all(files: Files, group: str) -> list[str]:
+    return [key for storey in files["job"]["premises"]["storeys"].values() for key in storey[group]]
+
+
+def _other_room(files: Files, field: Field) -> set[str]:
+    old = value_at(files, field.path)
+    put(files, field.path, next(room for room in reversed(_all(files, "rooms")) if room != old))
+    return {field.pattern}
+
+
+def _other_opening(files: Files, field: Field) -> set[str]:
+    old = value_at(files, field.path)
+    put(files, field.path, next(one for one in _all(files, "openings") if one != old))
+    return {field.pattern}
+
+
+def _name(*followers: Callable[[Files, str, str], set[str]]) -> Callable[[Files, Field], set[str]]:
+    """Renames an entry of a group and, through `followers`, every mention of it."""
+
+    def rename(files: Files, field: Field, new: str = "") -> set[str]:
+        old = field.path[-1]
+        group = value_at(files, field.path[:-1])
+        new = new or _unused(old, group)
+        _rename_key(group, old, new)
+        return {field.pattern}.union(*(follow(files, old, new) for follow in followers))
+
+    return rename
+
+
+def _mentions(pattern: str) -> Callable[[Files, str, str], set[str]]:
+    def follow(files: Files, old: str, new: str) -> set[str]:
+        mentions = [one for one in fields(files) if one.pattern == pattern and value_at(files, one.path) == old]
+        for one in mentions:
+            put(files, one.path, new)
+        return {pattern} if mentions else set()
+
+    return follow
+
+
+def _user_number(files: Files, field: Field) -> set[str]:
+    users = value_at(files, field.path[:-1])
+    new = next(str(number) for number in range(int(field.path[-1]) + 1, 17) if str(number) not in users)
+    _rename_key(users, field.path[-1], new)
+    return {field.pattern}
+
+
+def _limit_name(files: Files, field: Field, new: str = "") -> set[str]:
+    return set() if field.path[-1] in NEEDED_LIMITS else _name()(files, field, new)
+
+
+def _other_unit(kind: str) -> Callable[[Files, Field], set[str]]:
+    def pick(files: Files, field: Field) -> set[str]:
+        old = value_at(files, field.path)
+        put(files, field.path, next(name for name, device in files["job"]["devices"].items()
+                                    if _sheet(files, device["sheet"])["kind"] == kind and name != old))
+        return {field.pattern}
+
+    return pick
+
+
+def _second_input(files: Files, field: Field) -> set[str]:
+    device = value_at(files, field.path[:-1])
+    if device["use_input_2"] == "true":
+        device |= {"use_input_2": "false"}
+        device.pop("text_2")
+    else:
+        device |= {"use_input_2": "true", "text_2": "SECOND"}
+    return {field.pattern, "job.devices.*.text_2"}
+
+
+def _swap_optional(files: Files, field: Field) -> set[str]:
+    inputs = value_at(files, field.path[:-2])
+    if len(inputs) != 2:
+        return set()
+    inputs[0]["optional"], inputs[1]["optional"] = inputs[1]["optional"], inputs[0]["optional"]
+    return {field.pattern}
+
+
+def _kind_of_unit(files: Files, field: Field) -> set[str]:
+    old = value_at(files, field.path)
+    for group in SIBLINGS:
+        if old in group:
+            put(files, field.path, next(iter(group - {old})))
+            return {field.pattern}
+    return set()
+
+
+def _swap_blocks(files: Files, field: Field) -> set[str]:
+    blocks, index = value_at(files, field.path[:-2]), field.path[-2]
+    following = blocks[(index + 1) % len(blocks)]
+    blocks[index]["name"], following["name"] = following["name"], blocks[index]["name"]
+    return {field.pattern}
+
+
+def _other_document(files: Files, field: Field) -> set[str]:
+    documents = value_at(files, field.path[:2])["documents"]
+    old = value_at(files, field.path)
+    put(files, field.path, next(one for one in documents if one != old))
+    return {field.pattern}
+
+
+def _other_address(files: Files, field: Field) -> set[str]:
+    put(files, field.path, value_at(files, field.path).replace("https://", "https://other."))
+    return {field.pattern}
+
+
+# What is a name, used in other places too: renamed everywhere, and the file of that name with it.
+NAMES: dict[str, Callable[..., set[str]]] = {
+    "job.profile": _profile_reference,
+    "job.control_unit.sheet": _sheet_reference,
+    "job.devices.*.sheet": _sheet_reference,
+    "job.equipment.*": _inline_sheet,
+    "job.premises.storeys.*": _name(),
+    "job.premises.storeys.*.rooms.*": _name(_mentions("job.control_unit.room"), _mentions("job.devices.*.room"),
+                                            _mentions("job.premises.storeys.*.openings.*.wall.*")),
+    "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
+    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag")),
+    "people.keyholders.*": _name(),
+    "profile.documents.*": _name(_mentions("profile.limits.*.source")),
+    "profile.limits.*": _limit_name,
+}
+# What points at another part of the job, or is tied to another field.
+SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
+    "job.control_unit.room": _other_room,
+    "job.devices.*.room": _other_room,
+    "job.devices.*.protects": _other_opening,
+    "job.premises.storeys.*.openings.*.wall.*": _other_room,
+    "job.devices.*.use_input_2": _second_input,
+    "job.users.*": _user_number,
+    "job.users.*.fob": _other_unit("fob"),
+    "job.users.*.tag": _other_unit("tag"),
+    "job.publish.address": _other_address,
+    "sheet.kind": _kind_of_unit,
+    "sheet.inputs.*.optional": _swap_optional,
+    "profile.limits.*.source": _other_document,
+    "profile.blocks.*.name": _swap_blocks,
+}
