@@ -1,6 +1,6 @@
 """Which words must not be found in a reader's pack, and which cannot be looked for?"""
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -42,18 +42,23 @@ class Skipped:
 class Wording:
     """What is said anyway: by the program and its theme, or by the fields that a reader may see."""
 
-    phrases: str
-    words: frozenset[str]
+    words: tuple[str, ...]
+    places: Mapping[str, list[int]]
 
     @classmethod
     def of(cls, texts: Iterable[str]) -> "Wording":
         """The wording of some texts; no phrase runs from one text into the next."""
-        lines = [WORD.findall(fold(text).replace("_", " ")) for text in texts]
-        return cls("\n".join(f" {' '.join(words)} " for words in lines), frozenset(word for words in lines for word in words))
+        words = tuple(word for text in texts for word in (*WORD.findall(fold(text).replace("_", " ")), ""))
+        places: dict[str, list[int]] = {}
+        for place, word in enumerate(words):
+            places.setdefault(word, []).append(place)
+        return cls(words, places)
 
-    def says(self, words: list[str]) -> bool:
-        """Whether these words stand in it one after the other."""
-        return self.words.issuperset(words) and f" {' '.join(words)} " in self.phrases
+    def says(self, words: tuple[str, ...]) -> bool:
+        """Whether these words stand in it one after the other; looked for where the rarest of them stands."""
+        rarest = min(range(len(words)), key=lambda index: len(self.places.get(words[index], ())))
+        return any(self.words[place - rarest:place - rarest + len(words)] == words
+                   for place in self.places.get(words[rarest], ()))
 
 
 def fold(text: str) -> str:
@@ -61,7 +66,7 @@ def fold(text: str) -> str:
     return " ".join(text.casefold().split())
 
 
-def pieces(words: list[str], wordings: tuple[Wording, ...]) -> int:
+def pieces(words: tuple[str, ...], wordings: tuple[Wording, ...]) -> int:
     """The fewest pieces, each said in one of the wordings, that make up these words; more than MOST_PIECES if it takes more."""
     fewest = [0] + [MOST_PIECES + 1] * len(words)
     for end in range(1, len(words) + 1):
@@ -140,7 +145,7 @@ def _why_not(pattern: str, text: str, visible: str, wordings: tuple[Wording, ...
         return f"shorter than {SHORTEST} characters"
     if text in visible:
         return "stands in a field too that this reader may see"
-    words = WORD.findall(text.replace("_", " "))
+    words = tuple(WORD.findall(text.replace("_", " ")))
     if not words:
         return "holds no letter and no digit"
     if len(words) <= LONGEST_PIECED and pieces(words, wordings) <= MOST_PIECES:

@@ -96,7 +96,7 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.devices.{name}.serial"),
              Fact("Radio", "two-way" if sheet.two_way else "one-way"),
              Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
-             *[Fact("With it", f"{part.count} × {part.item}") for part in sheet.parts]]
+             Fact("With it", ", ".join(f"{part.count} × {part.item}" for part in sheet.parts))]
     return tuple(one for one in lines if one.value)
 
 

@@ -6,7 +6,7 @@ from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path
-from generator.pages.parts import Fact, FindingView, Stopped, place_of, unless_stopped
+from generator.pages.parts import Fact, FindingView, Stopped, place_of_row, unless_stopped
 from generator.terms.show import capital
 
 
@@ -75,8 +75,7 @@ def _list(papers: Papers, results: Results, kind: str, stopped: Stopped) -> List
 def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped) -> NumberRow:
     number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
-    place = place_of(papers, row.device) if row.device else ""
-    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place, capital(row.why))
+    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(row.why))
 
 
 def _picture(rows: tuple[Row, ...], length: int) -> tuple[Cell, ...]:

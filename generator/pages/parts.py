@@ -2,6 +2,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.procedure.handling import opening_name, room_name
@@ -89,6 +90,15 @@ def place_of(papers: Papers, name: str) -> str:
     room = papers.room_of(device)
     place = capital("outside" if room == OUTSIDE else room_name(papers, room))
     return f"{place}, {opening_name(papers, device.protects)}" if device.protects else place
+
+
+def place_of_row(papers: Papers, row: Row) -> str:
+    """Where a number's unit is; of a second input, which hangs on a wire, only the room is known."""
+    if not row.device:
+        return ""
+    if row.text_field.endswith(".text_2"):
+        return capital(room_name(papers, papers.room_of(papers.job.devices[row.device])))
+    return place_of(papers, row.device)
 
 
 def units_of(papers: Papers) -> list[str]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
-from generator.pages.parts import Fact, place_of
+from generator.pages.parts import Fact, place_of_row
 
 LOCATION = {True: "perimeter", False: "interior"}
 REPORTS = {"contact": "door or window opened", "movement": "movement", "glass-break": "glass broken", "shock": "blows or drilling",
@@ -77,5 +77,5 @@ def _zone(papers: Papers, results: Results, row) -> ZoneRow:
     device = papers.job.devices[row.device]
     kind = papers.sheet_of[row.device].kind
     perimeter = bool(device.protects) or kind in ("contact", "shock", "glass-break")
-    return ZoneRow(row.zone, row.text, REPORTS[kind], LOCATION[perimeter], place_of(papers, row.device),
+    return ZoneRow(row.zone, row.text, REPORTS[kind], LOCATION[perimeter], place_of_row(papers, row),
                    results.references[row.device])

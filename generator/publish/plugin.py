@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 from typing import Any
 
+from markupsafe import escape
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
@@ -39,10 +40,13 @@ class PackConfig(Config):
 
 
 class ReadyPage(SitePage):
-    """A page whose content is finished before MkDocs sees it."""
+    """A page whose content is finished before MkDocs sees it.
+
+    The theme prints titles as they are, without an escape of its own: they are handed to it escaped, here and for the site.
+    """
 
     def __init__(self, page: Page, file: File, config: MkDocsConfig, html: str, headings: tuple[Heading, ...]):
-        super().__init__(page.title, file, config)
+        super().__init__(escape(page.title), file, config)
         self._html, self._headings = html, headings
 
     def read_source(self, config: MkDocsConfig) -> None:
@@ -73,7 +77,7 @@ class PackPlugin(BasePlugin[PackConfig]):
         self.shown = self.pack or self._read(config)
         searched = self.shown.audience in SEARCHED
         config.plugins["material/search"].config.enabled = searched
-        config.site_name = self.shown.stamp.title
+        config.site_name = escape(self.shown.stamp.title)
         config.extra["polyfills"] = [SHIM] if searched else []
         config.extra["stamp"] = self.shown.stamp
         config.extra["searched"] = searched
