@@ -1,17 +1,20 @@
 """The commands: they read the command line, print, and choose the exit code. They decide nothing."""
 import argparse
 import json
+import os
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from generator import __version__
-from generator.intake.find import job_files
+from generator.intake.find import job_files, shared_file
 from generator.pages.plan import finding_document
 from generator.pipeline import Compiled, compile_job
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite, JobInvalid, Problem
+from generator.terms.show import count
 
 CLEAR, STOPPED, USAGE, INVALID, NO_FILE = 0, 1, 2, 3, 4
 WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
@@ -84,17 +87,17 @@ def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
             except JobInvalid as invalid:
                 problems += [_from_here(problem, file) for problem in invalid.problems]
                 code = _worse(code, INVALID)
-    return good, problems + _same_reference(good, code), _worse(code, INVALID if _same_reference(good, code) else CLEAR)
+    same = _same_reference(good)
+    return good, problems + same, _worse(code, INVALID if same else CLEAR)
 
 
 def _from_here(problem: Problem, file: Path) -> Problem:
     """The problem with its file named as seen from where the command was given."""
-    folder = file.parent
-    place = folder / problem.file if (folder / problem.file).exists() or "/" not in problem.file else folder.parent / problem.file
-    return Problem(str(place), problem.line, problem.column, problem.field, problem.says, problem.do)
+    found = shared_file(file.parent, problem.file) or file.parent / problem.file
+    return replace(problem, file=os.path.relpath(found) if found.is_relative_to(Path.cwd()) else str(found))
 
 
-def _same_reference(good: list[Compiled], code: int) -> list[Problem]:
+def _same_reference(good: list[Compiled]) -> list[Problem]:
     first: dict[str, Compiled] = {}
     out = []
     for one in good:
@@ -144,9 +147,13 @@ def _check(given) -> int:
                          for one in good for finding in one.findings],
         }, ensure_ascii=False, indent=1))
     else:
-        _print_problems(problems)
+        for problem in problems:
+            print(problem.with_caret(), file=sys.stderr)
         for one in good:
             _print_findings(one)
+        found = sum(one.outcome == "found" for job in good for one in job.findings)
+        print(f"{count(len(good), 'job')} read, {count(found, 'finding')}; {count(len(problems), 'problem')} "
+              f"in {count(len({problem.file for problem in problems}), 'file')}.")
     return _stopped(good, code)
 
 

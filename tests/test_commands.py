@@ -69,6 +69,21 @@ def test_a_mistake_is_one_line_exit_3_and_nothing_written(run, job_file, tmp_pat
     assert code == 3 and out == "" and re.fullmatch(line, err.strip()) and not (tmp_path / "out").exists()
 
 
+def test_check_shows_the_line_with_a_caret_and_counts_at_the_end(run, job_file) -> None:
+    code, out, err = run("check", job_file(broken), DEMO)
+    first, line, caret = err.splitlines()
+    assert code == 3 and first.endswith('times.entry_s: "long" is not a whole number. Write digits only, for example 12.')
+    assert line[caret.index("^"):].startswith('"long"') and out.splitlines()[-1] == "1 job read, 1 finding; 1 problem in 1 file."
+
+
+def test_a_mistake_in_a_shared_file_is_named_where_that_file_stands(run, job_file, tmp_path, monkeypatch) -> None:
+    path = job_file(lambda f: f["company"].update(telephone="call us"), lambda f: f["job"].update(kind="old"))
+    (path.parent / "company.yaml").rename(tmp_path / "company.yaml")
+    monkeypatch.chdir(tmp_path)
+    lines = run("build", path, "--out", "packs")[2].splitlines()
+    assert [line.partition(":")[0] for line in lines] == ["company.yaml", "job/job.yaml"]
+
+
 def test_a_missing_file_is_one_line_exit_3_and_nothing_written(run, tmp_path) -> None:
     code, out, err = run("build", tmp_path / "nowhere" / "job.yaml", "--out", tmp_path / "out")
     assert code == 3 and out == "" and not (tmp_path / "out").exists()

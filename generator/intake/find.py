@@ -39,11 +39,3 @@ def shared_names(folder: Path, kind: str) -> list[str]:
         if (place / kind).is_dir():
             names |= {file.stem for file in (place / kind).glob("*.yaml")}
     return sorted(names)
-
-
-def shown_as(path: Path, folder: Path) -> str:
-    """A path as messages name it: from the folder that was asked for, never with the machine's own folders before it."""
-    try:
-        return path.resolve().relative_to(folder.resolve()).as_posix()
-    except ValueError:
-        return path.name

@@ -79,7 +79,7 @@ def _named(folder, tree, path, key, kind, what, model, problems, also=()):
         problems.append(tree.problem(path, f'there is no {what} "{key}".',
                                      f"{nearest(key, known)}Known here: {', '.join(known) or 'none'}."))
         return None
-    own = read_tree(file, find.shown_as(file, folder.parent))
+    own = read_tree(file, f"{kind}/{key}.yaml")
     entry = typed(own, model)
     if entry is not None and model is Sheet:
         own.problems.extend(sheet_problems(own, (), entry))
@@ -107,7 +107,7 @@ def _shared(folder: Path, name: str, model: type, problems: list[Problem]):
         problems.append(Problem(name, 0, 0, "", "there is no such file in the job folder or above it.",
                                 "Write one; `doorpost new` shows how."))
         return None
-    own = read_tree(file, find.shown_as(file, folder.parent))
+    own = read_tree(file, name)
     entry = typed(own, model)
     problems.extend(own.problems)
     return entry

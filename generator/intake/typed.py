@@ -1,9 +1,11 @@
 """From a tree of texts to a typed object, with every problem at its own place."""
 import re
+from itertools import islice
 from typing import Any, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from generator.intake.secrets import secrets, without_secrets
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.fields import nearest, shown
 from generator.model.visibility import plain
@@ -20,38 +22,45 @@ WANTED = {
 }
 
 
-def typed(tree: Tree, model: type[Model], at: Path_ = ()) -> Model | None:
-    """The part of a tree below `at` as an object; None, and problems in the tree, if it cannot be one."""
-    data = tree.data
-    for part in at:
-        data = data[part]
-    if data is None and not tree.problems:
-        tree.problems.append(tree.problem(at, "nothing stands in this file.", "Start one with `doorpost new`."))
-    if data is None:
+# Past this many, more answers help nobody, and a file of nonsense would take minutes to answer.
+MOST_PROBLEMS = 100
+
+
+def typed(tree: Tree, model: type[Model]) -> Model | None:
+    """A file's tree as an object; None, and problems in the tree, if it cannot be one. Secrets are problems too."""
+    if tree.data is None:
+        if not tree.problems:
+            tree.problems.append(tree.problem((), "nothing stands in this file.", "Start one with `doorpost new`."))
         return None
+    found = list(islice(secrets(tree), MOST_PROBLEMS))
+    entry = None
     try:
-        return model.model_validate(data)
+        entry = model.model_validate(tree.data)
     except ValidationError as error:
-        tree.problems.extend(_problem(tree, model, at, one) for one in error.errors(include_url=False))
-        return None
+        every = error.errors(include_url=False)
+        tree.problems.extend(_problem(tree, model, one) for one in every[:MOST_PROBLEMS])
+        if len(every) > MOST_PROBLEMS:
+            tree.problems.append(tree.problem((), f"{len(every) - MOST_PROBLEMS} more problems stand in this file.",
+                                              "Mend those above first, then check again."))
+    tree.problems[:] = without_secrets(tree.problems, found)
+    return None if found else entry
 
 
-def _problem(tree: Tree, model: type[BaseModel], at: Path_, error: Any) -> Problem:
+def _problem(tree: Tree, model: type[BaseModel], error: Any) -> Problem:
     path = tuple(error["loc"])
     on_key = path[-1:] == ("[key]",)
     path = path[:-1] if on_key else path
-    full = (*at, *path)
     kind = error["type"]
     if kind == "field":
-        return tree.problem(full, error["ctx"]["says"], error["ctx"]["do"], key=on_key)
+        return tree.problem(path, error["ctx"]["says"], error["ctx"]["do"], key=on_key)
     if kind == "extra_forbidden":
         known = keys_of(model, path[:-1])
-        return tree.problem(full, f'the key "{path[-1]}" is not known here.',
+        return tree.problem(path, f'the key "{path[-1]}" is not known here.',
                             f"{nearest(str(path[-1]), known)}Known keys: {', '.join(sorted(known))}.", key=True)
     if kind == "missing":
-        return tree.problem(full, "this key is missing.", f"Write {path[-1]}: and its value here.")
+        return tree.problem(path, "this key is missing.", f"Write {path[-1]}: and its value here.")
     wanted = WANTED.get(kind, "another value")
-    return tree.problem(full, f"{shown(error['input'])} stands here.", f"Write {wanted}.")
+    return tree.problem(path, f"{shown(error['input'])} stands here.", f"Write {wanted}.")
 
 
 def keys_of(model: Any, path: Path_) -> list[str]:
