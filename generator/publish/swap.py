@@ -5,7 +5,7 @@ import shutil
 import sys
 from pathlib import Path
 
-from generator.publish.manifest import MANIFEST, listed
+from generator.publish.manifest import listed
 from generator.terms.problem import CannotWrite
 
 EXCHANGE = 2
@@ -39,13 +39,13 @@ def refuse_strangers(target: Path) -> None:
         raise CannotWrite(f"{target} is not a folder. Move it away, or name another --out.")
     if not target.exists():
         return
-    if not (target / MANIFEST).is_file():
+    ours = listed(target)
+    if not ours:
         if any(target.iterdir()):
             raise CannotWrite(f"{target} was not made by Doorpost and is not empty. Move it away, or name another --out.")
         return
-    ours = listed(target)
-    strange = sorted(path.relative_to(target).as_posix() for path in target.rglob("*") if not path.is_dir()
-                     and path.relative_to(target).as_posix() not in ours)
+    strange = sorted(path.relative_to(target).as_posix() for path in target.rglob("*")
+                     if (path.is_symlink() or not path.is_dir()) and path.relative_to(target).as_posix() not in ours)
     if strange:
         raise CannotWrite(f"{target} holds {strange[0]}, which Doorpost did not write. Move it away, then build again.")
 
@@ -59,7 +59,11 @@ def swap_in(fresh: Path, target: Path) -> None:
     else:
         aside = target.parent / f"{ASIDE}{target.name}"
         target.rename(aside)
-        fresh.rename(target)
+        try:
+            fresh.rename(target)
+        except OSError:
+            aside.rename(target)
+            raise
         shutil.rmtree(aside)
 
 
