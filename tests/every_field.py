@@ -20,6 +20,8 @@ from tests.conftest import ROOT, Files, read_files, read_tree
 
 PROFILE = "house-rules"
 OWN_SHEET, SPARE_SHEET = "tern-own", "tern-spare"
+# Two units that differ in their names only: if their order hung on a hidden field, a change of it would turn them.
+TWINS = {"D5": "tern-twin-a", "D6": "tern-twin-b"}
 RANDOM = {"installer": "k3v9q0x7m2c8r4t6y1w5z0a7b3", "homeowner": "p8d2n6h4j0s7f1g9l5u3e6i2o4",
           "station": "c7x1b5v9n3m0q4w8r2t6y0u4i8", "record": "z2e6r0t4y8u2i6o0p4a8s2d6f0"}
 SIBLINGS = ({"contact", "shock"}, {"movement", "glass-break"}, {"keypad", "reader"})
@@ -29,7 +31,7 @@ Place = tuple[str | int, ...]
 
 @dataclass(frozen=True)
 class Field:
-    """One value of the files: its row in the table and its place. `is_name`: the value is the name at the end of the path."""
+    """One value of the files: its row in the table and its place. `is_name`: the value is the last name of the path."""
 
     pattern: str
     path: Place
@@ -47,7 +49,7 @@ class Changed:
     touched: frozenset[str]
 
 
-# --- the job -----------------------------------------------------------------------------------------------------------
+# --- the job ------------------------------------------------------------------------------------------------
 
 def every_field_files() -> Files:
     """The demo job with everything set that a file may say."""
@@ -58,7 +60,7 @@ def every_field_files() -> Files:
     _fill_sheets(files)
     for name, device in files["job"]["devices"].items():
         _fill_device(name, device, _sheet(files, device["sheet"])["kind"])
-    files["company"]["licences"].append({"name": "Marsh District Council", "number": "MD-2210", "valid_to": "2028-02-28"})
+    files["company"]["licences"].append({"name": "Marsh Council", "number": "MD-2210", "valid_to": "2028-02-28"})
     used = {files["job"]["control_unit"]["sheet"], *(one["sheet"] for one in files["job"]["devices"].values())}
     files["equipment"] = {name: sheet for name, sheet in files["equipment"].items() if name in used}
     return files
@@ -86,6 +88,9 @@ def _fill_job(job: dict) -> None:
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
         "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
+    job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
+                              "serial": serial, "position": "above the hatch", "called": "twin", "note": "Take care."}
+                       for (name, sheet), serial in zip(TWINS.items(), ("00FFA", "00FFA0"))}
     job["users"] = {"1": {"who": "householder", "fob": "F1", "tag": "T1"},
                     "2": {"who": "neighbour who waters the plants", "fob": "F2", "tag": "T2"}}
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
@@ -94,6 +99,7 @@ def _fill_job(job: dict) -> None:
 def _fill_sheets(files: Files) -> None:
     own = copy.deepcopy(files["equipment"]["tern-dc2"]) | {"name": "Tern contact of this job"}
     files["job"]["equipment"] = {OWN_SHEET: own, SPARE_SHEET: copy.deepcopy(own) | {"name": "Tern contact left over"}}
+    files["equipment"] |= {name: copy.deepcopy(files["equipment"]["tern-pir12"]) for name in TWINS.values()}
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
         if len(sheet.get("inputs", ())) > 1:
@@ -130,7 +136,7 @@ def _profile() -> dict:
     return profile
 
 
-# --- its fields --------------------------------------------------------------------------------------------------------
+# --- its fields ---------------------------------------------------------------------------------------------
 
 def fields(files: Files) -> list[Field]:
     """Every value that the files hold, the names in groups among them."""
@@ -232,7 +238,7 @@ def fits(pattern: str, value: str) -> bool:
     return True
 
 
-# --- another value -----------------------------------------------------------------------------------------------------
+# --- another value ------------------------------------------------------------------------------------------
 
 def change(files: Files, field: Field) -> Changed | None:
     """The files with another valid value in one field; None if there is no other that keeps the job valid."""
@@ -314,7 +320,8 @@ def _candidates(pattern: str, value: str) -> Iterator[str]:
 
 
 def _unused(name: str, taken: Any) -> str:
-    return next(new for new in (f"{name}-{count}" for count in range(2, 1000)) if new not in taken)
+    # Sorted, it stands behind the others.
+    return next(new for new in (f"z{count}-{name}" for count in range(2, 1000)) if new not in taken)
 
 
 def _rename_key(group: dict, old: str, new: str) -> None:

@@ -28,6 +28,7 @@ from generator.terms.problem import JobInvalid
 # Readers whose pack has a search; the others' packs hold no index of their words.
 SEARCHED = (Audience.INSTALLER,)
 SHIM = "iframe-worker.js"
+THEME_SCRIPT = "<script>__md_scope="
 # Two check boxes of the theme carry an attribute that HTML allows on text fields only.
 THEME_FAULT = ' type="checkbox" id="__{}" autocomplete="off"'
 
@@ -118,7 +119,7 @@ class PackPlugin(BasePlugin[PackConfig]):
             if fault not in output:
                 raise PluginError(f"the theme changed: {fault!r} is not in its page any more; look at THEME_FAULT")
             output = output.replace(fault, f' type="checkbox" id="__{name}"')
-        return output
+        return output if self.shown.audience in SEARCHED else _without_script(output)
 
     # After the search has written its index.
     @event_priority(-100)
@@ -126,6 +127,14 @@ class PackPlugin(BasePlugin[PackConfig]):
         index = os.path.join(config.site_dir, "search", "search_index.json")
         if os.path.exists(index):
             _for_files_too(index)
+
+
+def _without_script(output: str) -> str:
+    """The page without the theme's one inline script, which only its search needs."""
+    before, script, rest = output.partition(THEME_SCRIPT)
+    if not script:
+        raise PluginError(f"the theme changed: {THEME_SCRIPT!r} is not in its page any more; look at THEME_SCRIPT")
+    return before + rest.partition("</script>")[2]
 
 
 def _for_files_too(index: str) -> None:

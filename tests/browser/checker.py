@@ -1,0 +1,19 @@
+"""The Nu HTML Checker, asked about files. A Java that is missing is a failure, never a skip."""
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+CHECKER = Path(__file__).resolve().parent / "node_modules" / "vnu-jar" / "build" / "dist" / "vnu.jar"
+
+
+def faults(files: list[Path], *options: str) -> list[str]:
+    """What the checker says against files, warnings too; its guess at the language of a text is no check."""
+    java = shutil.which("java")
+    assert java, "the program java is not there; tests/browser/install.sh installs it"
+    assert files and CHECKER.is_file()
+    command = [java, "-Xss4m", "-jar", CHECKER, "--stdout", "--format", "json", "--no-langdetect", *options, *files]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=300)
+    assert done.stdout, done.stderr
+    return [f"{one.get('url', '').rpartition('/')[2]}:{one.get('lastLine')}: {one['message']}"
+            for one in json.loads(done.stdout)["messages"]]

@@ -1,0 +1,100 @@
+// What the tests ask a rendered page; every length is in CSS pixels.
+window.seen = (() => {
+  const TARGETS = "a[href], button, input, select, textarea, summary, label[for]";
+
+  const shown = element => element.checkVisibility({opacityProperty: true, visibilityProperty: true});
+
+  const named = element => {
+    const marks = `${element.id ? `#${element.id}` : ""}${[...element.classList].map(one => `.${one}`).join("")}`;
+    return `${element.localName}${marks} "${element.textContent.trim().replace(/\s+/g, " ").slice(0, 30)}"`;
+  };
+
+  // A box of one pixel is how text is kept for screen readers alone.
+  const forReadersOnly = element => {
+    for (let one = element; one; one = one.parentElement)
+      if (one.offsetWidth <= 1 && getComputedStyle(one).overflowX !== "visible") return true;
+    return false;
+  };
+
+  const texts = root => {
+    const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT), out = [];
+    while (walker.nextNode()) {
+      const node = walker.currentNode;
+      if (node.data.trim() && shown(node.parentElement) && !forReadersOnly(node.parentElement)) out.push(node);
+    }
+    return out;
+  };
+
+  const lines = node => {
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    return [...range.getClientRects()].filter(box => box.width > 0);
+  };
+
+  const cutOff = (element, right) => {
+    for (let one = element; one && one !== document.body; one = one.parentElement)
+      if (right > one.getBoundingClientRect().right + .5 && getComputedStyle(one).overflowX !== "visible") return one;
+    return null;
+  };
+
+  const sideways = width => {
+    const out = [], wide = document.scrollingElement.scrollWidth;
+    if (wide > width) out.push(`the page is ${wide} px wide`);
+    for (const element of document.body.querySelectorAll("*")) {
+      if (!shown(element)) continue;
+      const box = element.getBoundingClientRect();
+      if (/auto|scroll/.test(getComputedStyle(element).overflowX) && element.scrollWidth > element.clientWidth)
+        out.push(`${named(element)} scrolls sideways: ${element.scrollWidth} px in ${element.clientWidth}`);
+      if (box.width > 1 && box.right > width + .5) out.push(`${named(element)} ends at ${box.right} px`);
+    }
+    for (const root of document.querySelectorAll("main, footer")) for (const node of texts(root)) {
+      if (node.parentElement.closest(".md-sidebar, svg")) continue;
+      for (const box of lines(node)) {
+        const holder = node.parentElement, frame = cutOff(holder, box.right);
+        if (box.right > width + .5 || box.left < -.5) out.push(`the text of ${named(holder)} leaves the screen`);
+        else if (frame) out.push(`the text of ${named(holder)} is cut off by ${named(frame)}`);
+      }
+    }
+    return out;
+  };
+
+  const targets = () => [...document.querySelectorAll(TARGETS)].filter(element => {
+    const box = element.getBoundingClientRect();
+    return shown(element) && !forReadersOnly(element) && box.right > 0 && box.left < innerWidth && box.width > 0;
+  });
+
+  // Each line of a broken link is a target of its own.
+  const small = least => targets().flatMap(element => [...element.getClientRects()]
+    .filter(box => box.width < least - .01 || box.height < least - .01)
+    .map(box => `${named(element)} is ${box.width.toFixed(1)} x ${box.height.toFixed(1)} px`));
+
+  const ground = element => {
+    const layers = [];
+    for (let one = element; one; one = one.parentElement) {
+      const colour = getComputedStyle(one).backgroundColor;
+      if (colour !== "rgba(0, 0, 0, 0)") layers.push(colour);
+    }
+    return layers;
+  };
+
+  // One answer for all texts of the same look.
+  const inks = selector => {
+    const found = new Map(), nodes = [...document.querySelectorAll(selector)].flatMap(texts);
+    for (const element of new Set(nodes.map(node => node.parentElement))) {
+      if (element.closest("svg")) continue;
+      const {color, fontSize, fontWeight} = getComputedStyle(element);
+      const look = {ink: color, ground: ground(element), size: parseFloat(fontSize), weight: parseInt(fontWeight)};
+      const key = JSON.stringify(look);
+      if (!found.has(key)) found.set(key, {where: named(element), ...look});
+    }
+    return [...found.values()];
+  };
+
+  const links = () => [...document.querySelectorAll("[href], [src]")].map(one => one.href || one.src);
+
+  const ids = () => [...document.querySelectorAll("[id]")].map(one => one.id);
+
+  const text = selector => document.querySelector(selector).textContent.replace(/\s+/g, " ").trim();
+
+  return {sideways, targets, small, inks, links, ids, text};
+})();

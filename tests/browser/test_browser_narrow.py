@@ -1,0 +1,38 @@
+"""Does every page fit a narrow phone without sideways scrolling, whatever the words?"""
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.look import Looks, sideways, sideways_in_every_state
+from tests.browser.pages import AUDIENCES, pages_of
+
+NOWRAP = "overflow:hidden;white-space:nowrap"
+
+
+@pytest.mark.parametrize("audience", AUDIENCES)
+def test_no_page_scrolls_sideways_on_a_phone(looks: Looks, audience: str) -> None:
+    assert not looks(audience).sideways, "\n".join(looks(audience).sideways)
+
+
+@pytest.mark.parametrize("audience", AUDIENCES)
+def test_no_page_scrolls_sideways_when_every_text_is_a_long_word(long_words: Path, phone: Page, audience: str) -> None:
+    out = []
+    for file in pages_of(long_words / audience):
+        phone.goto(file.as_uri())
+        assert "W" * 40 in phone.inner_text("body"), file.name
+        out += [f"{file.name} {line}" for line in sideways_in_every_state(phone)]
+    assert not out, "\n".join(out)
+
+
+@pytest.mark.parametrize(("body", "fault"), [
+    ('<p style="white-space:nowrap">' + "word " * 99, "the page is"),
+    ('<div style="overflow-x:auto"><div style="width:900px">x</div></div>', "scrolls sideways"),
+    ('<div style="overflow:hidden"><div style="width:900px">x</div></div>', "ends at"),
+    (f'<main><p style="{NOWRAP}">' + "word " * 99 + "</main>", "leaves the screen"),
+    (f'<main><p style="{NOWRAP};width:50px">word word word</main>', "is cut off"),
+])
+def test_what_does_not_fit_is_found(phone: Page, body: str, fault: str) -> None:
+    phone.goto("about:blank")
+    phone.set_content(body)
+    assert any(fault in line for line in sideways(phone))
