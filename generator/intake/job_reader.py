@@ -4,6 +4,7 @@ from pathlib import Path
 
 from generator.intake import find
 from generator.intake.cross_checks import cross_checks, sheet_problems
+from generator.intake.profile_reader import read_profile
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
 from generator.model.company import Company
@@ -12,7 +13,6 @@ from generator.model.fields import nearest
 from generator.model.job import Job
 from generator.model.papers import Papers
 from generator.model.people import People
-from generator.model.profile import BLOCKS, NEEDED_LIMITS, Profile
 from generator.terms.problem import JobInvalid, Problem
 
 
@@ -44,7 +44,7 @@ def read_job(path: Path) -> Read:
     people = _people(folder, problems)
     if job is None:
         raise JobInvalid(problems)
-    profile = _named(folder, tree, ("profile",), job.profile, "profiles", "profile", Profile, problems)
+    profile = read_profile(folder, tree, job.profile, problems)
     sheets = _Sheets(folder, tree, job, problems)
     sheet_of = {job.control_unit.id: sheets.get(("control_unit", "sheet"), job.control_unit.sheet)}
     sheet_of |= {name: sheets.get(("devices", name, "sheet"), device.sheet) for name, device in job.devices.items()}
@@ -83,22 +83,8 @@ def _named(folder, tree, path, key, kind, what, model, problems, also=()):
     entry = typed(own, model)
     if entry is not None and model is Sheet:
         own.problems.extend(sheet_problems(own, (), entry))
-    if entry is not None and model is Profile:
-        own.problems.extend(_profile_problems(own, entry))
     problems.extend(own.problems)
     return entry
-
-
-def _profile_problems(tree: Tree, profile: Profile) -> list[Problem]:
-    names = [block.name for block in profile.blocks]
-    if sorted(names) != sorted(BLOCKS):
-        return [tree.problem(("blocks",), f"these blocks stand here: {', '.join(names)}.",
-                             f"Write each of these once, in the order of their numbers: {', '.join(BLOCKS)}.")]
-    missing = [tree.problem(("limits",), f'the limit "{name}" is missing.', f"Write {name}: with value, means, source, known.")
-               for name in NEEDED_LIMITS if name not in profile.limits]
-    return missing + [tree.problem(("limits", key, "source"), f'there is no document "{limit.source}".',
-                                   f"{nearest(limit.source, list(profile.documents))}Known: {', '.join(profile.documents)}.")
-                      for key, limit in profile.limits.items() if limit.source not in profile.documents]
 
 
 def _shared(folder: Path, name: str, model: type, problems: list[Problem]):

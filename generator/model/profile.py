@@ -36,6 +36,8 @@ class Limit(Entry):
     """How the value is known."""
     through: Text | None = None
     """Where it was seen, if it was read second-hand."""
+    because: Text | None = None
+    """Why it replaces the limit of the profile that this one extends."""
 
 
 class Block(Entry):
@@ -68,8 +70,29 @@ class Words(Entry):
     """The number for emergencies."""
 
 
+class ProfilePart(Entry):
+    """A profile as its file says it: whole, or what is added to the one that it extends."""
+
+    format: choice("1")
+    """Version of this form; 1."""
+    extends: Key | None = None
+    """The profile that this one adds to; its blocks and words are taken over unless given here."""
+    name: Text
+    """What it is called on pages."""
+    edition: Text
+    """Its own edition, so that a page can say what it was checked against."""
+    documents: dict[Key, Document] = {}
+    """The documents its limits are from."""
+    limits: dict[Key, Limit] = {}
+    """The limits, by name."""
+    blocks: list[Block] = []
+    """The blocks of zone numbers, in order."""
+    words: Words | None = None
+    """The market's words."""
+
+
 class Profile(Entry):
-    """One market's limits and habits."""
+    """One market's limits and habits, with those of the profiles it extends."""
 
     format: choice("1")
     """Version of this form; 1."""

@@ -148,6 +148,7 @@ TABLE: dict[str, str] = {
     "profile.limits.*.source": "I--R",
     "profile.limits.*.known": "I--R",
     "profile.limits.*.through": "I--R",
+    "profile.limits.*.because": "I--R",
     "profile.blocks.*.name": "I-SR",
     "profile.blocks.*.means": "I-SR",
     "profile.blocks.*.start": "I-SR",

@@ -3,6 +3,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal, get_args, get_origin
 
+from generator.model.profile import ProfilePart
 from generator.model.visibility import ROOTS, plain
 from generator.terms.units import unit_of
 
@@ -23,7 +24,7 @@ class KeyRow:
 
 def key_rows(root: str) -> tuple[KeyRow, ...]:
     """The keys of one kind of file, in the order of the model."""
-    return tuple(_rows(ROOTS[root], ""))
+    return tuple(_rows(ProfilePart if root == "profile" else ROOTS[root], ""))
 
 
 def _rows(model: Any, before: str) -> Iterator[KeyRow]:

@@ -2,8 +2,11 @@
 from dataclasses import dataclass
 
 from generator.model.papers import Papers
+from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
-from generator.terms.show import amount
+
+# The limits that steps, tests and rules of this program are held against; a profile may hold more.
+USED = (*NEEDED_LIMITS, "entry_max_s", "sounder_max_min")
 
 
 @dataclass(frozen=True)
@@ -13,6 +16,7 @@ class LimitRow:
     means: str
     value: str
     source: str
+    because: str
 
 
 @dataclass(frozen=True)
@@ -21,17 +25,20 @@ class SourcesView:
 
     profile: str
     edition: str
-    limits: tuple[LimitRow, ...]
+    used: tuple[LimitRow, ...]
+    others: tuple[LimitRow, ...]
     words: tuple[str, ...]
 
 
 def sources_page(papers: Papers) -> Page:
     """The page of sources."""
     profile = papers.profile
-    rows = tuple(LimitRow(one.means, amount(one.value, one.unit or ""), profile.source_of(key).cited())
-                 for key, one in profile.limits.items())
+    rows = {key: LimitRow(one.means, f"{one.value:g} {one.unit or ''}".rstrip(), profile.source_of(key).cited(), one.because or "")
+            for key, one in profile.limits.items()}
+    used = tuple(row for key, row in rows.items() if key in USED)
+    others = tuple(row for key, row in rows.items() if key not in USED)
     words = ("Signal words DANGER, WARNING, CAUTION and NOTICE: ANSI Z535.4-2007, 4.14 (read second-hand in: a standards FAQ "
              "that quotes it). Each was chosen afresh for this pack.",
              "The order of zone numbers, hold points and tests without a source of their own: common practice of the trade.",
              "Texts on units: the company's own equipment sheets.")
-    return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, rows, words))
+    return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, used, others, words))
