@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
+from generator.terms.show import capital
 
 # The limits that steps, tests and rules of this program are held against; a profile may hold more.
 USED = (*NEEDED_LIMITS, "entry_max_s", "sounder_max_min")
@@ -33,7 +34,7 @@ class SourcesView:
 def sources_page(papers: Papers) -> Page:
     """The page of sources."""
     profile = papers.profile
-    rows = {key: LimitRow(one.means, f"{one.value:g} {one.unit or ''}".rstrip(), profile.source_of(key).cited(), one.because or "")
+    rows = {key: LimitRow(capital(one.means), f"{one.value:g} {one.unit or ''}".rstrip(), profile.source_of(key).cited(), one.because or "")
             for key, one in profile.limits.items()}
     used = tuple(row for key, row in rows.items() if key in USED)
     others = tuple(row for key, row in rows.items() if key not in USED)

@@ -169,11 +169,12 @@ def _test(papers: Papers, results: Results) -> Iterator[Step]:
             # Its lid is opened for the tamper while the mains is on.
             messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.WIRING, safety.TERMINALS))
             facts = (Fact("Room", room_name(papers, papers.job.control_unit.room)),)
+            first = ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",)
         else:
             messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.SOUNDER, safety.LIFE_SAFETY, safety.TERMINALS))
-            facts = _facts(papers, results, name)
+            facts, first = _facts(papers, results, name), ()
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(papers.sheet_of[name].handling.test, papers, results, name),
+                   (*first, filled(papers.sheet_of[name].handling.test, papers, results, name),
                     "Write result, time and initials into the checklist. A blank is not a pass."),
                    after=("programme", "on-test"), unit=name, messages=messages, facts=facts)
     yield Step("test-system", "test", "Test entry, exit, full set and every path",

@@ -2,9 +2,10 @@
 
 Opening a page costs more than all questions asked about it, so each page is opened once and asked everything.
 """
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Browser, Page
 
@@ -17,8 +18,6 @@ WIDTHS = (360, 320)
 LEAST_TARGET = 44
 # WCAG 2.2, 1.4.6 Contrast (Enhanced): text, and large text (24 px, or 18.66 px in bold).
 LEAST_CONTRAST, LEAST_CONTRAST_LARGE = 7, 4.5
-
-SWITCH = "id => { const one = document.getElementById(id); one.checked = !one.checked }"
 
 
 @dataclass
@@ -45,13 +44,13 @@ def look(browser: Browser, pack: Path) -> Look:
         page.goto(file.as_uri())
         seen.texts[name] = shown_text(page)
         page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
-        seen.sideways += [f"{name} {line}" for line in sideways_in_every_state(page)]
         seen.targets[name] = page.evaluate("seen.targets().length")
-        seen.small += [f"{name} {line}" for line in small_in_every_state(page)]
-        seen.weak += [f"{name} {line}" for line in weak_in_every_state(page)]
+        seen.small += [f"{name} {line}" for line in small_in_states(page)]
+        seen.sideways += [f"{name} {line}" for line in sideways_in_states(page)]
         for scheme in SCHEMES:
             page.emulate_media(color_scheme=scheme)
             seen.colours[name, scheme] = colours(page, "main h1")
+            seen.weak += [f"{name} in {scheme} {line}" for line in weak_in_states(page)]
         page.emulate_media(color_scheme="light")
     context.close()
     return seen
@@ -62,21 +61,48 @@ def sideways(page: Page) -> list[str]:
     return page.evaluate("seen.sideways(innerWidth)")
 
 
+def sideways_in_states(page: Page) -> list[str]:
+    """What does not fit at any width, the drawer shut or open."""
+    out = []
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": PHONE["height"]})
+        out += [f"at {width}, {state}: {line}" for state, line in page.evaluate("seen.sidewaysInStates(innerWidth)")]
+    page.set_viewport_size(PHONE)
+    return out
+
+
 def small(page: Page) -> list[str]:
     """Every visible target that is too small."""
     return page.evaluate("least => seen.small(least)", LEAST_TARGET)
 
 
+def small_in_states(page: Page) -> list[str]:
+    """What is too small: on the page, in the drawer at each of its levels, in the search, and the link that skips."""
+    return [f"{state}: {line}" for state, line in page.evaluate("least => seen.smallInStates(least)", LEAST_TARGET)]
+
+
 def weak(page: Page, selector: str) -> list[str]:
     """Every shown text below `selector` whose contrast is too low."""
+    return [line for text in page.evaluate("selector => seen.inks(selector)", selector) for line in _weak(text)]
+
+
+def weak_in_states(page: Page) -> list[str]:
+    """What is too weak, wide and narrow, drawer and search shut and open."""
     out = []
-    for text in page.evaluate("selector => seen.inks(selector)", selector):
-        ground = seen_ground(text["ground"])
-        found = ratio(laid_over(text["ink"], ground), ground)
-        large = text["size"] >= 24 or (text["size"] >= 18.66 and text["weight"] >= 700)
-        if found < (LEAST_CONTRAST_LARGE if large else LEAST_CONTRAST):
-            out.append(f"{text['where']}: {found:.2f}, {text['ink']} on {text['ground'][0]}")
+    for size in (DESK, PHONE):
+        page.set_viewport_size(size)
+        for state, text in page.evaluate("seen.inksInStates()"):
+            out += [f"at {size['width']}, {state}: {line}" for line in _weak(text)]
     return out
+
+
+def _weak(text: dict[str, Any]) -> list[str]:
+    ground = seen_ground(text["ground"])
+    found = ratio(laid_over(text["ink"], ground), ground)
+    large = text["size"] >= 24 or (text["size"] >= 18.66 and text["weight"] >= 700)
+    if found >= (LEAST_CONTRAST_LARGE if large else LEAST_CONTRAST):
+        return []
+    return [f"{text['where']}: {found:.2f}, {text['ink']} on {text['ground'][0]}"]
 
 
 def colours(page: Page, selector: str) -> tuple[Colour, Colour]:
@@ -84,59 +110,3 @@ def colours(page: Page, selector: str) -> tuple[Colour, Colour]:
     (text,) = page.evaluate("selector => seen.inks(selector)", selector)
     ground = seen_ground(text["ground"])
     return ground, laid_over(text["ink"], ground)
-
-
-def sideways_in_every_state(page: Page) -> list[str]:
-    """What does not fit at any width, the drawer shut or open."""
-    out = []
-    for width in WIDTHS:
-        page.set_viewport_size({"width": width, "height": PHONE["height"]})
-        for state in _states(page, "drawer"):
-            out += [f"at {width}, {state}: {line}" for line in sideways(page)]
-    page.set_viewport_size(PHONE)
-    return out
-
-
-def small_in_every_state(page: Page) -> list[str]:
-    """What is too small: on the page, in the drawer at each of its levels, in the search, and the link that skips."""
-    out = [f"{state}: {line}" for state in _states(page, "drawer", "levels", "search") for line in small(page)]
-    if page.locator(".md-skip").count():
-        page.locator(".md-skip").focus()
-        out += [f"skip link: {line}" for line in small(page)]
-        page.evaluate("document.activeElement.blur()")
-    return out
-
-
-def weak_in_every_state(page: Page) -> list[str]:
-    """What is too weak in either scheme, narrow and wide, and in the open drawer."""
-    out = []
-    for scheme in SCHEMES:
-        page.emulate_media(color_scheme=scheme)
-        page.set_viewport_size(DESK)
-        out += [f"{scheme}, wide: {line}" for line in weak(page, "body")]
-        page.set_viewport_size(PHONE)
-        for state in _states(page, "drawer", "search"):
-            out += [f"{scheme}, {state}: {line}" for line in weak(page, "body")]
-    page.emulate_media(color_scheme="light")
-    return out
-
-
-def _states(page: Page, *wanted: str) -> Iterator[str]:
-    """Brings the page into each wanted state that it has, one after the other, and back into the first."""
-    yield "as opened"
-    for name in ("drawer", "search"):
-        if name in wanted and page.locator(f"label[for=__{name}]:visible").count():
-            page.evaluate(SWITCH, f"__{name}")
-            yield f"{name} open"
-            if name == "drawer" and "levels" in wanted:
-                yield from _levels(page)
-            page.evaluate(SWITCH, f"__{name}")
-
-
-def _levels(page: Page) -> Iterator[str]:
-    """The open drawer's other levels: the page's own headings, and the list above or below."""
-    toggles = page.locator(".md-sidebar--primary input.md-toggle")
-    for name in toggles.evaluate_all("toggles => toggles.map(one => one.id)"):
-        page.evaluate(SWITCH, name)
-        yield f"drawer at {name}"
-        page.evaluate(SWITCH, name)

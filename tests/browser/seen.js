@@ -90,11 +90,49 @@ window.seen = (() => {
     return [...found.values()];
   };
 
+  // The states that a thumb can bring a page into, one after the other, and back into the first.
+  const states = function* (wanted) {
+    yield "as opened";
+    for (const name of ["drawer", "search"]) {
+      const toggle = document.getElementById(`__${name}`);
+      if (!wanted.includes(name) || ![...document.querySelectorAll(`label[for=__${name}]`)].some(shown)) continue;
+      toggle.checked = true;
+      yield `${name} open`;
+      for (const level of document.querySelectorAll(".md-sidebar--primary input.md-toggle")) {
+        if (name !== "drawer" || !wanted.includes("levels")) continue;
+        level.checked = !level.checked;
+        yield `drawer at ${level.id}`;
+        level.checked = !level.checked;
+      }
+      toggle.checked = false;
+    }
+  };
+
+  const inStates = (wanted, ask) => {
+    const out = [];
+    for (const state of states(wanted)) for (const answer of ask()) out.push([state, answer]);
+    return out;
+  };
+
+  const sidewaysInStates = width => inStates(["drawer"], () => sideways(width));
+
+  const smallInStates = least => {
+    const out = inStates(["drawer", "levels", "search"], () => small(least)), skip = document.querySelector(".md-skip");
+    if (skip) {
+      skip.focus();
+      out.push(...small(least).map(answer => ["skip link shown", answer]));
+      skip.blur();
+    }
+    return out;
+  };
+
+  const inksInStates = () => inStates(["drawer", "search"], () => inks("body"));
+
   const links = () => [...document.querySelectorAll("[href], [src]")].map(one => one.href || one.src);
 
   const ids = () => [...document.querySelectorAll("[id]")].map(one => one.id);
 
   const text = selector => document.querySelector(selector).textContent.replace(/\s+/g, " ").trim();
 
-  return {sideways, targets, small, inks, links, ids, text};
+  return {sideways, sidewaysInStates, targets, small, smallInStates, inks, inksInStates, links, ids, text};
 })();

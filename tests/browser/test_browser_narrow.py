@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-from tests.browser.look import Looks, sideways, sideways_in_every_state
+from tests.browser.look import Looks, sideways, sideways_in_states
 from tests.browser.pages import AUDIENCES, pages_of
 
 NOWRAP = "overflow:hidden;white-space:nowrap"
@@ -21,7 +21,7 @@ def test_no_page_scrolls_sideways_when_every_text_is_a_long_word(long_words: Pat
     for file in pages_of(long_words / audience):
         phone.goto(file.as_uri())
         assert "W" * 40 in phone.inner_text("body"), file.name
-        out += [f"{file.name} {line}" for line in sideways_in_every_state(phone)]
+        out += [f"{file.name} {line}" for line in sideways_in_states(phone)]
     assert not out, "\n".join(out)
 
 
