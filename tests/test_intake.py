@@ -128,6 +128,18 @@ def test_what_is_written_stays_as_it_is_written(tmp_path, written: str) -> None:
     assert data["b"] == written and (data["a"] or "null") == written.strip()
 
 
+@pytest.mark.parametrize("change, field", [
+    (lambda f: f["job"].update(title="3 Samphire Lane, Great Marram"), "title"),
+    (lambda f: f["job"]["users"]["1"].update(who="Wilhelmina Thornquist"), "users.1.who"),
+    (lambda f: f["job"].update(note="Call obadiah penhallow first."), "note"),
+    (lambda f: f["job"]["premises"]["hazards"].append("Ring 07700 900461 before coming"), "premises.hazards.2"),
+])
+def test_what_people_yaml_says_of_a_person_is_a_problem_in_the_job_file(job_file, change, field: str) -> None:
+    with pytest.raises(JobInvalid) as caught:
+        read_job(job_file(change))
+    assert [(problem.field, problem.says) for problem in caught.value.problems] == [(field, "this stands in people.yaml too.")]
+
+
 def test_a_sheet_text_with_an_unknown_placeholder_is_answered_in_its_own_file(job_file) -> None:
     def change(files) -> None:
         files["equipment"]["tern-dc"]["handling"]["fix"] = "Fix {idd} here."

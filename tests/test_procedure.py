@@ -9,7 +9,7 @@ from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import safety
 from generator.procedure.checks import checks_of_unit, link_limit
-from generator.procedure.step import Step, in_order
+from generator.procedure.step import Fact, Step, in_order
 from generator.procedure.steps import PHASES, procedure
 
 
@@ -54,10 +54,50 @@ def test_a_system_that_only_sounds_has_no_account_to_put_on_test(job_file) -> No
     assert not {"on-test", "off-test"} & set(steps(job_file, lambda f: f["job"].pop("monitoring")))
 
 
+def supplies(found: dict[str, Step]) -> list[Step]:
+    return [step for name, step in found.items() if name.startswith("power-")]
+
+
 def test_the_power_order_is_that_of_the_sheet_with_its_reason(job_file) -> None:
-    step = steps(job_file)["power-up"]
-    assert step.title == "Power CU in this order: low-voltage loads, mains then standby battery"
-    assert "Why: A flat new battery joined first can hide a charger that does not work." in step.do
+    found = supplies(steps(job_file))
+    assert [step.id for step in found] == ["power-loads", "power-mains", "power-battery"]
+    assert all(Fact("Order", "low-voltage loads, mains then standby battery") in step.facts for step in found)
+    assert all(Fact("Why", "A flat new battery joined first can hide a charger that does not work.") in step.facts for step in found)
+
+
+@pytest.mark.parametrize("order, holder, until", [
+    (["loads", "mains", "battery"], "power-mains", "Charging voltage and polarity are read before the battery is joined."),
+    (["loads", "battery", "mains"], "power-loads", "Polarity is read before the battery is joined."),
+    (["battery", "loads", "mains"], None, None),
+])
+def test_the_hold_stands_before_the_battery_and_asks_for_what_can_be_read_then(job_file, order, holder, until) -> None:
+    def change(files) -> None:
+        files["equipment"]["tern-cu32"]["control_unit"]["power_order"] = order
+    found = [(step.id, step.hold.until) for step in supplies(steps(job_file, change)) if step.hold]
+    assert found == ([(holder, until)] if holder else [])
+
+
+def test_a_unit_high_up_has_the_ladder_before_every_step_at_its_place(job_file) -> None:
+    found = steps(job_file)
+    assert all(safety.LADDER in found[f"{what}-S1"].messages for what in ("signal", "fix", "enrol", "test"))
+    assert safety.SOUNDER in found["enrol-S1"].messages and safety.SOUNDER in found["test-S1"].messages
+
+
+@pytest.mark.parametrize("ceiling, high", [("2.4", False), ("3.4", True), (None, True)])
+def test_a_unit_on_a_ceiling_is_as_high_as_its_room_and_high_where_that_is_not_known(job_file, ceiling, high) -> None:
+    def smoke(files) -> None:
+        files["equipment"]["smoke"] = files["equipment"]["tern-dc"] | {"kind": "smoke"}
+        files["job"]["devices"]["S9"] = {"sheet": "smoke", "room": "hall", "role": "fire", "text": "HALL SMOKE"}
+        ground = files["job"]["premises"]["storeys"]["ground"]
+        ground.pop("ceiling_m") if ceiling is None else ground.update(ceiling_m=ceiling)
+    assert (safety.LADDER in safety.messages_of_unit(of(job_file, smoke)[0], "S9")) == high
+
+
+def test_what_a_zone_does_and_whose_a_fob_is_stand_where_they_are_programmed(job_file) -> None:
+    found = steps(job_file)
+    assert Fact("Zone acts as", "timed entry") in found["enrol-D1"].facts
+    assert Fact("Belongs to", "user 1, householder") in found["enrol-F1"].facts
+    assert Fact("Automatic test", "every 24 h at 03:30") in found["programme"].facts
 
 
 def test_a_step_holds_the_numbers_it_needs(job_file) -> None:

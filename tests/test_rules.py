@@ -30,6 +30,8 @@ def set_to(*way, value):
 
 
 @pytest.mark.parametrize("rule, change, says", [
+    ("entry-not-timed", set_to("job", "devices", "D1", "role", value="immediate"),
+     "found: People come in by front-door, and no unit there has the role timed-entry."),
     ("entry-time-long", set_to("job", "times", "entry_s", value="46"), "found: 46 s programmed, 45 s is the longest entry time."),
     ("sounder-time-long", set_to("job", "times", "sounder_min", value="16"),
      "found: 16 min programmed, 15 min is the longest run of the outside sounder."),

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from generator.intake import find
 from generator.intake.cross_checks import cross_checks, sheet_problems
+from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
@@ -42,6 +43,8 @@ def read_job(path: Path) -> Read:
     job = typed(tree, Job)
     company = _shared(folder, find.COMPANY_FILE, Company, problems)
     people = _people(folder, problems)
+    if people is not None and tree.data is not None:
+        problems.extend(personal(tree, people))
     if job is None:
         raise JobInvalid(problems)
     profile = read_profile(folder, tree, job.profile, problems)

@@ -65,14 +65,22 @@ def read_tree(path: Path, shown_as: str) -> Tree:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        tree.problems.append(tree.problem_at(place, (), f"this line cannot be read: {error.problem}.",
-                                             "Look at indents, colons and quotes here and on the line above."))
+        tree.problems.append(tree.problem_at(place, (), *_in_words(str(error.problem))))
     except yaml.reader.ReaderError as error:
         line = file.text.count("\n", 0, error.position) + 1
         tree.problems.append(tree.problem_at((line, 1), (), "there is a character here that cannot be shown.", "Take it out."))
     except _Stop:
         pass
     return tree
+
+
+def _in_words(problem: str) -> tuple[str, str]:
+    """What the parser found, as an office would say it, and what to write instead."""
+    if "mapping values are not allowed" in problem:
+        return "a second colon stands in this line.", 'Put the whole text in quotes, for example "Keypad: left of the door".'
+    if "cannot start any token" in problem:
+        return "a value starts with a character that it may not start with, or a tab stands here.", "Use blanks for indents, and quotes."
+    return f"this line cannot be read: {problem}.", "Look at indents, colons and quotes here and on the line above."
 
 
 class _Stop(Exception):

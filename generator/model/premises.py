@@ -12,7 +12,7 @@ class Room(Entry):
     name: Text | None = None
     """What people of the house call it; without it, the key's own words."""
     cooking: Flag = False
-    """true where food is cooked: no place for a smoke alarm."""
+    """true where food is cooked."""
     sleeping: Flag = False
     """true where somebody sleeps: sounders must be heard here."""
 

@@ -2,7 +2,7 @@
 
 Everything a person reads here passes through `say`, the translation into their language.
 """
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from generator.calc.results import Results
@@ -81,6 +81,7 @@ class SettingView:
 class SoundsView:
     """What each sound means."""
 
+    emergency: str
     sounder_min: int
     has_fire: bool
     station: str
@@ -123,8 +124,8 @@ class ThingsView:
 def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, ...]:
     """Every page of the homeowner's pack, in the order of the navigation."""
     names = _in_walking_order(papers)
-    called = {name: _called(papers, name, say) for name in names}
     short = results.references
+    called = _apart({name: _called(papers, name, say) for name in names}, short)
     things = tuple(Link(device_path(short[name]), called[name]) for name in names)
     rows = sorted((CodeRow(short[name], device_path(short[name]), called[name], "") for name in names), key=lambda row: row.short)
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (called[name],)) for name in names)
@@ -149,6 +150,12 @@ def _in_walking_order(papers: Papers) -> list[str]:
         return (rooms.index(room) if room in rooms else len(rooms), name)
 
     return sorted(papers.job.devices, key=place)
+
+
+def _apart(called: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:
+    """Names that nobody mistakes: where two things are called the same, their references stand with them."""
+    names = list(called.values())
+    return {name: f"{text} {short[name]}" if names.count(text) > 1 else text for name, text in called.items()}
 
 
 def _called(papers: Papers, name: str, say: Say) -> str:
@@ -184,7 +191,7 @@ def _setting(papers: Papers, say: Say) -> SettingView:
 def _sounds(papers: Papers) -> SoundsView:
     agreed = papers.job.monitoring
     has_fire = any(papers.sheet_of[name].kind in ("smoke", "heat", "carbon-monoxide") for name in papers.job.devices)
-    return SoundsView(papers.job.times.sounder_min, has_fire, agreed.station if agreed else "", agreed.telephone if agreed else "")
+    return SoundsView(papers.profile.words.emergency_number, papers.job.times.sounder_min, has_fire, agreed.station if agreed else "", agreed.telephone if agreed else "")
 
 
 def _help(papers: Papers) -> HelpView:

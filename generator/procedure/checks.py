@@ -54,8 +54,8 @@ def _identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Identity", f"The plate, the slot map and the control unit's read-back agree: {wanted}.", PRACTICE, "serial")
     if rows and rows[0].list == "zones":
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in rows])
-        where = " and at the monitoring station" if papers.job.monitoring else ""
-        yield Check(name, "Number and text", f"When it acts, the keypad{where} shows {shown}.", PRACTICE)
+        too = ", and the monitoring station reads the same" if papers.job.monitoring else ""
+        yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE)
 
 
 def _radio(papers: Papers, name: str) -> Iterator[Check]:

@@ -50,8 +50,8 @@ TERMINALS = Message(
 DRILLING = Message(
     "drilling", Word.WARNING, "Cables and pipes in the wall.",
     "A drill in a live cable or gas pipe can kill.",
-    "Scan before each hole, at two sensitivities. Do not drill above, below or level with a switch or socket, nor near "
-    "corners and ceilings. Where unsure, do not drill. Eye protection on.",
+    "Scan before each hole, at two sensitivities. In walls, do not drill above, below or level with a switch or socket, nor "
+    "near corners and ceilings; in ceilings, not in line with a lamp. Where unsure, do not drill. Eye protection on.",
     "Wiring zones are set by the local wiring code; gas by its own law. " + LOCAL)
 ASBESTOS = Message(
     "asbestos", Word.DANGER, "Old coatings, boards and fuse boards can hold asbestos.",
@@ -88,6 +88,7 @@ LIFE_SAFETY = Message(
     "The fire and building code and the fire service decide. " + LOCAL)
 
 EVERY = (WIRING, ASBESTOS, LADDER, TERMINALS, DRILLING, BATTERY, BUTTON_CELL, SOUNDER, LIFE_SAFETY)
+ON_CEILINGS = ("smoke", "heat", "carbon-monoxide")
 
 
 def messages_of_unit(papers: Papers, name: str) -> tuple[Message, ...]:
@@ -95,7 +96,7 @@ def messages_of_unit(papers: Papers, name: str) -> tuple[Message, ...]:
     sheet = papers.sheet_of[name]
     place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
     fitted = sheet.kind not in ("fob", "tag")
-    high = (place.height_m or 0) > papers.profile.limits["ladder_from_m"].value or place.room == OUTSIDE
+    high = _height_m(papers, name) > papers.profile.limits["ladder_from_m"].value or place.room == OUTSIDE
     met = {
         WIRING: sheet.power.kind == "mains",
         TERMINALS: has_wiring(sheet) and sheet.power.kind != "mains",
@@ -108,6 +109,16 @@ def messages_of_unit(papers: Papers, name: str) -> tuple[Message, ...]:
         LIFE_SAFETY: sheet.kind in ("smoke", "heat", "carbon-monoxide"),
     }
     return tuple(one for one in EVERY if met[one])
+
+
+def _height_m(papers: Papers, name: str) -> float:
+    """The height of a unit in m; one that belongs on a ceiling is as high as its room, and high where that is not known."""
+    sheet = papers.sheet_of[name]
+    place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
+    if place.height_m is not None or sheet.kind not in ON_CEILINGS:
+        return place.height_m or 0
+    storey = papers.storey_of(papers.room_of(place) or OUTSIDE)
+    return storey.ceiling_m if storey and storey.ceiling_m else float("inf")
 
 
 def has_wiring(sheet: Sheet) -> bool:

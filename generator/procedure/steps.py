@@ -41,6 +41,20 @@ def _numbered(results: Results) -> list[str]:
     return list(dict.fromkeys(row.device for kind in ENROL_ORDER for row in rows if row.list == kind and row.device))
 
 
+# What can hurt at a unit that hangs in its place.
+IN_PLACE = (safety.LADDER, safety.SOUNDER, safety.TERMINALS, safety.LIFE_SAFETY)
+
+
+def _programmed(papers: Papers, name: str) -> Iterator[Fact]:
+    """What a unit's number is programmed as: the zone's role, the user of a fob or tag."""
+    role = papers.job.devices[name].role
+    if role:
+        yield Fact("Zone acts as", role.replace("-", " "))
+    for number, user in papers.job.users.items():
+        if name in (user.fob, user.tag):
+            yield Fact("Belongs to", f"user {number}, {user.who}")
+
+
 def _without_number(papers: Papers, results: Results) -> list[str]:
     """The units for which the control unit's list is too short."""
     return [name for name in papers.job.devices if not results.slots.of(name)]
@@ -84,6 +98,7 @@ def _listen(papers: Papers, results: Results) -> Iterator[Step]:
     unit = papers.job.control_unit
     yield Step("background", "listen", "Listen to the band where the control unit will stand",
                (f"Trial-place {unit.id} in the {room_name(papers, unit.room)}{': ' + unit.position if unit.position else ''}.",
+                "Power it for the trial from its battery or a bench supply; nothing is joined to the mains yet.",
                 f"Watch the background level for {least} or more, at the two worst positions too."), after=("walk-round",),
                hold=Hold("H5", "The background is quieter than the unit's own paper asks.",
                          "A noisy band shows up later as lost supervision."))
@@ -91,7 +106,8 @@ def _listen(papers: Papers, results: Results) -> Iterator[Step]:
     for name in _fitted(papers):
         margin = limits[link_limit(papers, name)]
         yield Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
-                   (f"Hold {name} at its final place and height, cover on, doors shut, curtains drawn.",
+                   ("Enrol it for the trial, or send with a test transmitter in its place.",
+                    f"Hold {name} at its final place and height, cover on, doors shut, curtains drawn.",
                     f"Send {sent} test messages; count those that arrive."
                     + (" Read both directions." if papers.sheet_of[name].two_way else ""),
                     "If it falls short: turn it, move it 0.3 m, move the control unit, plan a repeater. Write down each try."),
@@ -115,14 +131,36 @@ def _power(papers: Papers, results: Results) -> Iterator[Step]:
                messages=tuple(one for one in messages if one in (safety.DRILLING, safety.ASBESTOS, safety.LADDER)),
                facts=(Fact("Room", room_name(papers, unit.room)),),
                hold=Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen."))
-    order = sentence_list([{"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}[one]
-                           for one in sheet.control_unit.power_order], "then")
-    yield Step("power-up", "power", f"Power {unit.id} in this order: {order}",
-               (f"Join {order}.", f"Why: {sheet.control_unit.power_order_reason}", "Write down the charging voltage."),
-               after=(f"fix-{unit.id}",), unit=unit.id,
-               messages=tuple(one for one in messages if one in (safety.WIRING, safety.TERMINALS, safety.BATTERY)),
-               hold=Hold("H9", "Charging voltage and polarity are read before the battery is joined.",
-                         "A wrong polarity destroys the unit and can burn."))
+    yield from _supplies(papers, messages)
+
+
+SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
+JOIN = {"loads": "Join the low-voltage loads; mains and battery stay off.",
+        "mains": "Have the mains switched on; read the charging voltage and write it down.",
+        "battery": "Check polarity, then join the standby battery."}
+
+
+def _supplies(papers: Papers, messages: tuple[safety.Message, ...]) -> Iterator[Step]:
+    """One step for each supply in the sheet's order; the hold point stands at the step before the battery."""
+    unit = papers.job.control_unit
+    own = papers.sheet_of[unit.id].control_unit
+    order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
+    met = tuple(one for one in messages if one in (safety.WIRING, safety.TERMINALS, safety.BATTERY))
+    earlier = f"fix-{unit.id}"
+    for one, following in zip(own.power_order, [*own.power_order[1:], ""]):
+        charged = "mains" in own.power_order[:own.power_order.index(one) + 1]
+        read = "Charging voltage and polarity are" if charged else "Polarity is"
+        hold = Hold("H9", f"{read} read before the battery is joined.", "A wrong polarity destroys the unit and can burn.")
+        yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", (JOIN[one],), after=(earlier,), unit=unit.id,
+                   messages=met, facts=(Fact("Order", order), Fact("Why", own.power_order_reason)),
+                   hold=hold if following == "battery" else None)
+        earlier = f"power-{one}"
+
+
+def _powered(papers: Papers) -> str:
+    """The last step of powering the control unit."""
+    order = papers.sheet_of[papers.job.control_unit.id].control_unit.power_order
+    return f"power-{order[-1]}" if order else f"fix-{papers.job.control_unit.id}"
 
 
 def _fix(papers: Papers, results: Results) -> Iterator[Step]:
@@ -132,18 +170,19 @@ def _fix(papers: Papers, results: Results) -> Iterator[Step]:
         where = (Fact("Place", device.position),) if device.position else ()
         height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}", (filled(papers.sheet_of[name].handling.fix, papers, results, name),),
-                   after=(f"signal-{name}", "power-up"), unit=name, messages=messages,
+                   after=(f"signal-{name}", _powered(papers)), unit=name, messages=messages,
                    facts=(*_facts(papers, results, name), *where, *height),
                    hold=Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen."))
 
 
 def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
-    earlier = "power-up"
+    earlier = _powered(papers)
     for name in _numbered(results):
         yield Step(f"enrol-{name}", "enrol", f"Enrol {name}",
                    (filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial aloud, trigger the unit, see the right number and text."),
-                   after=(earlier, f"fix-{name}"), unit=name, facts=_facts(papers, results, name),
+                   after=(earlier, f"fix-{name}"), unit=name, facts=(*_facts(papers, results, name), *_programmed(papers, name)),
+                   messages=tuple(one for one in safety.messages_of_unit(papers, name) if one in IN_PLACE),
                    hold=Hold("H10", "Serial, number, text and trigger agree.", "Swapped units show only in an alarm."))
         earlier = f"enrol-{name}"
     for name in _without_number(papers, results):
@@ -158,9 +197,16 @@ def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
                facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
                       Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
                       Fact("Outside sounder", amount(times.sounder_min, "min"), "job.times.sounder_min"),
-                      *((Fact("Automatic test", f"every {papers.job.monitoring.test_interval_h} h"),)
-                        if papers.job.monitoring else ())),
+                      *_reported(papers)),
                hold=Hold("H11", "Every value was read back, line by line.", "A value left at the factory's shows in the first night."))
+
+
+def _reported(papers: Papers) -> Iterator[Fact]:
+    """What is programmed for the monitoring station."""
+    agreed = papers.job.monitoring
+    if agreed:
+        yield Fact("Account", agreed.account)
+        yield Fact("Automatic test", f"every {agreed.test_interval_h} h" + (f" at {agreed.test_at}" if agreed.test_at else ""))
 
 
 def _test(papers: Papers, results: Results) -> Iterator[Step]:
@@ -171,7 +217,7 @@ def _test(papers: Papers, results: Results) -> Iterator[Step]:
             facts = (Fact("Room", room_name(papers, papers.job.control_unit.room)),)
             first = ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",)
         else:
-            messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.SOUNDER, safety.LIFE_SAFETY, safety.TERMINALS))
+            messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in IN_PLACE)
             facts, first = _facts(papers, results, name), ()
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (*first, filled(papers.sheet_of[name].handling.test, papers, results, name),

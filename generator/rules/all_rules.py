@@ -1,7 +1,7 @@
 """The list of all rules. A rule that is not named here is not asked."""
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.rules import serials, slots, texts, times
+from generator.rules import entries, serials, slots, texts, times
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
 
@@ -10,6 +10,7 @@ RULES: tuple[Rule, ...] = (
     slots.spare_short,
     texts.text_too_long,
     texts.text_not_in_alphabet,
+    entries.entry_not_timed,
     times.entry_time_long,
     times.sounder_time_long,
     serials.serial_twice,

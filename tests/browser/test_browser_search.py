@@ -7,8 +7,8 @@ import pytest
 from bs4 import BeautifulSoup
 from playwright.sync_api import Page, expect
 
-from tests.browser.pages import (AUDIENCES, RESULT, STARTS, Contexts, notice, only_from, outside, pages_of, rooted, search,
-                                 search_again)
+from tests.browser.pages import (AUDIENCES, RESULT, STARTS, Contexts, notice, only_from, outside, pages_of, rooted,
+                                 search, search_again)
 
 
 def zones(pack: Path) -> list[tuple[str, str]]:
