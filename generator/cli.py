@@ -129,9 +129,10 @@ def _print_findings(compiled: Compiled) -> None:
 
 
 def _new(given) -> int:
-    from generator.publish.starter import write_starter
+    from generator.publish.places import TEMPLATES
+    from generator.record.starter import write_starter
 
-    for path in write_starter(given.folder):
+    for path in write_starter(given.folder, TEMPLATES / "starter"):
         print(path)
     return CLEAR
 

@@ -103,6 +103,11 @@ def test_the_floors_in_the_package_docstring_are_those_of_this_test() -> None:
     assert missing == []
 
 
+def test_every_floor_is_there() -> None:
+    parts = {part(path) for path in modules()} - {"__init__"}
+    assert parts == {name for name in MAY_USE if name != "__init__"}
+
+
 def test_no_class_of_pages_inherits_from_another_of_ours() -> None:
     for path in (PACKAGE / "pages").glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

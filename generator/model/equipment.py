@@ -2,7 +2,7 @@
 from typing import Annotated
 
 from generator.model.entry import Entry
-from generator.model.fields import Decimal, Flag, Key, Name, Note, Text, Whole, choice, within
+from generator.model.fields import Decimal, Flag, Note, Text, Whole, choice, within
 
 CLASSES = ("control-unit", "contact", "movement", "glass-break", "shock", "smoke", "heat", "carbon-monoxide", "water",
            "temperature", "hold-up", "medical", "keypad", "reader", "sounder", "fob", "tag", "repeater")
@@ -133,7 +133,3 @@ class Sheet(Entry):
     """For a control unit only: its lists, texts and power order."""
     everyday: Text
     """What it does, in a sentence for the people of the house."""
-
-
-SheetKey = Key
-SheetName = Name

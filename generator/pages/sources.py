@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
+from generator.tables.sources import ORDER, SIGNAL_WORDS
 from generator.terms.show import capital
 
 # The limits that steps, tests and rules of this program are held against; a profile may hold more.
@@ -38,8 +39,7 @@ def sources_page(papers: Papers) -> Page:
             for key, one in profile.limits.items()}
     used = tuple(row for key, row in rows.items() if key in USED)
     others = tuple(row for key, row in rows.items() if key not in USED)
-    words = ("Signal words DANGER, WARNING, CAUTION and NOTICE: ANSI Z535.4-2007, 4.14 (read second-hand in: a standards FAQ "
-             "that quotes it). Each was chosen afresh for this pack.",
-             "The order of zone numbers, hold points and tests without a source of their own: common practice of the trade.",
+    words = (f"Signal words DANGER, WARNING, CAUTION and NOTICE: {SIGNAL_WORDS.cited()}. Each was chosen afresh for this pack.",
+             f"{ORDER.cited()}.",
              "Texts on units: the company's own equipment sheets.")
     return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, used, others, words))

@@ -2,7 +2,7 @@
 
 Signal words in their ANSI Z535.6 sense, derived afresh for each hazard: DANGER where death or serious injury will
 follow if the message is ignored, WARNING where it could, CAUTION where minor or moderate injury could, NOTICE where
-nobody is hurt. Source: ANSI Z535.4-2007, 4.14 (read second-hand, in a standards FAQ that quotes it).
+nobody is hurt. Source: `tables.sources.SIGNAL_WORDS`.
 """
 from dataclasses import dataclass
 from enum import StrEnum

@@ -20,7 +20,7 @@ def numbers_do_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
         says = f"{count(gap.needed, 'number')} of the {gap.list} needed, {gap.available} available.{doubles}"
         if gap.needed <= gap.available:
             says += " Numbers given in the job file leave no room for the others in their order."
-        yield Hit(f"job.control_unit.sheet", says,
+        yield Hit("job.control_unit.sheet", says,
                   "Leave a second input unused, take a unit out, free a number given in the job file, "
                   "or choose a control unit with longer lists.",
                   (Value("needed", str(gap.needed), "", "job.devices"),

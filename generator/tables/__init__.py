@@ -1,0 +1,1 @@
+"""Constants with their source; no logic. Limits are not here: they live in profiles."""
