@@ -21,7 +21,7 @@ FAR_YEAR = 2093
 # The clock is changed after the libraries are loaded, in every module that has taken a name from it.
 CHILD = '''
 import datetime, locale, os, sys, time
-import generator.cli, generator.publish.pack, generator.publish.preview, generator.publish.starter
+import generator.cli, generator.publish.pack, generator.publish.preview, generator.record.starter
 
 shift = float(sys.argv[1])
 real_time, real_now, Date, DateTime = time.time, datetime.datetime.now, datetime.date, datetime.datetime
