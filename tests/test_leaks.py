@@ -354,21 +354,9 @@ def earlier(demo, tmp_path) -> Path:
     return out
 
 
-@pytest.fixture
-def two_sites(monkeypatch) -> None:
-    """Only the sites of the two readers that plants reach are built; the others take most of the time."""
-    real = pack_module.write_site
-
-    def write_site(pack, folder) -> None:
-        if pack.audience in (Audience.HOMEOWNER, Audience.STATION):
-            real(pack, folder)
-
-    monkeypatch.setattr(pack_module, "write_site", write_site)
-
-
 @pytest.mark.parametrize("plant", PLANTS.values(), ids=PLANTS.keys())
 def test_a_planted_value_stops_the_build_which_names_it_its_file_and_its_field(
-        plant, two_sites, monkeypatch, job_file, earlier, run) -> None:
+        plant, monkeypatch, job_file, earlier, run) -> None:
     job = job_file(with_secret)
     before = tree(earlier)
     file = plant(monkeypatch)

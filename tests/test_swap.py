@@ -24,12 +24,6 @@ from tests.conftest import DEMO, ROOT, read_files, write_files
 REFERENCE = read_files()["job"]["reference"]
 
 
-@pytest.fixture(autouse=True)
-def ready_sites(monkeypatch, demo) -> None:
-    """Sites are copied, not built: how they come about does not matter here, and there are many."""
-    monkeypatch.setattr(pack_module, "write_site", lambda pack, folder: shutil.copytree(demo / pack.audience.value, folder))
-
-
 def tree(folder: Path) -> dict[str, bytes | str | None]:
     """Everything below a folder: a file's bytes, a link's goal, None for a folder."""
     return {path.relative_to(folder).as_posix(): os.readlink(path) if path.is_symlink() else path.read_bytes()
