@@ -469,3 +469,14 @@ def test_a_refused_folder_is_told_as_something_that_could_not_be_written(tmp_pat
     (tmp_path / REFERENCE).write_text("mine")
     with pytest.raises(CannotWrite, match="not a folder"):
         write_pack(compile_job(DEMO / "job.yaml"), tmp_path)
+
+
+# --- two builds at once -------------------------------------------------------------------------------------
+
+def test_a_second_build_into_the_same_folder_is_refused_while_the_first_runs(earlier, run) -> None:
+    before = tree(earlier)
+    with swap.alone(earlier / REFERENCE):
+        code, error = build(run, earlier)
+    assert code == 4 and error == (f"doorpost: another build is writing into {earlier}. Wait until it ends, then build again.\n")
+    assert tree(earlier) == before
+    assert build(run, earlier) == (0, "")

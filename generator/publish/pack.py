@@ -13,7 +13,7 @@ from generator.publish.manifest import write_manifest
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
-from generator.publish.swap import beside, refuse_strangers, swap_in
+from generator.publish.swap import alone, beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
 
@@ -34,12 +34,13 @@ def write_pack(compiled: Compiled, out: Path) -> Path:
     target = out / compiled.papers.job.reference
     try:
         refuse_strangers(target)
-        fresh = beside(target)
-        try:
-            _fill(compiled, fresh)
-            swap_in(fresh, target)
-        finally:
-            shutil.rmtree(fresh, ignore_errors=True)
+        with alone(target):
+            fresh = beside(target)
+            try:
+                _fill(compiled, fresh)
+                swap_in(fresh, target)
+            finally:
+                shutil.rmtree(fresh, ignore_errors=True)
     except OSError as error:
         raise CannotWrite(f"{error.filename or target} could not be written ({error.strerror}).") from error
     return target
