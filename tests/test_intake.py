@@ -140,6 +140,13 @@ def test_what_people_yaml_says_of_a_person_is_a_problem_in_the_job_file(job_file
     assert [(problem.field, problem.says) for problem in caught.value.problems] == [(field, "this stands in people.yaml too.")]
 
 
+@pytest.mark.parametrize("order", [[], ["loads", "battery"], ["mains", "loads", "mains"]])
+def test_a_power_order_that_cannot_be_followed_is_answered(job_file, order) -> None:
+    with pytest.raises(JobInvalid) as caught:
+        read_job(job_file(lambda f: f["equipment"]["tern-cu32"]["control_unit"].update(power_order=order)))
+    assert [problem.field for problem in caught.value.problems] == ["control_unit.power_order"]
+
+
 def test_a_sheet_text_with_an_unknown_placeholder_is_answered_in_its_own_file(job_file) -> None:
     def change(files) -> None:
         files["equipment"]["tern-dc"]["handling"]["fix"] = "Fix {idd} here."

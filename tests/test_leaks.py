@@ -393,6 +393,15 @@ def test_two_words_in_two_paragraphs_are_not_one_text(tmp_path) -> None:
     assert list(search(Audience.HOMEOWNER, tmp_path, (), (), (Hidden("spare key", FIELD),))) == []
 
 
+@pytest.mark.parametrize("hidden, text, found", [
+    ("heron", "a heron.", True), ("heron", "herons", False), ("heron", "theheron", False), ("heron", "my_heron_1", True),
+    ("00a4f3", "id00a4f3x", True),
+])
+def test_letters_are_found_as_whole_words_and_what_holds_a_digit_anywhere(tmp_path, hidden, text, found) -> None:
+    (tmp_path / "page.html").write_text(f"<p>{text}</p>", encoding="utf-8")
+    assert bool(list(search(Audience.HOMEOWNER, tmp_path, (), (), (Hidden(hidden, FIELD),)))) == found
+
+
 def test_a_note_that_leaks_through_the_templates_own_filter_is_found(monkeypatch, job_file, earlier, run) -> None:
     note = "The **alarm code** of the neighbours is in the *blue* tin."
     job = job_file(lambda files: files["job"].update(note=note))

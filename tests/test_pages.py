@@ -96,6 +96,13 @@ def test_a_stopped_value_is_never_shown_as_one_to_use(text, change, field: str, 
     assert says.removeprefix("STOP: ") in pages["index.html"]
 
 
+def test_of_two_units_with_one_serial_neither_serial_is_shown_as_one_to_use(text) -> None:
+    pages = text(lambda f: f["job"]["devices"]["D2"].update(serial="00A4F3"))["installer"]
+    for unit in ("D1", "D2"):
+        assert "Serial STOP: Serial 00A4F3 stands at D1 and at D2." in pages[short(pages, unit)]
+    assert "Serial 00A4F3 Room" not in pages["steps/enrol.html"]
+
+
 def test_zones_that_do_not_fit_leave_the_other_lists_and_tell_the_station(text) -> None:
     def short_list(files) -> None:
         files["equipment"]["tern-cu32"]["control_unit"]["lists"]["zones"] = "3"

@@ -149,6 +149,11 @@ def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
             if name not in TEXT_NAMES:
                 yield tree.problem((*at, "handling", key), f'"{{{name}}}" is filled with nothing.',
                                    f"{nearest(name, list(TEXT_NAMES))}Known: {', '.join(TEXT_NAMES)}.")
+    unit = sheet.control_unit
+    lacks_mains = unit is not None and sheet.power.kind == "mains" and "mains" not in unit.power_order
+    if unit and (lacks_mains or len(set(unit.power_order)) < len(unit.power_order)):
+        yield tree.problem((*at, "control_unit", "power_order"), f"{', '.join(unit.power_order) or 'nothing'} stands here.",
+                           "Write loads, mains and battery in the order in which they are joined, each once; where there is mains, mains among them.")
     if sheet.mounting_m and (len(sheet.mounting_m) != 2 or sheet.mounting_m[0] > sheet.mounting_m[1]):
         yield tree.problem((*at, "mounting_m"), "these are not a lowest and a highest height.",
                            "Write two numbers, the lower first, for example [2.0, 2.4].")

@@ -49,7 +49,9 @@ def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tupl
 
 
 def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
-    return tuple(one for one in stops if one.at.startswith(f"job.devices.{name}."))
+    """The findings that speak of a unit: at its own field, or with a value that stands there."""
+    own = f"job.devices.{name}."
+    return tuple(one for one in stops if own in one.at or any(own in fact.value for fact in one.values))
 
 
 def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
@@ -93,7 +95,7 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     rows = results.slots.of(name)
     taken = [count(sum(row.list == kind for row in rows), kind.removesuffix("s")) for kind in dict.fromkeys(row.list for row in rows)]
-    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.devices.{name}.serial"),
+    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
              Fact("Radio", "two-way" if sheet.two_way else "one-way"),
              Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
              Fact("With it", ", ".join(f"{part.count} × {part.item}" for part in sheet.parts))]

@@ -68,8 +68,12 @@ Stopped = Mapping[str, str]
 
 
 def stopped_fields(found: tuple[Finding, ...]) -> Stopped:
-    """The fields of the job that a finding stops, with what it says: pages show that instead of the value."""
-    return {one.hit.at: one.hit.says for one in found if one.severity is Severity.STOP and one.outcome == "found"}
+    """The fields of the job that a finding stops, with what it says: pages show that instead of the value.
+
+    Of two values that contradict each other nobody knows which is wrong: both are stopped.
+    """
+    stops = [one for one in found if one.severity is Severity.STOP and one.outcome == "found"]
+    return {field: one.hit.says for one in stops for field in (one.hit.at, *(value.origin for value in one.hit.values))}
 
 
 def unless_stopped(value: str, field: str, stopped: Stopped) -> str:

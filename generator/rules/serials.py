@@ -13,6 +13,10 @@ def _serials(papers: Papers) -> dict[str, str | None]:
     return {job.control_unit.id: job.control_unit.serial} | {name: device.serial for name, device in job.devices.items()}
 
 
+def _field(papers: Papers, name: str) -> str:
+    return "job.control_unit.serial" if name == papers.job.control_unit.id else f"job.devices.{name}.serial"
+
+
 @rule("serial-twice", Severity.STOP)
 def serial_twice(papers: Papers, results: Results) -> Iterator[Hit]:
     """Two units have the same serial.
@@ -25,9 +29,9 @@ def serial_twice(papers: Papers, results: Results) -> Iterator[Hit]:
             continue
         other = first.setdefault(serial, name)
         if other != name:
-            yield Hit(f"job.devices.{name}.serial", f"Serial {serial} stands at {other} and at {name}.", "Read both plates again.",
-                      (Value("serial", serial, "", f"job.devices.{other}.serial"),
-                       Value("serial", serial, "", f"job.devices.{name}.serial")))
+            yield Hit(_field(papers, name), f"Serial {serial} stands at {other} and at {name}.", "Read both plates again.",
+                      (Value("serial", serial, "", _field(papers, other)),
+                       Value("serial", serial, "", _field(papers, name))))
 
 
 @rule("serial-not-captured", Severity.NOTE)
