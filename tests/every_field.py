@@ -467,6 +467,14 @@ def _swap_blocks(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _swap_supplies(files: Files, field: Field) -> set[str]:
+    """Each supply stands once in the order, so another value is another place."""
+    order, index = value_at(files, field.path[:-1]), field.path[-1]
+    following = (index + 1) % len(order)
+    order[index], order[following] = order[following], order[index]
+    return {field.pattern}
+
+
 def _other_document(files: Files, field: Field) -> set[str]:
     documents = value_at(files, field.path[:2])["documents"]
     old = value_at(files, field.path)
@@ -507,6 +515,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.publish.address": _other_address,
     "sheet.kind": _kind_of_unit,
     "sheet.inputs.*.optional": _swap_optional,
+    "sheet.control_unit.power_order.*": _swap_supplies,
     "profile.limits.*.source": _other_document,
     "profile.blocks.*.name": _swap_blocks,
 }

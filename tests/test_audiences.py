@@ -231,10 +231,15 @@ def entries(value: Any, pattern: str, path: tuple) -> Iterator[tuple[str, tuple]
 
 
 def with_one_more(files: Files, path: tuple) -> Files:
-    """The files with the last entry of a list or group a second time, a group's under another name."""
+    """The files with the last entry of a list or group a second time, a group's under another name.
+
+    Of the supplies each may stand once and all do: there the list gets shorter, which must show as little.
+    """
     files = copy.deepcopy(files)
     group = value_at(files, path)
-    if isinstance(group, list):
+    if path[-1] == "power_order":
+        group.remove("battery")
+    elif isinstance(group, list):
         group.append(copy.deepcopy(group[-1]))
     else:
         group[f"{list(group)[-1]}-more"] = copy.deepcopy(list(group.values())[-1])
