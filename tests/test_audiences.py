@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from generator.model import visibility
+from generator.model import readers
 from generator.model.visibility import LETTERS, ROOTS, TABLE, leaves, may_see, patterns
 from generator.pipeline import Compiled, compile_job, looked_for, pack_of
 from generator.publish.places import own_wording
@@ -92,7 +92,7 @@ def test_the_table_has_exactly_one_row_for_each_field() -> None:
 
 
 def test_no_row_is_written_twice_in_the_source() -> None:
-    tree = ast.parse(Path(visibility.__file__).read_text(encoding="utf-8"))
+    tree = ast.parse(Path(readers.__file__).read_text(encoding="utf-8"))
     table = next(node.value for node in tree.body
                  if isinstance(node, ast.AnnAssign) and getattr(node.target, "id", "") == "TABLE")
     written = [key.value for key in table.keys]
@@ -258,13 +258,16 @@ def lists_of(files: Files) -> dict[str, tuple]:
     return found
 
 
+PLAN_LISTS = {"job.premises.stairs", "job.premises.roofs", "job.premises.constructions", "company.constructions",
+              "profile.constructions", "job.premises.storeys.*.furniture", "job.premises.storeys.*.walls.between",
+              "job.premises.storeys.*.walls.own", "job.devices.*.path.walls", "job.devices.*.path.floors"}
 HIDDEN_LISTS = {
     Audience.INSTALLER: {"company.licences", "people.keyholders", "job.equipment"},
     Audience.HOMEOWNER: {"company.licences", "people.keyholders", "people.customer.address", "job.equipment",
                          "job.premises.hazards", "sheet.inputs", "sheet.terminals", "sheet.parts",
-                         "sheet.control_unit.power_order", "profile.limits", "profile.documents"},
+                         "sheet.control_unit.power_order", "profile.limits", "profile.documents", *PLAN_LISTS},
     Audience.STATION: {"company.licences", "job.equipment", "job.premises.hazards", "sheet.terminals", "sheet.parts",
-                       "profile.limits", "profile.documents", "sheet.control_unit.power_order"},
+                       "profile.limits", "profile.documents", "sheet.control_unit.power_order", *PLAN_LISTS},
     Audience.RECORD: {"job.equipment"},
 }
 
