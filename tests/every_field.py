@@ -55,8 +55,11 @@ class Changed:
 def every_field_files() -> Files:
     """The demo job with everything set that a file may say."""
     files = copy.deepcopy(read_files())
-    files["profiles"] = {PROFILE: _profile()}
+    files["profiles"] = {PROFILE: _profile() | {"constructions": {"profile-wall": _construction("wall of this market")}}}
     _fill_premises(files["job"]["premises"])
+    _fill_plan(files["job"]["premises"])
+    files["company"]["constructions"] = {"company-wall": _construction("wall that we measured"),
+                                         "company-door": _construction("door that we measured")}
     _fill_job(files["job"])
     _fill_sheets(files)
     for name, device in files["job"]["devices"].items():
@@ -65,6 +68,48 @@ def every_field_files() -> Files:
     used = {files["job"]["control_unit"]["sheet"], *(one["sheet"] for one in files["job"]["devices"].values())}
     files["equipment"] = {name: sheet for name, sheet in files["equipment"].items() if name in used}
     return files
+
+
+CONSTRUCTION = {"means": "a wall of its own kind", "layers": [{"material": "brick", "thickness_mm": "102"},
+                                                              {"material": "air", "thickness_mm": "50"}],
+                "measured": {"loss_db": "7.5", "frequency_mhz": "868", "on": "2026-03-02", "how": "two readings, door shut"}}
+
+
+def _construction(means: str) -> dict:
+    return copy.deepcopy(CONSTRUCTION) | {"means": means}
+
+
+def _fill_plan(premises: dict) -> None:
+    """Measures and makes of everything; one room is no rectangle."""
+    premises["front_deg"] = "200"
+    premises["constructions"] = {"job-wall": _construction("wall of this house"), "job-floor": _construction("floor of this house")}
+    premises["stairs"] = {"ladder": {"foot": {"room": "hall", "at_m": ["1", "2"]}, "head": {"room": "boat-shed", "at_m": ["1", "4"]},
+                                     "width_m": "0.7"}}
+    premises["roofs"] = {"porch": {"corner_m": ["0", "-2"], "size_m": ["2", "2"], "height_m": "2.4", "reached": "true"},
+                         "lean-to": {"outline_m": [["0", "8"], ["2", "8"], ["2", "9"]], "height_m": "2.2", "reached": "false"}}
+    for index, (name, storey) in enumerate(premises["storeys"].items()):
+        storey |= {"level_m": str(index), "floor": "job-floor", "walls": _walls(storey), "furniture": _furniture(storey)}
+        for place, room in enumerate(storey["rooms"].values()):
+            room |= {"corner_m": [str(4 * place), "0"], "size_m": ["4", "3"]}
+        for opening in storey["openings"].values():
+            opening |= {"at_m": ["1", "0"], "width_m": "0.9", "height_m": "2", "sill_m": "0.1", "glazed": "true",
+                        "letter_plate": "true", "leaf": "company-door"}
+    last = list(premises["storeys"]["ground"]["rooms"].values())[-1]
+    del last["corner_m"], last["size_m"]
+    last["outline_m"] = [["20", "0"], ["24", "0"], ["24", "3"]]
+
+
+def _walls(storey: dict) -> dict:
+    return {"outside": "job-wall", "inside": "profile-wall",
+            "between": [{"places": list(storey["rooms"])[:2], "construction": "company-wall"}],
+            "own": {"chimney": {"from_m": ["1", "1"], "to_m": ["2", "1"], "construction": "job-wall", "height_m": "2.2"}}}
+
+
+def _furniture(storey: dict) -> dict:
+    room = list(storey["rooms"])[0]
+    flags = {"metal": "true", "heat": "true", "climbed": "true"}
+    return {"bench": {"room": room, "corner_m": ["1", "1"], "size_m": ["0.5", "1"], "base_m": "0.2", "height_m": "1", **flags},
+            "stove": {"room": room, "outline_m": [["2", "2"], ["3", "2"], ["3", "3"]], "base_m": "0.1", "height_m": "1.1", **flags}}
 
 
 def _fill_premises(premises: dict) -> None:
@@ -85,9 +130,10 @@ def _fill_premises(premises: dict) -> None:
 def _fill_job(job: dict) -> None:
     job["profile"] = PROFILE
     job["note"] = "Park in the *lower* lane.\n\n- The gate sticks.\n- The bell is dead."
-    job["control_unit"]["serial"] = "00F0C1"
+    job["control_unit"] |= {"serial": "00F0C1", "at_m": ["18", "1"]}
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
+        "R1": {"sheet": "tern-repeater", "room": "store"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
         "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
     job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
                               "serial": serial, "position": "above the hatch", "called": "twin", "note": "Take care."}
@@ -102,10 +148,32 @@ def _fill_sheets(files: Files) -> None:
     files["job"]["equipment"] = {OWN_SHEET: own, SPARE_SHEET: copy.deepcopy(own) | {"name": "Tern contact left over"}}
     files["equipment"] |= {name: copy.deepcopy(files["equipment"]["tern-pir12"]) for name in TWINS.values()}
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
+    files["equipment"]["tern-repeater"] = copy.deepcopy(files["equipment"]["tern-kp"]) | {"name": "Tern repeater", "kind": "repeater"}
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
+        _fill_ratings(sheet)
         if len(sheet.get("inputs", ())) > 1:
             for index, one in enumerate(sheet["inputs"]):
                 one["optional"] = "true" if index else "false"
+
+
+def _fill_ratings(sheet: dict) -> None:
+    """Every number that a sheet can give, where it does not give one itself."""
+    sheet["serial"] = {"least": "3", "most": "12", "alphabet": "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"}
+    sheet["radio"] = {"frequency_mhz": "868.3", "tx_power_dbm": "8", "sensitivity_dbm": "-105", "supervision_min": "15",
+                      "message_ms": "40", **sheet.get("radio", {})}
+    sheet["power"] = {"capacity_mah": "1500", "self_discharge_percent": "1", "sleep_ua": "12", "message_mas": "30",
+                      "quiescent_ma": "20", "alarm_ma": "300", "least_v": "9", "standby_h": "12", **sheet["power"]}
+    sheet["environment"] = {"environmental_class": "II", "least_c": "-10", "most_c": "40", **sheet.get("environment", {})}
+    sheet["coverage"] = {"range_m": "12", "angle_deg": "90", "animal_kg": "18", **sheet.get("coverage", {})}
+    sheet["sound"] = {"level_db": "85", "at_m": "3", **sheet.get("sound", {})}
+    sheet["life_years"] = "10"
+    if sheet["kind"] == "repeater":
+        sheet["repeats"] = "16"
+    if sheet["kind"] == "control-unit":
+        sheet["control_unit"] |= {
+            "hops": "1", "event_log": "500", "link_scale": {"unit": "bars", "most": "9", "passes": "5"},
+            "battery_box": {"most_ah": "7.2", "size_mm": ["151", "65", "100"]},
+            "charger": {"current_ma": "350", "least_v": "13.4", "most_v": "13.9"}}
 
 
 def _fill_device(name: str, device: dict, kind: str) -> None:
@@ -117,6 +185,12 @@ def _fill_device(name: str, device: dict, kind: str) -> None:
     device.setdefault("called", f"the {kind} we call {name}")
     device.setdefault("note", f"Take care of **{name}**.")
     device.setdefault("height_m", "1.9")
+    device["faces_deg"] = "90"
+    if name in ("D1", "D3", "D5", "D6"):
+        device["path"] = {"distance_m": "9", "walls": ["job-wall", "profile-wall"], "floors": ["job-floor"]}
+        device["via"] = "R1"
+    else:
+        device["at_m"] = ["1.5", "2"]
     if name == "D4":
         device["use_input_2"] = "false"
     if device.get("protects"):
@@ -433,6 +507,28 @@ def _other_unit(kind: str) -> Callable[[Files, Field], set[str]]:
     return pick
 
 
+def _room_of_storey(files: Files, field: Field) -> set[str]:
+    """Another room of the same storey."""
+    rooms = value_at(files, field.path[:4])["rooms"]
+    old = value_at(files, field.path)
+    put(files, field.path, next(room for room in rooms if room != old))
+    return {field.pattern}
+
+
+def _other_end(files: Files, field: Field) -> set[str]:
+    """Another room for one end of the stairs, and not that of the other end."""
+    stairs = value_at(files, field.path[:-2])
+    both = {stairs["foot"]["room"], stairs["head"]["room"]}
+    put(files, field.path, next(room for room in _all(files, "rooms") if room not in both))
+    return {field.pattern}
+
+
+def _other_construction(files: Files, field: Field) -> set[str]:
+    old = value_at(files, field.path)
+    put(files, field.path, next(one for one in ("job-wall", "company-wall") if one != old))
+    return {field.pattern}
+
+
 def _second_input(files: Files, field: Field) -> set[str]:
     device = value_at(files, field.path[:-1])
     if device["use_input_2"] == "true":
@@ -488,16 +584,30 @@ def _other_address(files: Files, field: Field) -> set[str]:
 
 
 # What is a name, used in other places too: renamed everywhere, and the file of that name with it.
+CONSTRUCTION_ROWS = (
+    "job.premises.storeys.*.floor", "job.premises.storeys.*.walls.outside", "job.premises.storeys.*.walls.inside",
+    "job.premises.storeys.*.walls.between.*.construction", "job.premises.storeys.*.walls.own.*.construction",
+    "job.premises.storeys.*.openings.*.leaf", "job.devices.*.path.walls.*", "job.devices.*.path.floors.*")
+_rename_construction = _name(*map(_mentions, CONSTRUCTION_ROWS))
+ROOM_ROWS = ("job.control_unit.room", "job.devices.*.room", "job.premises.storeys.*.openings.*.wall.*",
+             "job.premises.storeys.*.walls.between.*.places.*", "job.premises.storeys.*.furniture.*.room",
+             "job.premises.stairs.*.foot.room", "job.premises.stairs.*.head.room")
 NAMES: dict[str, Callable[..., set[str]]] = {
     "job.profile": _profile_reference,
     "job.control_unit.sheet": _sheet_reference,
     "job.devices.*.sheet": _sheet_reference,
     "job.equipment.*": _inline_sheet,
     "job.premises.storeys.*": _name(),
-    "job.premises.storeys.*.rooms.*": _name(_mentions("job.control_unit.room"), _mentions("job.devices.*.room"),
-                                            _mentions("job.premises.storeys.*.openings.*.wall.*")),
+    "job.premises.storeys.*.rooms.*": _name(*map(_mentions, ROOM_ROWS)),
+    "job.premises.storeys.*.furniture.*": _name(),
+    "job.premises.storeys.*.walls.own.*": _name(),
+    "job.premises.stairs.*": _name(),
+    "job.premises.roofs.*": _name(),
+    "job.premises.constructions.*": _rename_construction,
+    "company.constructions.*": _rename_construction,
+    "profile.constructions.*": _rename_construction,
     "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
-    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag")),
+    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.via")),
     "people.keyholders.*": _name(),
     "profile.documents.*": _name(_mentions("profile.limits.*.source")),
     "profile.limits.*": _limit_name,
@@ -508,6 +618,12 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.devices.*.room": _other_room,
     "job.devices.*.protects": _other_opening,
     "job.premises.storeys.*.openings.*.wall.*": _other_room,
+    **{row: _other_construction for row in CONSTRUCTION_ROWS},
+    "job.premises.storeys.*.walls.between.*.places.*": _room_of_storey,
+    "job.premises.storeys.*.furniture.*.room": _room_of_storey,
+    "job.premises.stairs.*.foot.room": _other_end,
+    "job.premises.stairs.*.head.room": _other_end,
+    "job.devices.*.via": _other_unit("repeater"),
     "job.devices.*.use_input_2": _second_input,
     "job.users.*": _user_number,
     "job.users.*.fob": _other_unit("fob"),

@@ -1,7 +1,6 @@
 """What only shows when the whole job is seen: names that refer to nothing, numbers given twice."""
 from collections.abc import Iterator
 
-from generator.intake.typed import placeholders
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
 from generator.model.fields import nearest
@@ -9,8 +8,6 @@ from generator.model.job import Device, Job
 from generator.model.lists import length_of, list_of, used_inputs
 from generator.model.premises import OUTSIDE
 from generator.terms.problem import Problem
-
-TEXT_NAMES = ("id", "number", "zone", "text", "serial", "room")
 
 
 def cross_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
@@ -26,7 +23,8 @@ def cross_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
     yield from _pins(tree, job, sheet_of)
 
 
-def _not_there(tree: Tree, path: Path_, name: str, what: str, known: set[str] | list[str]) -> Problem:
+def not_there(tree: Tree, path: Path_, name: str, what: str, known: set[str] | list[str]) -> Problem:
+    """The answer to a name that refers to nothing."""
     listed = ", ".join(sorted(known)) or "none"
     return tree.problem(path, f'there is no {what} "{name}".', f"{nearest(name, sorted(known))}Known here: {listed}.")
 
@@ -57,14 +55,14 @@ def _walls(tree: Tree, job: Job, rooms: set[str]) -> Iterator[Problem]:
                                    f"Write the two places the opening lies between, for example [hall, {OUTSIDE}].")
             for index, place in enumerate(opening.wall):
                 if place not in rooms and place != OUTSIDE:
-                    yield _not_there(tree, (*path, index), place, "room", {*rooms, OUTSIDE})
+                    yield not_there(tree, (*path, index), place, "room", {*rooms, OUTSIDE})
             if opening.wall == [OUTSIDE, OUTSIDE]:
                 yield tree.problem(path, "both places are the open air.", "Name the room on one side.")
 
 
 def _control_unit(tree: Tree, job: Job, rooms: set[str], sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
     if job.control_unit.room not in rooms:
-        yield _not_there(tree, ("control_unit", "room"), job.control_unit.room, "room", rooms)
+        yield not_there(tree, ("control_unit", "room"), job.control_unit.room, "room", rooms)
     sheet = sheet_of.get(job.control_unit.id)
     if sheet and (sheet.kind != "control-unit" or sheet.control_unit is None):
         yield tree.problem(("control_unit", "sheet"), f'"{job.control_unit.sheet}" is the sheet of a {sheet.kind}.',
@@ -74,9 +72,9 @@ def _control_unit(tree: Tree, job: Job, rooms: set[str], sheet_of: dict[str, She
 def _device(tree: Tree, path: Path_, device: Device, rooms: set[str], openings: set[str],
             sheet: Sheet | None) -> Iterator[Problem]:
     if device.room and device.room not in rooms and device.room != OUTSIDE:
-        yield _not_there(tree, (*path, "room"), device.room, "room", {*rooms, OUTSIDE})
+        yield not_there(tree, (*path, "room"), device.room, "room", {*rooms, OUTSIDE})
     if device.protects and device.protects not in openings:
-        yield _not_there(tree, (*path, "protects"), device.protects, "opening", openings)
+        yield not_there(tree, (*path, "protects"), device.protects, "opening", openings)
     if sheet is None:
         return
     carried = sheet.kind in ("fob", "tag")
@@ -115,7 +113,7 @@ def _credentials(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
             path = ("users", str(number), kind)
             known = {key for key, sheet in sheet_of.items() if sheet.kind == kind}
             if name not in known:
-                yield _not_there(tree, path, name, kind, known)
+                yield not_there(tree, path, name, kind, known)
 
 
 def _pins(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
@@ -139,26 +137,3 @@ def _pins(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]
             if device.number + size - 1 > most:
                 yield tree.problem(path, f"number {device.number + size - 1} lies past the end of the {kind}.",
                                    f"Write a number that ends at {most} or before: the control unit has no more.")
-
-
-def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
-    """What is wrong inside one equipment sheet."""
-    for key in type(sheet.handling).model_fields:
-        text = getattr(sheet.handling, key) or ""
-        for name in placeholders(text):
-            if name not in TEXT_NAMES:
-                yield tree.problem((*at, "handling", key), f'"{{{name}}}" is filled with nothing.',
-                                   f"{nearest(name, list(TEXT_NAMES))}Known: {', '.join(TEXT_NAMES)}.")
-    unit = sheet.control_unit
-    lacks_mains = unit is not None and sheet.power.kind == "mains" and "mains" not in unit.power_order
-    if unit and (lacks_mains or len(set(unit.power_order)) < len(unit.power_order)):
-        yield tree.problem((*at, "control_unit", "power_order"), f"{', '.join(unit.power_order) or 'nothing'} stands here.",
-                           "Write loads, mains and battery in the order in which they are joined, each once; where there is mains, mains among them.")
-    if sheet.mounting_m and (len(sheet.mounting_m) != 2 or sheet.mounting_m[0] > sheet.mounting_m[1]):
-        yield tree.problem((*at, "mounting_m"), "these are not a lowest and a highest height.",
-                           "Write two numbers, the lower first, for example [2.0, 2.4].")
-    if list_of(sheet) == "zones" and sheet.kind != "control-unit" and all(one.optional for one in sheet.inputs):
-        yield tree.problem((*at, "inputs"), f"a {sheet.kind} reports to a zone and lists no input that is always used.",
-                           "Write at least one input without optional: true.")
-    if sheet.kind == "control-unit" and sheet.control_unit is None:
-        yield tree.problem(at, "a control unit needs its lists.", "Write control_unit: with lists, zone_text and the rest.")

@@ -3,9 +3,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.intake import find
-from generator.intake.cross_checks import cross_checks, sheet_problems
+from generator.intake.cross_checks import cross_checks
+from generator.intake.house_checks import construction_checks, house_checks
 from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
+from generator.intake.sheet_checks import sheet_problems
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
 from generator.model.company import Company
@@ -53,6 +55,9 @@ def read_job(path: Path) -> Read:
     sheet_of |= {name: sheets.get(("devices", name, "sheet"), device.sheet) for name, device in job.devices.items()}
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
     problems.extend(cross_checks(tree, job, found))
+    problems.extend(house_checks(tree, job, found))
+    if company is not None and profile is not None:
+        problems.extend(construction_checks(tree, job, {*job.premises.constructions, *company.constructions, *profile.constructions}))
     for key, sheet in job.equipment.items():
         problems.extend(sheet_problems(tree, ("equipment", key), sheet))
     if problems or company is None or profile is None:

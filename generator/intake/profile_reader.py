@@ -58,12 +58,14 @@ def _whole(parts: list[Part]) -> dict:
     every = [part for _, part in parts]
     documents: dict = {}
     limits: dict = {}
+    constructions: dict = {}
     for part in reversed(every):
         documents |= part.documents
         limits |= part.limits
+        constructions |= part.constructions
     return {"format": first.format, "name": first.name, "edition": first.edition, "documents": documents, "limits": limits,
             "blocks": next((part.blocks for part in every if part.blocks), []),
-            "words": next((part.words for part in every if part.words), None)}
+            "words": next((part.words for part in every if part.words), None), "constructions": constructions}
 
 
 def _of_part(part: Part, extended: list[Part]) -> Iterator[Problem]:

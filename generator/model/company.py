@@ -1,6 +1,7 @@
 """The company that does the work."""
+from generator.model.construction import Construction
 from generator.model.entry import Entry
-from generator.model.fields import Day, Phone, Text, choice
+from generator.model.fields import Day, Key, Phone, Text, choice
 
 
 class Licence(Entry):
@@ -29,3 +30,5 @@ class Company(Entry):
     """Whom to ask about personal data, as a role."""
     licences: list[Licence] = []
     """Licences and certificates."""
+    constructions: dict[Key, Construction] = {}
+    """Walls, floors and doors as the company builds or measured them; they count before those of the profile."""

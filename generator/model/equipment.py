@@ -3,6 +3,7 @@ from typing import Annotated
 
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Flag, Note, Text, Whole, choice, within
+from generator.model.ratings import (BatteryBox, Charger, Coverage, Environment, LinkScale, Power, Radio, SerialForm, Sound)
 
 CLASSES = ("control-unit", "contact", "movement", "glass-break", "shock", "smoke", "heat", "carbon-monoxide", "water",
            "temperature", "hold-up", "medical", "keypad", "reader", "sounder", "fob", "tag", "repeater")
@@ -33,17 +34,6 @@ class Terminal(Entry):
     """As it is marked on the unit."""
     wire: Text
     """What is joined there."""
-
-
-class Power(Entry):
-    """What a unit lives on."""
-
-    kind: choice("cell", "mains", "wired")
-    """`cell` for a primary cell, `mains` for a fixed supply with a battery behind it, `wired` for a supply from elsewhere."""
-    cell: Text | None = None
-    """Type of the primary cell or of the standby battery, as printed on it."""
-    cells: Whole = 0
-    """How many of them one unit takes."""
 
 
 class Handling(Entry):
@@ -104,6 +94,16 @@ class ControlUnit(Entry):
     """The order in which its supplies are joined."""
     power_order_reason: Text
     """Why that order."""
+    hops: Annotated[Whole, within(0, 8)] | None = None
+    """Most repeaters that may stand one after the other between it and a unit."""
+    event_log: Whole | None = None
+    """Events that its log holds."""
+    link_scale: LinkScale | None = None
+    """How it shows the strength of a link."""
+    battery_box: BatteryBox | None = None
+    """Room for the standby battery."""
+    charger: Charger | None = None
+    """What fills the standby battery again."""
 
 
 class Sheet(Entry):
@@ -119,8 +119,22 @@ class Sheet(Entry):
     """true if the unit also receives."""
     inputs: list[Input] = []
     """Its sensing circuits; none for keypads, sounders, fobs and tags."""
+    serial: SerialForm | None = None
+    """What its serial looks like."""
+    radio: Radio | None = None
+    """How it sends and hears; leave out for a unit without radio."""
     power: Power
     """What it lives on."""
+    environment: Environment | None = None
+    """The climate it may stand in."""
+    coverage: Coverage | None = None
+    """What it takes in, for a detector that watches a space."""
+    sound: Sound | None = None
+    """How loud it is, for a sounder or a unit with one."""
+    repeats: Annotated[Whole, within(1, 500)] | None = None
+    """For a repeater: how many units it can carry."""
+    life_years: Annotated[Whole, within(1, 50)] | None = None
+    """Years after which the whole unit is replaced, counted from its making."""
     terminals: list[Terminal] = []
     """Where wires are joined. A sheet that lists any brings the wiring caution on its pages."""
     mounting_m: list[Annotated[Decimal, within(0, 12)]] = []

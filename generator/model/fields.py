@@ -184,6 +184,18 @@ def within(least: float, most: float) -> AfterValidator:
     return AfterValidator(check)
 
 
+def of_length(least: int, most: int, wanted: str) -> AfterValidator:
+    """How many entries a list must have; `wanted` says it to the writer."""
+
+    def check(value: list[Any]) -> list[Any]:
+        if not least <= len(value) <= most:
+            stand = {0: "nothing stands here.", 1: "one entry stands here."}.get(len(value), f"{len(value)} entries stand here.")
+            raise refuse(stand, f"Write {wanted}.")
+        return value
+
+    return AfterValidator(check)
+
+
 def _kind(parse: Any, base: Any, pattern: str = "", note: str = "") -> Any:
     schema = {"type": "string"} if base is not int and base is not float else {"type": "number"}
     if base is int:
@@ -211,3 +223,5 @@ Account = _kind(_account, str)
 Phone = _kind(_phone, str)
 Address = _kind(_address, str)
 PathName = _kind(_path_name, str)
+Metres = Annotated[Decimal, within(-500, 500)]
+Point = Annotated[list[Metres], of_length(2, 2, "two numbers in metres: to the right, and away from the front, for example [2.0, 5.0]")]

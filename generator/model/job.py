@@ -3,12 +3,23 @@ from typing import Annotated
 
 from generator.model.entry import Entry
 from generator.model.equipment import Sheet
-from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Serial,
-                                    Text, Whole, choice, within)
+from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Point,
+                                    Serial, Text, Whole, choice, within)
 from generator.model.premises import Premises
 
 ROLES = ("timed-entry", "entry-route", "immediate", "all-hours", "technical", "hold-up", "medical", "fire",
          "carbon-monoxide")
+
+
+class RadioPath(Entry):
+    """The straight way from a unit to the one that hears it, for a house without a plan."""
+
+    distance_m: Annotated[Decimal, within(0.1, 500)]
+    """How far."""
+    walls: list[Key] = []
+    """Constructions of the walls in between, one entry for each wall."""
+    floors: list[Key] = []
+    """Constructions of the floors in between, one entry for each floor."""
 
 
 class ControlUnitPlace(Entry):
@@ -20,6 +31,8 @@ class ControlUnitPlace(Entry):
     """Its equipment sheet."""
     room: Key
     """The room it stands in."""
+    at_m: Point | None = None
+    """Its place in the plan."""
     height_m: Annotated[Decimal, within(0, 12)] | None = None
     """Height of its middle above the floor."""
     position: Text | None = None
@@ -49,8 +62,16 @@ class Device(Entry):
     """Its number in its list, if it must be this one and no other."""
     serial: Serial | None = None
     """Serial as printed on the unit; leave out until it is known."""
+    at_m: Point | None = None
+    """Its place in the plan."""
     height_m: Annotated[Decimal, within(0, 12)] | None = None
     """Height above the floor."""
+    faces_deg: Annotated[Decimal, within(0, 360)] | None = None
+    """Where it looks in the plan: 0 away from the front, 90 to the right."""
+    path: RadioPath | None = None
+    """The way of its radio, where no plan is given."""
+    via: Name | None = None
+    """The repeater through which it is heard; leave out if the control unit hears it directly."""
     position: Text | None = None
     """Where in the room, in words."""
     called: Text | None = None

@@ -3,6 +3,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.model.company import Company
+from generator.model.construction import Construction
 from generator.model.equipment import Sheet
 from generator.model.job import Device, Job
 from generator.model.people import People
@@ -33,6 +34,10 @@ class Papers:
         """Every opening by its key, with the key of its storey."""
         return {key: (storey_key, opening)
                 for storey_key, storey in self.job.premises.storeys.items() for key, opening in storey.openings.items()}
+
+    def constructions(self) -> dict[str, Construction]:
+        """Every construction by its key: the job's own count before the company's, and those before the profile's."""
+        return {**self.profile.constructions, **self.company.constructions, **self.job.premises.constructions}
 
     def room_of(self, device: Device) -> str | None:
         """The room a device stands in: its own, else the inner room of the opening that it watches; `outside` is a place."""

@@ -1,6 +1,7 @@
 """A profile: limits, number blocks and words of one market, each limit with its source."""
 from typing import Annotated
 
+from generator.model.construction import Construction
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Key, Text, Whole, choice, within
 from generator.terms.source import Known, Source
@@ -89,6 +90,8 @@ class ProfilePart(Entry):
     """The blocks of zone numbers, in order."""
     words: Words | None = None
     """The market's words."""
+    constructions: dict[Key, Construction] = {}
+    """How walls, floors and doors are usually built there."""
 
 
 class Profile(Entry):
@@ -108,6 +111,8 @@ class Profile(Entry):
     """The blocks of zone numbers, in order."""
     words: Words
     """The market's words."""
+    constructions: dict[Key, Construction] = {}
+    """How walls, floors and doors are usually built there."""
 
     def source_of(self, limit: str) -> Source:
         """Where a limit comes from, ready to be cited."""

@@ -2,10 +2,12 @@
 from dataclasses import dataclass
 
 from generator.calc.results import Results
+from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, facts_view, place_of, safety_view, units_of,
                                    unless_stopped)
+from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
 from generator.procedure.safety import messages_of_unit
@@ -35,6 +37,7 @@ class DeviceView:
     numbers: tuple[Fact, ...]
     where: tuple[Fact, ...]
     takes: tuple[Fact, ...]
+    ratings: tuple[Fact, ...]
     terminals: tuple[Fact, ...]
     messages: tuple[SafetyView, ...]
     stops: tuple[FindingView, ...]
@@ -63,7 +66,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
         numbers=_numbers(results, name, stopped), where=_where(papers, name),
         takes=facts_view(_takes(papers, results, name), stopped),
-        terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
+        ratings=ratings(sheet), terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
         actions=tuple(_actions(papers, results, name)),
         checks=checks_of_unit(papers, results, name), note=note)
@@ -85,8 +88,17 @@ def _where(papers: Papers, name: str) -> tuple[Fact, ...]:
     sheet = papers.sheet_of[name]
     lines = [("Place", place_of(papers, name)), ("Position", place.position),
              ("Height", amount(place.height_m, "m") if place.height_m is not None else None),
-             ("Height that its sheet allows", f"{sheet.mounting_m[0]:g} to {sheet.mounting_m[1]:g} m" if sheet.mounting_m else None)]
+             ("Height that its sheet allows", f"{sheet.mounting_m[0]:g} to {sheet.mounting_m[1]:g} m" if sheet.mounting_m else None),
+             ("In the plan", plan_words(place.at_m) if place.at_m else None)]
+    lines += [] if own else _of_device(papers, place)
     return tuple(Fact(one, value) for one, value in lines if value)
+
+
+def _of_device(papers: Papers, device: Device) -> list[tuple[str, str | None]]:
+    """What only a unit besides the control unit has: where it looks, and the way of its radio."""
+    return [("Looks to", amount(device.faces_deg, "°") if device.faces_deg is not None else None),
+            ("Heard through", device.via),
+            ("Its radio passes", path_words(device.path, papers.constructions()) if device.path else None)]
 
 
 def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:

@@ -11,8 +11,8 @@ def number(value: float, places: int = 1) -> str:
 
 
 def amount(value: float, unit: str, places: int = 1) -> str:
-    """A number and its unit with the space that the SI asks for: "10 dB"."""
-    return f"{number(value, places)} {unit}" if unit else number(value, places)
+    """A number and its unit with the space that the SI asks for, before all but the degree of an angle: "10 dB", "90°"."""
+    return f"{number(value, places)}{'' if unit in ('', '°') else ' '}{unit}"
 
 
 def count(value: int, one: str, many: str = "") -> str:
