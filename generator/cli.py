@@ -12,6 +12,7 @@ from generator import __version__
 from generator.intake.find import job_files, shared_file
 from generator.pages.plan import finding_document
 from generator.pipeline import Compiled, compile_job
+from generator.record.starter import HOUSES, write_starter
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite, JobInvalid, Problem
 from generator.terms.show import count
@@ -42,6 +43,8 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(required=True, metavar="COMMAND")
     new = commands.add_parser("new", help="write starter files for a job into a new folder")
     new.add_argument("folder", type=Path, metavar="DIR", help="the folder to make")
+    new.add_argument("--house", choices=HOUSES, default=HOUSES[0],
+                     help="how the house is given: by a plan with measures, or by a radio path for each unit (plan)")
     new.set_defaults(run=_new)
     check = _job_command(commands, "check", "read jobs and tell what is wrong and what was found", _check)
     check.add_argument("--format", choices=("text", "json"), default="text", help="how to print (text)")
@@ -130,9 +133,8 @@ def _print_findings(compiled: Compiled) -> None:
 
 def _new(given) -> int:
     from generator.publish.places import TEMPLATES
-    from generator.record.starter import write_starter
 
-    for path in write_starter(given.folder, TEMPLATES / "starter"):
+    for path in write_starter(given.folder, TEMPLATES / "starter", given.house):
         print(path)
     return CLEAR
 

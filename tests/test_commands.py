@@ -121,7 +121,7 @@ def test_wrong_usage_is_exit_2(run) -> None:
 
 def test_new_writes_files_that_build_as_they_stand(run, tmp_path) -> None:
     code, out, _ = run("new", tmp_path / "mine")
-    assert code == 0 and (tmp_path / "mine" / "job.yaml").is_file() and len(out.splitlines()) == 7
+    assert code == 0 and (tmp_path / "mine" / "job.yaml").is_file() and len(out.splitlines()) == 10
     code, _, err = run("build", tmp_path / "mine", "--out", tmp_path / "packs")
     assert (code, err) == (0, "")
 
