@@ -20,6 +20,8 @@ from generator.terms.audience import Audience
 from tests.conftest import ROOT, Files, read_files, read_tree
 
 PROFILE = "house-rules"
+# Units of a limit whose name ends in none.
+COUNTED = ("steps", "paces")
 OWN_SHEET, SPARE_SHEET = "tern-own", "tern-spare"
 # Two units that differ in their names only: if their order hung on a hidden field, a change of it would turn them.
 TWINS = {"D5": "tern-twin-a", "D6": "tern-twin-b"}
@@ -65,6 +67,8 @@ def every_field_files() -> Files:
     for name, device in files["job"]["devices"].items():
         _fill_device(name, device, _sheet(files, device["sheet"])["kind"])
     files["company"]["licences"].append({"name": "Marsh Council", "number": "MD-2210", "valid_to": "2028-02-28"})
+    files["company"]["limits"] = {"sounder_max_min": {"value": "18", "because": "The parish council asked for it.",
+                                                      "by": "technical manager"}}
     used = {files["job"]["control_unit"]["sheet"], *(one["sheet"] for one in files["job"]["devices"].values())}
     files["equipment"] = {name: sheet for name, sheet in files["equipment"].items() if name in used}
     return files
@@ -209,6 +213,8 @@ def _profile() -> dict:
         document.setdefault("edition", f"edition {index}")
     for name, limit in profile["limits"].items():
         limit.setdefault("unit", "steps")
+        # What was read second-hand must say through what; here that too may be left out.
+        limit["known"] = limit["known"].replace("read second-hand", "from memory")
         limit.setdefault("through", f"a talk on {name}")
         limit.setdefault("because", f"the insurer of {name} asked")
     profile["blocks"][0]["start_from_end"] = "32"
@@ -299,7 +305,8 @@ def without(files: Files, wanted: Callable[[str], bool]) -> Files:
     """The files without those optional fields whose row is `wanted`."""
     out = copy.deepcopy(files)
     for field in fields(files):
-        if field.pattern in optional() and wanted(row_of(field)):
+        bound = field.pattern == "profile.limits.*.unit" and value_at(files, field.path) not in COUNTED
+        if field.pattern in optional() and wanted(row_of(field)) and not bound:
             value_at(out, field.path[:-1]).pop(field.path[-1])
     return out
 
@@ -494,7 +501,31 @@ def _user_number(files: Files, field: Field) -> set[str]:
 
 
 def _limit_name(files: Files, field: Field, new: str = "") -> set[str]:
-    return set() if field.path[-1] in NEEDED_LIMITS else _name()(files, field, new)
+    old = field.path[-1]
+    if old in NEEDED_LIMITS:
+        return set()
+    touched = _name()(files, field, new)
+    renamed = next(name for name in value_at(files, field.path[:-1]) if name not in USED)
+    if old in files["company"]["limits"]:
+        _rename_key(files["company"]["limits"], old, renamed)
+        touched.add("company.limits.*")
+    return touched
+
+
+def _other_limit(files: Files, field: Field) -> set[str]:
+    """Another limit for the company to set, one that no other limit bounds."""
+    own = value_at(files, field.path[:-1])
+    _rename_key(own, field.path[-1], next(name for name in ("background_min", "mains_off_min") if name not in own))
+    return {field.pattern}
+
+
+def _unit_of_count(files: Files, field: Field) -> set[str]:
+    """The unit of a limit whose name ends in none; any other unit is bound to the name."""
+    old = value_at(files, field.path)
+    if old not in COUNTED:
+        return set()
+    put(files, field.path, next(unit for unit in COUNTED if unit != old))
+    return {field.pattern}
 
 
 def _other_unit(kind: str) -> Callable[[Files, Field], set[str]]:
@@ -633,5 +664,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "sheet.inputs.*.optional": _swap_optional,
     "sheet.control_unit.power_order.*": _swap_supplies,
     "profile.limits.*.source": _other_document,
+    "profile.limits.*.unit": _unit_of_count,
+    "company.limits.*": _other_limit,
     "profile.blocks.*.name": _swap_blocks,
 }

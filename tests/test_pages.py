@@ -140,7 +140,7 @@ def test_children_bring_the_warning_about_batteries(text) -> None:
 
 def test_the_record_says_what_was_checked_against_which_profile_as_of_when(text) -> None:
     record = text()["record"]
-    assert "Checked against profile European grade 2, edition 2026-11, as of 14 Sep 2026" in record["index.html"]
+    assert ("Checked against profile European grade 2, edition 2026-11, with 1 limit of the company's own, as of 14 Sep 2026") in record["index.html"]
     assert "numbers-do-not-fit" in record["checked.html"] and "serial-not-captured" in record["checked.html"]
     assert "Blank: test results deviations" in record["documents.html"]
 

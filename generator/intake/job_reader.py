@@ -5,6 +5,7 @@ from pathlib import Path
 from generator.intake import find
 from generator.intake.cross_checks import cross_checks
 from generator.intake.house_checks import construction_checks, house_checks
+from generator.intake.overrides import overridden
 from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
 from generator.intake.sheet_checks import sheet_problems
@@ -43,13 +44,15 @@ def read_job(path: Path) -> Read:
     if tree.data is None and problems:
         raise JobInvalid(problems)
     job = typed(tree, Job)
-    company = _shared(folder, find.COMPANY_FILE, Company, problems)
+    company_tree, company = _shared(folder, find.COMPANY_FILE, Company, problems)
     people = _people(folder, problems)
     if people is not None and tree.data is not None:
         problems.extend(personal(tree, people))
     if job is None:
         raise JobInvalid(problems)
     profile = read_profile(folder, tree, job.profile, problems)
+    if profile and company:
+        profile = overridden(profile, company, company_tree, problems)
     sheets = _Sheets(folder, tree, job, problems)
     sheet_of = {job.control_unit.id: sheets.get(("control_unit", "sheet"), job.control_unit.sheet)}
     sheet_of |= {name: sheets.get(("devices", name, "sheet"), device.sheet) for name, device in job.devices.items()}
@@ -100,11 +103,11 @@ def _shared(folder: Path, name: str, model: type, problems: list[Problem]):
     if file is None:
         problems.append(Problem(name, 0, 0, "", "there is no such file in the job folder or above it.",
                                 "Write one; `doorpost new` shows how."))
-        return None
+        return None, None
     own = read_tree(file, name)
     entry = typed(own, model)
     problems.extend(own.problems)
-    return entry
+    return own, entry
 
 
 def _people(folder: Path, problems: list[Problem]) -> People | None:

@@ -6,8 +6,10 @@ from generator.intake import find
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
 from generator.model.fields import nearest
-from generator.model.profile import BLOCKS, NEEDED_LIMITS, Profile, ProfilePart
+from generator.model.limits import contradictions, impossible, units_of
+from generator.model.profile import BLOCKS, NEEDED_LIMITS, Limit, Profile, ProfilePart, replacing
 from generator.terms.problem import Problem
+from generator.terms.source import Known
 
 Part = tuple[Tree, ProfilePart]
 
@@ -18,9 +20,8 @@ def read_profile(folder: Path, asking: Tree, key: str, problems: list[Problem]) 
     if parts is None:
         return None
     found = [problem for index, part in enumerate(parts) for problem in _of_part(part, parts[index + 1:])]
-    tree = parts[0][0]
     whole = _whole(parts)
-    found += _of_whole(tree, whole)
+    found += _of_whole(parts, whole)
     problems.extend(found)
     return None if found else Profile.model_construct(**whole)
 
@@ -53,40 +54,66 @@ def _chain(folder: Path, asking: Tree, path: tuple[str, ...], key: str, problems
 
 
 def _whole(parts: list[Part]) -> dict:
-    """The parts as one: of what stands in several, the first counts."""
-    first = parts[0][1]
+    """The parts as one: of what stands in several, the first counts, and a limit says what it stands in place of."""
     every = [part for _, part in parts]
+    first = every[0]
     documents: dict = {}
-    limits: dict = {}
+    limits: dict[str, Limit] = {}
     constructions: dict = {}
     for part in reversed(every):
+        limits |= {name: _replacing(limits.get(name), limit, documents) for name, limit in part.limits.items()}
         documents |= part.documents
-        limits |= part.limits
         constructions |= part.constructions
-    return {"format": first.format, "name": first.name, "edition": first.edition, "documents": documents, "limits": limits,
+    edition = "".join([first.edition, *(f", with {part.name}, edition {part.edition}" for part in every[1:])])
+    return {"format": first.format, "name": first.name, "edition": edition, "documents": documents, "limits": limits,
             "blocks": next((part.blocks for part in every if part.blocks), []),
             "words": next((part.words for part in every if part.words), None), "constructions": constructions}
+
+
+def _replacing(before: Limit | None, limit: Limit, documents: dict) -> Limit:
+    # Without the document there is a problem already.
+    if before is None or before.source not in documents:
+        return limit
+    return limit.model_copy(update={"because": replacing(before, documents, limit.because or "")})
 
 
 def _of_part(part: Part, extended: list[Part]) -> Iterator[Problem]:
     """What is wrong in one file, seen with what it extends."""
     tree, own = part
     documents = {*own.documents, *(key for _, other in extended for key in other.documents)}
+    for key in own.documents:
+        if base := next((other for _, other in extended if key in other.documents), None):
+            yield tree.problem(("documents", key), f'{base.name} has a document "{key}" already, and its limits cite that one.',
+                               "Give this document another key.", key=True)
     for name, limit in own.limits.items():
         if limit.source not in documents:
             yield tree.problem(("limits", name, "source"), f'there is no document "{limit.source}".',
                                f"{nearest(limit.source, sorted(documents))}Known: {', '.join(sorted(documents))}.")
-        before = next((other.limits[name] for _, other in extended if name in other.limits), None)
-        if before and not limit.because:
-            yield tree.problem(("limits", name), f"this replaces {before.value:g} {before.unit or ''}".rstrip()
-                               + f" of {extended[0][1].name} without a reason.", "Write because: and why.", key=True)
-        if before and (before.unit or "") != (limit.unit or ""):
-            yield tree.problem(("limits", name, "unit"), f'"{limit.unit or "no unit"}" stands here, "{before.unit or "no unit"}" in '
-                               "what it replaces.", "Give the value in the same unit.")
+        base = next((other for _, other in extended if name in other.limits), None)
+        if base and not limit.because:
+            yield tree.problem(("limits", name), f"this replaces {base.limits[name].shown()} of {base.name} without a reason.",
+                               "Write because: and why.", key=True)
+        yield from _of_limit(tree, name, limit, base.limits[name] if base else None)
 
 
-def _of_whole(tree: Tree, whole: dict) -> Iterator[Problem]:
+def _of_limit(tree: Tree, name: str, limit: Limit, before: Limit | None) -> Iterator[Problem]:
+    """What is wrong with the number, the unit and the mark of one limit."""
+    if before and (before.unit or "") != (limit.unit or ""):
+        yield tree.problem(("limits", name, "unit"), f'"{limit.unit or "no unit"}" stands here, "{before.unit or "no unit"}" in '
+                           "what it replaces.", "Give the value in the same unit.")
+    elif units_of(name) and limit.unit not in units_of(name):
+        yield tree.problem(("limits", name, "unit"), f'"{limit.unit or "no unit"}" stands here, and the name ends in another unit.',
+                           f"Write {units_of(name)[0]}, or give the limit a name that ends in its unit.")
+    elif wrong := impossible(name, limit.value, limit.unit):
+        yield tree.problem(("limits", name, "value"), *wrong)
+    if limit.known == Known.SECOND_HAND and not limit.through:
+        yield tree.problem(("limits", name, "known"), "nothing says where this was read.",
+                           "Write through: and the text that quotes the document.")
+
+
+def _of_whole(parts: list[Part], whole: dict) -> Iterator[Problem]:
     """What the parts lack together, and where their limits contradict each other."""
+    tree = parts[0][0]
     names = [block.name for block in whole["blocks"]]
     if sorted(names) != sorted(BLOCKS):
         yield tree.problem(("blocks",), f"these blocks stand here: {', '.join(names) or 'none'}.",
@@ -97,8 +124,8 @@ def _of_whole(tree: Tree, whole: dict) -> Iterator[Problem]:
     for name in NEEDED_LIMITS:
         if name not in limits:
             yield tree.problem(("limits",), f'the limit "{name}" is missing.', f"Write {name}: with value, means, source, known.")
-    for name in limits:
-        other = name.replace("_min_", "_max_")
-        if other != name and other in limits and limits[name].value > limits[other].value:
-            yield tree.problem(("limits", name), f"{limits[name].value:g} is the least here and {limits[other].value:g} the most: "
-                               "no value fits.", f"Correct {name} or {other}.")
+    for lower, upper in contradictions(limits):
+        own = next(tree for tree, part in parts if {lower, upper} & {*part.limits})
+        name = lower if ("limits", lower) in own.values else upper
+        yield own.problem(("limits", name, "value"), f"{limits[lower].shown()} ({lower}) lies above {limits[upper].shown()} "
+                          f"({upper}): no value fits.", f"Correct {lower} or {upper}.")

@@ -1,7 +1,7 @@
 """The company that does the work."""
 from generator.model.construction import Construction
 from generator.model.entry import Entry
-from generator.model.fields import Day, Key, Phone, Text, choice
+from generator.model.fields import Day, Decimal, Key, Phone, Text, choice
 
 
 class Licence(Entry):
@@ -13,6 +13,17 @@ class Licence(Entry):
     """Its number."""
     valid_to: Day
     """The last day on which it is valid."""
+
+
+class OwnLimit(Entry):
+    """A limit of the profile that this company sets otherwise. Its unit and its meaning stay the profile's."""
+
+    value: Decimal
+    """The company's number, in the profile's unit."""
+    because: Text
+    """Why the company departs from the profile."""
+    by: Text | None = None
+    """Who decided it, as a role."""
 
 
 class Company(Entry):
@@ -32,3 +43,5 @@ class Company(Entry):
     """Licences and certificates."""
     constructions: dict[Key, Construction] = {}
     """Walls, floors and doors as the company builds or measured them; they count before those of the profile."""
+    limits: dict[Key, OwnLimit] = {}
+    """Limits of the profile that the company sets otherwise, by their names there."""

@@ -1,12 +1,16 @@
 """A profile: limits, number blocks and words of one market, each limit with its source."""
+from collections.abc import Mapping
 from typing import Annotated
 
 from generator.model.construction import Construction
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Key, Text, Whole, choice, within
+from generator.terms.show import amount, lower
 from generator.terms.source import Known, Source
 
-KNOWN = tuple(known.value for known in Known)
+# A profile cites documents; only what a company sets in its own file is its own rule.
+KNOWN = tuple(known.value for known in Known if known is not Known.OWN)
+IN_PLACE = "In place of"
 BLOCKS = ("entry", "route", "perimeter", "interior", "outbuildings", "all-hours", "hold-up", "fire")
 # What steps and tests of every job are held against: a profile that lacks one of these cannot be used.
 NEEDED_LIMITS = ("link_margin_db", "link_margin_main_db", "link_messages", "link_drift_db", "tamper_s", "background_min",
@@ -39,6 +43,12 @@ class Limit(Entry):
     """Where it was seen, if it was read second-hand."""
     because: Text | None = None
     """Why it replaces the limit of the profile that this one extends."""
+
+    def shown(self) -> str:
+        """The number with its unit, as people read it."""
+        if self.unit == "yes or no":
+            return "yes" if self.value else "no"
+        return amount(self.value, self.unit or "", 6)
 
 
 class Block(Entry):
@@ -118,4 +128,19 @@ class Profile(Entry):
         """Where a limit comes from, ready to be cited."""
         entry = self.limits[limit]
         document = self.documents[entry.source]
-        return Source(document.title, document.edition or "", Known(entry.known), entry.through or "")
+        known = Known(entry.known)
+        through = lower(entry.because or "") if known is Known.OWN else entry.through
+        return Source(document.title, document.edition or "", known, through or "")
+
+    def in_place_of(self, limit: str, reason: str) -> str:
+        """The reason of another value for a limit, after what that value stands in place of."""
+        return replacing(self.limits[limit], self.documents, reason)
+
+
+def replacing(before: Limit, documents: Mapping[str, Document], reason: str) -> str:
+    """What a limit stands in place of, with value and source, and then why; what it replaced itself is not forgotten."""
+    document = documents[before.source]
+    source = Source(document.title, document.edition or "", Known(before.known), before.through or "").cited()
+    earlier = before.because or ""
+    earlier = f" That stood {lower(earlier)}" if earlier.startswith(IN_PLACE) else ""
+    return f"{IN_PLACE} {before.shown()} of {source}: {reason}{earlier}"

@@ -29,17 +29,25 @@ class SourcesView:
     edition: str
     used: tuple[LimitRow, ...]
     others: tuple[LimitRow, ...]
+    own: tuple[LimitRow, ...]
     words: tuple[str, ...]
 
 
 def sources_page(papers: Papers) -> Page:
     """The page of sources."""
     profile = papers.profile
-    rows = {key: LimitRow(capital(one.means), f"{one.value:g} {one.unit or ''}".rstrip(), profile.source_of(key).cited(), one.because or "")
-            for key, one in profile.limits.items()}
+    rows = {key: _row(papers, key) for key in profile.limits}
+    own = tuple(rows[key] for key in papers.company.limits)
     used = tuple(row for key, row in rows.items() if key in USED)
-    others = tuple(row for key, row in rows.items() if key not in USED)
+    others = tuple(row for key, row in rows.items() if key not in USED and key not in papers.company.limits)
     words = (f"Signal words DANGER, WARNING, CAUTION and NOTICE: {SIGNAL_WORDS.cited()}. Each was chosen afresh for this pack.",
              f"{ORDER.cited()}.",
              "Texts on units: the company's own equipment sheets.")
-    return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, used, others, words))
+    return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, used, others, own, words))
+
+
+def _row(papers: Papers, key: str) -> LimitRow:
+    """A limit as one row. A company's own rule says in its source already why it is there."""
+    limit = papers.profile.limits[key]
+    because = "" if key in papers.company.limits else limit.because or ""
+    return LimitRow(capital(limit.means), limit.shown(), papers.profile.source_of(key).cited(), because)

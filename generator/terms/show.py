@@ -35,3 +35,8 @@ def sentence_list(words: list[str], last: str = "and") -> str:
 def capital(text: str) -> str:
     """The text with its first letter large and the others as written."""
     return text[:1].upper() + text[1:]
+
+
+def lower(text: str) -> str:
+    """The text with its first letter small and the others as written."""
+    return text[:1].lower() + text[1:]
