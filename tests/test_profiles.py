@@ -64,6 +64,25 @@ def test_the_united_kingdom_takes_over_the_european_limits_and_replaces_two_with
     assert british.words.emergency_number == "999"
 
 
+def test_a_profile_that_extends_another_says_which_and_what_its_limits_stand_in_place_of(job_file) -> None:
+    british = read_job(job_file(lambda f: f["job"].update(profile="uk-grade-2"))).papers.profile
+    assert british.edition.startswith("2026-11, with European grade 2, edition 2026-11")
+    assert british.limits["sounder_max_min"].because.startswith(
+        "In place of 15 min of EN 50131-1, intruder and hold-up systems: system requirements, 2006 with A1, A2 and A3:2020 (from memory): "
+        "The British code and the police ask")
+
+
+def test_a_limit_replaced_twice_says_both(job_file) -> None:
+    own_limit = {**LIMIT, "value": "18", "unit": "min", "because": "Our parish asks."}
+    because = read_job(job_file(own(extends="uk-grade-2", limits={"sounder_max_min": own_limit}))).papers.profile.limits["sounder_max_min"].because
+    assert because.startswith("In place of 20 min of Code of practice on noise") and "Our parish asks. That stood in place of 15 min" in because
+
+
+def test_a_reason_names_the_profile_that_holds_what_is_replaced(job_file) -> None:
+    found = problems(job_file, own(extends="uk-grade-2", limits={"entry_max_s": LIMIT}))
+    assert found == ["profiles/own.yaml limits.entry_max_s: this replaces 45 s of European grade 2 without a reason. Write because: and why."]
+
+
 def test_what_is_extended_counts_unless_it_is_replaced(job_file) -> None:
     profile = read_job(job_file(own(limits={"entry_max_s": LIMIT | {"because": "Our insurer asks for it."}}))).papers.profile
     assert profile.limits["entry_max_s"].value == 40 and profile.limits["sounder_max_min"].value == 15 and profile.name == "Own"
@@ -77,12 +96,37 @@ def test_what_is_extended_counts_unless_it_is_replaced(job_file) -> None:
     ({"limits": {"entry_max_s": LIMIT | {"source": "practise", "because": "x"}}},
      'profiles/own.yaml limits.entry_max_s.source: there is no document "practise". Did you mean "practice"?'),
     ({"limits": {"exit_usual_min_s": LIMIT | {"value": "90", "because": "x"}}},
-     "profiles/own.yaml limits.exit_usual_min_s: 90 is the least here and 60 the most: no value fits."),
+     "profiles/own.yaml limits.exit_usual_min_s.value: 90 s (exit_usual_min_s) lies above 60 s (exit_usual_max_s): no value fits."),
+    ({"limits": {"exit_usual_max_s": LIMIT | {"value": "20", "because": "x"}}},
+     "profiles/own.yaml limits.exit_usual_max_s.value: 30 s (exit_usual_min_s) lies above 20 s (exit_usual_max_s): no value fits."),
+    ({"limits": {"sounder_least_s": LIMIT | {"value": "901", "because": "x"}}},
+     "profiles/own.yaml limits.sounder_least_s.value: 901 s (sounder_least_s) lies above 15 min (sounder_max_min): no value fits."),
+    ({"limits": {"entry_max_s": LIMIT | {"value": "-5", "because": "x"}}},
+     "profiles/own.yaml limits.entry_max_s.value: -5 s cannot be. Write a number from 0 up."),
+    ({"limits": {"spare_percent": LIMIT | {"value": "110", "unit": "%", "because": "x"}}},
+     "profiles/own.yaml limits.spare_percent.value: 110 % cannot be. Write a number from 0 to 100."),
+    ({"limits": {"link_messages": {**LIMIT, "value": "9.5", "unit": None, "because": "x"}}},
+     "profiles/own.yaml limits.link_messages.value: 9.5 cannot be counted. Write a whole number."),
+    ({"limits": {"repeaters_most": {key: LIMIT[key] for key in LIMIT if key != "unit"} | {"value": "1.5"}}},
+     "profiles/own.yaml limits.repeaters_most.value: 1.5 cannot be counted. Write a whole number."),
+    ({"limits": {"gate_open_s": LIMIT | {"unit": "min"}}},
+     'profiles/own.yaml limits.gate_open_s.unit: "min" stands here, and the name ends in another unit. Write s, or give'),
+    ({"limits": {"prevent_tamper_yes": LIMIT | {"value": "0.5", "unit": "yes or no", "because": "x"}}},
+     "profiles/own.yaml limits.prevent_tamper_yes.value: 0.5 is neither yes nor no. Write 1 for yes or 0 for no."),
+    ({"limits": {"gate_open_s": LIMIT | {"known": "read second-hand"}}},
+     "profiles/own.yaml limits.gate_open_s.known: nothing says where this was read. Write through: and the text"),
+    ({"limits": {"gate_open_s": LIMIT | {"known": "own rule"}}},
+     'profiles/own.yaml limits.gate_open_s.known: "own rule" is not known here.'),
+    ({"limits": {"gate_open_s": {key: LIMIT[key] for key in LIMIT if key != "source"}}},
+     "profiles/own.yaml limits.gate_open_s.source: this key is missing. Write source: and its value here."),
+    ({"documents": {"en-50131-6": {"title": "Another edition"}}},
+     'profiles/own.yaml documents.en-50131-6: European grade 2 has a document "en-50131-6" already, and its limits cite that one.'),
     ({"extends": "en-grade-3"}, 'profiles/own.yaml extends: there is no profile "en-grade-3". Did you mean "en-grade-2"?'),
     ({"extends": "own"}, "profiles/own.yaml extends: own extends own: a circle. Take one extends: out."),
 ])
 def test_what_contradicts_is_answered_at_its_place(job_file, keys, says: str) -> None:
-    assert any(line.startswith(says) for line in problems(job_file, own(**keys))), problems(job_file, own(**keys))
+    found = problems(job_file, own(**keys))
+    assert len(found) == 1 and found[0].startswith(says), found
 
 
 def test_a_circle_over_two_profiles_is_answered(job_file) -> None:

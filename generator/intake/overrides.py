@@ -31,7 +31,7 @@ def overridden(profile: Profile, company: Company, tree: Tree, problems: list[Pr
 def _own(profile: Profile, name: str, own: OwnLimit) -> Limit:
     """The limit with the company's value; unit and meaning stay the profile's."""
     before = profile.limits[name]
-    reason = own.because + (f" (decided by: {own.by})" if own.by else "")
+    reason = f"{own.because.rstrip('.')}; decided by: {own.by}." if own.by else own.because
     return before.model_copy(update={"value": own.value, "source": OWN, "known": Known.OWN.value, "through": None,
                                      "because": profile.in_place_of(name, reason)})
 

@@ -57,8 +57,9 @@ def impossible(name: str, value: float, unit: str | None) -> tuple[str, str] | N
 
 
 def contradictions(limits: Mapping[str, Limit]) -> Iterator[tuple[str, str]]:
-    """Pairs of names of which the first is to be the lower, yet its value is the higher."""
-    for lower, upper in _pairs(limits):
+    """Pairs of names of which the first is to be the lower, yet its value is the higher. What cannot be at all is left aside."""
+    possible = {name: limit for name, limit in limits.items() if not impossible(name, limit.value, limit.unit)}
+    for lower, upper in _pairs(possible):
         one, other = _comparable(limits[lower]), _comparable(limits[upper])
         if one[1] == other[1] and one[0] > other[0]:
             yield lower, upper
