@@ -10,7 +10,7 @@ import pytest
 
 from generator.intake.job_reader import read_job
 from generator.intake.yaml_tree import read_tree
-from generator.model.limits import RISING, contradictions, units_of
+from generator.model.limits import RANGES, RISING, contradictions, units_of
 from generator.model.profile import KNOWN
 from generator.publish.places import PACKAGE
 from tests.conftest import read_files, write_files
@@ -315,18 +315,21 @@ link_margin_floor_db link_margin_db, link_margin_db link_margin_main_db, battery
 @pytest.mark.parametrize("lower, upper", [pair.split() for pair in re.split(r", |\n", ENDS)])
 def test_a_lower_end_above_its_upper_end_is_seen(lower: str, upper: str, tmp_path) -> None:
     limits = next(found for count, profile in enumerate(TYPED) if {lower, upper} <= set(found := whole(profile, tmp_path / str(count))))
-    turned = limits | {lower: limits[lower].model_copy(update={"value": limits[upper].value * 60 + 1_000})}
+    # Just above the upper end, which may be given in minutes where the lower is in seconds.
+    above = limits[upper].value * (1 if limits[lower].unit == limits[upper].unit else 60) + 1
+    turned = limits | {lower: limits[lower].model_copy(update={"value": above})}
     assert (lower, upper) in contradictions(turned)
 
 
 def test_no_two_limits_are_taken_for_ends_of_one_thing_that_are_not(tmp_path) -> None:
-    # Every lower end is turned over at once: what is then answered for must be a pair typed above, or stand in a row of three.
+    # Each limit in turn is as high as it can be: what is then answered for must be a pair typed above, or stand in a row.
     rows = {pair for chain in RISING for index, lower in enumerate(chain) for pair in ((lower, upper) for upper in chain[index + 1:])}
     known = {tuple(pair.split()) for pair in re.split(r", |\n", ENDS)} | rows
     for count, profile in enumerate(TYPED):
         limits = whole(profile, tmp_path / str(count))
         for name in limits:
-            high = limits | {name: limits[name].model_copy(update={"value": 1e9})}
+            highest = RANGES.get(limits[name].unit or "", (0, 1e9))[1]
+            high = limits | {name: limits[name].model_copy(update={"value": highest})}
             assert {pair for pair in contradictions(high)} <= known, name
 
 
