@@ -66,7 +66,8 @@ NFPA 72 | | from memory
 Regulation (EU) 2016/679 | | from memory
   breach_h 72 h
 | | common practice
-  exit_usual_min_s 30 s, exit_usual_max_s 60 s, standby_alarm_min 15 min, battery_factor 1.25, fuse_a 3 A, last_heard_percent 50 %, keyholders_least 2, holdup_actions 2
+  exit_usual_min_s 30 s, exit_usual_max_s 60 s, standby_alarm_min 15 min, battery_factor 1.25, fuse_a 3 A
+  last_heard_percent 50 %, keyholders_least 2, holdup_actions 2
 """
 
 # What stands in the European and the North American profile alike.
@@ -334,7 +335,8 @@ def test_no_two_limits_are_taken_for_ends_of_one_thing_that_are_not(tmp_path) ->
 
 
 @pytest.mark.parametrize("lower, upper, profile", [
-    ("walk_frail_mps", "walk_slow_mps", "en-grade-2"), ("stairs_mps", "walk_frail_mps", "en-grade-2"), ("tag_entry_s", "code_entry_s", "en-grade-2"),
+    ("walk_frail_mps", "walk_slow_mps", "en-grade-2"), ("stairs_mps", "walk_frail_mps", "en-grade-2"),
+    ("tag_entry_s", "code_entry_s", "en-grade-2"),
     ("holdup_calls_withdrawn", "false_calls_withdrawn", "uk-grade-2"),
     ("keyholder_attend_min", "keyholder_attend_latest_min", "na-practice"), ("entry_abort_max_s", "entry_max_s", "na-practice"),
     ("sounder_strict_min", "sounder_max_min", "na-practice"), ("false_calls_inspected", "false_calls_upgraded", "na-practice"),

@@ -41,7 +41,8 @@ def _of_each(profile: Profile, company: Company, tree: Tree) -> Iterator[Problem
         if name not in profile.limits:
             known = sorted(profile.limits)
             yield tree.problem(("limits", name), f'the profile {profile.name} has no limit "{name}".',
-                               f"{nearest(name, known)}Its limits stand in the profile's file and on the page of sources.", key=True)
+                               f"{nearest(name, known)}Its limits stand in the profile's file and on the page of sources.",
+                               key=True)
         elif wrong := impossible(name, own.value, profile.limits[name].unit):
             yield tree.problem(("limits", name, "value"), *wrong)
 
@@ -49,5 +50,5 @@ def _of_each(profile: Profile, company: Company, tree: Tree) -> Iterator[Problem
 def _together(limits: dict[str, Limit], company: Company, tree: Tree) -> Iterator[Problem]:
     for lower, upper in contradictions(limits):
         name = lower if lower in company.limits else upper
-        yield tree.problem(("limits", name, "value"), f"{limits[lower].shown()} ({lower}) would lie above {limits[upper].shown()} "
-                           f"({upper}): no value fits.", f"Correct {name}.")
+        yield tree.problem(("limits", name, "value"), f"{limits[lower].shown()} ({lower}) would lie above "
+                           f"{limits[upper].shown()} ({upper}): no value fits.", f"Correct {name}.")

@@ -91,7 +91,8 @@ def _of_part(part: Part, extended: list[Part]) -> Iterator[Problem]:
                                f"{nearest(limit.source, sorted(documents))}Known: {', '.join(sorted(documents))}.")
         base = next((other for _, other in extended if name in other.limits), None)
         if base and not limit.because:
-            yield tree.problem(("limits", name), f"this replaces {base.limits[name].shown()} of {base.name} without a reason.",
+            replaced = base.limits[name].shown()
+            yield tree.problem(("limits", name), f"this replaces {replaced} of {base.name} without a reason.",
                                "Write because: and why.", key=True)
         yield from _of_limit(tree, name, limit, base.limits[name] if base else None)
 

@@ -7,8 +7,8 @@ YES_NO = "yes or no"
 # The unit that a limit's name ends in, and how the unit may be written. The longest ending wins.
 UNITS = {
     "_s": ("s",), "_min": ("min",), "_h": ("h",), "_days": ("days", "day", "business days"), "_months": ("months", "month"),
-    "_years": ("years", "year"), "_mm": ("mm",), "_m": ("m",), "_mps": ("m/s",), "_db": ("dB",), "_dba": ("dB(A)",),
-    "_dbc": ("dB(C)",), "_percent": ("%",), "_c": ("°C",), "_f": ("°F",), "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",),
+    "_years": ("years", "year"), "_mm": ("mm",), "_m": ("m",), "_mps": ("m/s",), "_db": ("dB",),
+    "_dba": ("dB(A)",),    "_dbc": ("dB(C)",), "_percent": ("%",), "_c": ("°C",), "_f": ("°F",), "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",),
     "_mw": ("mW",), "_mhz": ("MHz",), "_hz": ("Hz",), "_mvpm": ("mV/m",), "_yes": (YES_NO,),
 }
 # Units whose numbers may lie below zero, or have an upper end; all others start at zero and are open above.
@@ -57,7 +57,7 @@ def impossible(name: str, value: float, unit: str | None) -> tuple[str, str] | N
 
 
 def contradictions(limits: Mapping[str, Limit]) -> Iterator[tuple[str, str]]:
-    """Pairs of names of which the first is to be the lower, yet its value is the higher. What cannot be at all is left aside."""
+    """Pairs of names of which the first is to be the lower, yet its value is the higher; what cannot be is left aside."""
     possible = {name: limit for name, limit in limits.items() if not impossible(name, limit.value, limit.unit)}
     for lower, upper in _pairs(possible):
         one, other = _comparable(limits[lower]), _comparable(limits[upper])

@@ -43,7 +43,8 @@ def sources_page(papers: Papers) -> Page:
     words = (f"Signal words DANGER, WARNING, CAUTION and NOTICE: {SIGNAL_WORDS.cited()}. Each was chosen afresh for this pack.",
              f"{ORDER.cited()}.",
              "Texts on units: the company's own equipment sheets.")
-    return Page("sources.html", "Sources", "shared/sources.html.j2", SourcesView(profile.name, profile.edition, used, others, own, words))
+    return Page("sources.html", "Sources", "shared/sources.html.j2",
+                SourcesView(profile.name, profile.edition, used, others, own, words))
 
 
 def _row(papers: Papers, key: str) -> LimitRow:
