@@ -10,9 +10,13 @@ from pathlib import Path
 
 from generator import __version__
 from generator.intake.find import job_files, shared_file
+from generator.intake.profile_reader import profiles_known
+from generator.model.fields import nearest
 from generator.pages.plan import finding_document
+from generator.pages.rule_text import explained, explained_document, how_to_accept as accepting_lines, rule_list, rule_list_document
 from generator.pipeline import Compiled, compile_job
 from generator.record.starter import HOUSES, write_starter
+from generator.rules.all_rules import RULE_OF
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite, JobInvalid, Problem
 from generator.terms.show import count
@@ -48,6 +52,7 @@ def parser() -> argparse.ArgumentParser:
     new.set_defaults(run=_new)
     check = _job_command(commands, "check", "read jobs and tell what is wrong and what was found", _check)
     check.add_argument("--format", choices=("text", "json"), default="text", help="how to print (text)")
+    check.add_argument("--how-to-accept", action="store_true", help="say for each finding what to write to accept it")
     build = _job_command(commands, "build", "build the packs of jobs", _build)
     build.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the packs go: DIR/<reference>/")
     _job_command(commands, "plan", "print slots, findings and fingerprints of a job as JSON", _plan)
@@ -55,6 +60,14 @@ def parser() -> argparse.ArgumentParser:
     preview.add_argument("--audience", choices=[one.value for one in Audience], default="installer", help="whose (installer)")
     preview.add_argument("--port", type=int, default=8000, help="port to serve at (8000)")
     preview.add_argument("--lan", action="store_true", help="let other machines of this network look too")
+    rules = commands.add_parser("rules", help="list every rule")
+    rules.set_defaults(run=_rules)
+    explain = commands.add_parser("explain", help="tell why a rule speaks, what it compares and what mends it")
+    explain.add_argument("rule", metavar="ID", help="the rule, as `doorpost check` names it")
+    explain.add_argument("--profile", metavar="NAME", help="the profile whose limits to show (every one that is found)")
+    explain.set_defaults(run=_explain)
+    for one in (rules, explain):
+        one.add_argument("--format", choices=("text", "json"), default="text", help="how to print (text)")
     return top
 
 
@@ -123,12 +136,15 @@ def _print_problems(problems: list[Problem]) -> None:
         print(problem.one_line(), file=sys.stderr)
 
 
-def _print_findings(compiled: Compiled) -> None:
+def _print_findings(compiled: Compiled, how_to_accept: bool = False) -> None:
     for one in compiled.findings:
         hit = one.hit
         at = compiled.read.place(hit.at) if hit.at else ""
         what = one.severity.value if one.outcome == "found" else "not checked"
-        print(" ".join(filter(None, (f"{compiled.papers.job.reference} {what} {one.rule}", f"{at}:", hit.says, hit.do))))
+        what = f"accepted {what}" if one.accepted else what
+        print(" ".join(filter(None, (f"{compiled.papers.job.reference} {what} {one.rule}", f"{at}:", hit.says, one.acceptance, hit.do))))
+        if how_to_accept and one.open and not RULE_OF[one.rule].firm:
+            print("\n".join(accepting_lines(one)))
 
 
 def _new(given) -> int:
@@ -153,8 +169,8 @@ def _check(given) -> int:
         for problem in problems:
             print(problem.with_caret(), file=sys.stderr)
         for one in good:
-            _print_findings(one)
-        found = sum(one.outcome == "found" for job in good for one in job.findings)
+            _print_findings(one, given.how_to_accept)
+        found = sum(one.open for job in good for one in job.findings)
         print(f"{count(len(good), 'job')} read, {count(found, 'finding')}; {count(len(problems), 'problem')} "
               f"in {count(len({problem.file for problem in problems}), 'file')}.")
     return _stopped(good, code)
@@ -206,3 +222,24 @@ def _preview(given) -> int:
             print("doorpost: preview takes one job; name its folder.", file=sys.stderr)
         return code or USAGE
     return preview(good[0], Audience(given.audience), given.port, given.lan, given.as_of)
+
+
+def _rules(given) -> int:
+    print(_json(rule_list_document()) if given.format == "json" else rule_list())
+    return CLEAR
+
+
+def _explain(given) -> int:
+    profiles = profiles_known(Path.cwd())
+    for name, known in ((given.rule, RULE_OF), (given.profile, profiles)):
+        if name is not None and name not in known:
+            what = "rule" if known is RULE_OF else "profile"
+            print(f'doorpost: there is no {what} "{name}". {nearest(name, list(known))}Known: {", ".join(known)}.', file=sys.stderr)
+            return USAGE
+    shown = {given.profile: profiles[given.profile]} if given.profile else profiles
+    print(_json(explained_document(RULE_OF[given.rule], shown)) if given.format == "json" else explained(RULE_OF[given.rule], shown))
+    return CLEAR
+
+
+def _json(document: dict) -> str:
+    return json.dumps(document, ensure_ascii=False, indent=1)

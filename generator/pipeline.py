@@ -17,8 +17,8 @@ from generator.pages.record import SearchedReader, SearchView, record_pages
 from generator.pages.station import station_page
 from generator.procedure.step import Step
 from generator.procedure.steps import procedure
-from generator.rules.all_rules import findings, judge
-from generator.rules.finding import Finding, Severity, Verdict
+from generator.rules.all_rules import acceptable, findings, judge, rules_for
+from generator.rules.finding import Finding, Verdict
 from generator.terms.audience import Audience
 from generator.terms.show import capital, count, day
 
@@ -48,7 +48,7 @@ class Compiled:
     @property
     def stops(self) -> bool:
         """Whether something was found that stops part of the job."""
-        return any(one.severity is Severity.STOP and one.outcome == "found" for one in self.findings)
+        return any(one.stops for one in self.findings)
 
 
 @dataclass(frozen=True)
@@ -61,12 +61,13 @@ class Looked:
 
 def compile_job(path: Path, as_of: date | None = None) -> Compiled:
     """Everything about a job but its pages. Raises JobInvalid with every problem of its files."""
-    read = read_job(path)
+    read = read_job(path, acceptable())
     papers = read.papers
     results = compute(papers)
-    verdicts = judge(papers, results)
+    on = as_of or papers.job.dated
+    verdicts = judge(papers, results, on)
     papers_of = {audience: visible(papers, audience) for audience in Audience}
-    return Compiled(read, as_of or papers.job.dated, results, verdicts, fingerprint(papers), papers_of,
+    return Compiled(read, on, results, verdicts, fingerprint(papers), papers_of,
                     {audience: fingerprint(own) for audience, own in papers_of.items()})
 
 
@@ -74,6 +75,11 @@ def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
     seen = (day(compiled.as_of),)
     return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
+
+
+def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
+    """The verdicts of the rules that may speak to a reader; what the others found has no influence on them."""
+    return judge(compiled.papers, compiled.results, compiled.as_of, rules_for(audience))
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:
@@ -93,12 +99,12 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
 def _pages(compiled: Compiled, audience: Audience, papers: Papers, results: Results, mark: Stamp, say: Say,
            looked: dict[Audience, Looked]) -> tuple[Page, ...]:
     if audience is Audience.INSTALLER:
-        return installer_pages(papers, results, compiled.verdicts, steps_of(compiled))
+        return installer_pages(papers, results, verdicts_for(compiled, audience), steps_of(compiled))
     if audience is Audience.HOMEOWNER:
         return homeowner_pages(papers, results, say)
     if audience is Audience.STATION:
         return (station_page(papers, results, mark),)
-    return record_pages(papers, results, compiled.verdicts, mark, search_view(looked))
+    return record_pages(papers, results, verdicts_for(compiled, audience), mark, search_view(looked))
 
 
 def _payloads(pages: tuple[Page, ...]):

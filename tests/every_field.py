@@ -16,6 +16,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from generator.model.profile import NEEDED_LIMITS
 from generator.model.visibility import ROOTS, TABLE, may_see, plain
 from generator.pages.sources import USED
+from generator.rules.all_rules import RULES
 from generator.terms.audience import Audience
 from tests.conftest import ROOT, Files, read_files, read_tree
 
@@ -144,6 +145,9 @@ def _fill_job(job: dict) -> None:
                        for (name, sheet), serial in zip(TWINS.items(), ("00FFA", "00FFA0"))}
     job["users"] = {"1": {"who": "householder", "fob": "F1", "tag": "T1"},
                     "2": {"who": "neighbour who waters the plants", "fob": "F2", "tag": "T2"}}
+    job["accepted"] = [{"rule": "text-not-unique", "at": "devices.D6.text", "who": "surveyor", "on": "2026-09-01",
+                        "values": "text TWIN, the other TWIN, alike TWIN, must differ within 8 characters",
+                        "why": "Both stand in one cupboard."}]
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 
@@ -609,6 +613,13 @@ def _other_document(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _other_rule(files: Files, field: Field) -> set[str]:
+    """A rule that there is, and whose findings can be accepted."""
+    old = value_at(files, field.path)
+    put(files, field.path, next(one.id for one in RULES if not one.firm and one.id != old))
+    return {field.pattern}
+
+
 def _other_address(files: Files, field: Field) -> set[str]:
     put(files, field.path, value_at(files, field.path).replace("https://", "https://other."))
     return {field.pattern}
@@ -659,6 +670,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.users.*": _user_number,
     "job.users.*.fob": _other_unit("fob"),
     "job.users.*.tag": _other_unit("tag"),
+    "job.accepted.*.rule": _other_rule,
     "job.publish.address": _other_address,
     "sheet.kind": _kind_of_unit,
     "sheet.inputs.*.optional": _swap_optional,

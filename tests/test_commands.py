@@ -55,7 +55,7 @@ def test_the_plan_of_the_demo_names_every_number(run) -> None:
     rows = json.loads(run("plan", DEMO)[1])["slots"]
     assert [(row["list"], row["number"], row["device"], row["text"]) for row in rows] == [
         ("zones", 1, "D1", "HALL FRONT DR"), ("zones", 5, "D2", "HALL MOVE"), ("zones", 9, "D3", "KITCHEN BACK DR"),
-        ("zones", 10, "D3", "KITCHEN WINDOW"), ("keypads", 1, "K1", ""), ("sounders", 1, "S1", ""), ("fobs", 1, "F1", ""),
+        ("zones", 10, "D3", "KIT WINDOW"), ("keypads", 1, "K1", ""), ("sounders", 1, "S1", ""), ("fobs", 1, "F1", ""),
         ("users", 1, None, "householder"), ("users", 2, None, "neighbour who waters the plants"),
         ("partitions", 1, None, "Thrift Cottage")]
 

@@ -54,7 +54,7 @@ def test_the_demo_has_no_problem(tmp_path) -> None:
     ("profile: en-grade-2", "profile: en-grade-9", "profile", 'there is no profile "en-grade-9". Did you mean "en-grade-2"?'),
     ("title: Thrift Cottage", "title:", "title", "nothing stands here. Write a text, or leave the key out."),
     ("fob: F1", "fob: D1", "users.1.fob", 'there is no fob "D1".'),
-    ("text_2: KITCHEN WINDOW", "note: x", "devices.D3", "this unit takes two zones and has one text."),
+    ("text_2: KIT WINDOW", "note: x", "devices.D3", "this unit takes two zones and has one text."),
 ])
 def test_a_mistake_is_answered_at_its_own_line(tmp_path, old: str, new: str, field: str, says: str) -> None:
     text = changed(old, new)

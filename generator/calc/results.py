@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
+from generator.calc.texts import ZoneText, zone_texts
 from generator.model.papers import Papers
 
 
@@ -13,9 +14,11 @@ class Results:
 
     slots: SlotMap
     references: Mapping[str, str]
+    texts: tuple[ZoneText, ...]
 
 
 def compute(papers: Papers) -> Results:
     """All results of a job."""
     job = papers.job
-    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices]))
+    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices]),
+                   zone_texts(papers))

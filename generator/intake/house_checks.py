@@ -20,6 +20,7 @@ def house_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
     yield from _places(tree, job, rooms)
     for name, device in job.devices.items():
         yield from _radio(tree, ("devices", name), name, device, job, sheet_of)
+    yield from _circles(tree, job)
 
 
 def construction_checks(tree: Tree, job: Job, known: set[str]) -> Iterator[Problem]:
@@ -123,3 +124,16 @@ def _radio(tree: Tree, path: Path_, name: str, device: Device, job: Job, sheet_o
                            f"Known repeaters: {', '.join(sorted(repeaters)) or 'none'}.")
     elif device.via not in job.devices:
         yield not_there(tree, (*path, "via"), device.via, "repeater", repeaters)
+
+
+def _circles(tree: Tree, job: Job) -> Iterator[Problem]:
+    """Repeaters that are heard through each other; each circle is named once, at its first repeater."""
+    told: set[str] = set()
+    for name in job.devices:
+        chain = [name]
+        while (via := job.devices[chain[-1]].via) in job.devices and via not in chain:
+            chain.append(via)
+        if len(chain) > 1 and via == name and name not in told:
+            told.update(chain)
+            yield tree.problem(("devices", name, "via"), f"{' is heard through '.join([*chain, name])}: a circle.",
+                               "Let one of them be heard by the control unit: take its via out.")

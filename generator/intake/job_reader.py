@@ -1,8 +1,10 @@
 """Reads one job with all the files it refers to; every problem in one run."""
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from generator.intake import find
+from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
 from generator.intake.house_checks import construction_checks, house_checks
 from generator.intake.overrides import overridden
@@ -36,8 +38,11 @@ class Read:
         return f"{self.tree.file}:{self.tree.place(path)[0]} {field.removeprefix('job.')}"
 
 
-def read_job(path: Path) -> Read:
-    """The job that stands in a job file. Raises JobInvalid with every problem of it and of the files it needs."""
+def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
+    """The job that stands in a job file. Raises JobInvalid with every problem of it and of the files it needs.
+
+    `acceptable` gives every rule by its id with the reason why its findings cannot be accepted, "" where they can.
+    """
     folder = path.parent
     tree = read_tree(path, path.name)
     problems = tree.problems
@@ -61,6 +66,7 @@ def read_job(path: Path) -> Read:
     problems.extend(house_checks(tree, job, found))
     if company is not None and profile is not None:
         problems.extend(construction_checks(tree, job, {*job.premises.constructions, *company.constructions, *profile.constructions}))
+    problems.extend(acceptance_problems(tree, job, acceptable or {}))
     for key, sheet in job.equipment.items():
         problems.extend(sheet_problems(tree, ("equipment", key), sheet))
     if problems or company is None or profile is None:

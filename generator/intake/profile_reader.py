@@ -26,6 +26,13 @@ def read_profile(folder: Path, asking: Tree, key: str, problems: list[Problem]) 
     return None if found else Profile.model_construct(**whole)
 
 
+def profiles_known(folder: Path) -> dict[str, Profile]:
+    """Every profile that a job in a folder could name and that can be used, by its key."""
+    keys = find.shared_names(folder, "profiles")
+    found = {key: read_profile(folder, Tree("profiles"), key, []) for key in keys}
+    return {key: profile for key, profile in found.items() if profile is not None}
+
+
 def _chain(folder: Path, asking: Tree, path: tuple[str, ...], key: str, problems: list[Problem]) -> list[Part] | None:
     """The parts of a profile, itself first, then what it extends, and so on."""
     parts: list[Part] = []

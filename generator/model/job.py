@@ -1,6 +1,7 @@
 """The job: one house, one system, one day."""
 from typing import Annotated
 
+from generator.model.accepted import Accepted
 from generator.model.entry import Entry
 from generator.model.equipment import Sheet
 from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Point,
@@ -161,6 +162,8 @@ class Job(Entry):
     """Agreement with the monitoring station; leave out if the system only sounds."""
     publish: Publish | None = None
     """Where the packs are put."""
+    accepted: list[Accepted] = []
+    """Findings that are accepted, each with who, when and why."""
     equipment: dict[Key, Sheet] = {}
     """Sheets that only this job uses; the others stand in equipment/."""
     note: Note | None = None

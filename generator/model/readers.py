@@ -127,6 +127,12 @@ TABLE: dict[str, str] = {
     "job.publish.homeowner": "-H--",
     "job.publish.station": "--S-",
     "job.publish.record": "---R",
+    "job.accepted.*.rule": "I--R",
+    "job.accepted.*.at": "I--R",
+    "job.accepted.*.values": "I--R",
+    "job.accepted.*.who": "I--R",
+    "job.accepted.*.on": "I--R",
+    "job.accepted.*.why": "I--R",
     # A sheet in the job file is a sheet like any other: its fields stand under "sheet", its name under "sheet" of a unit.
     "job.equipment.*": "----",
     "sheet.format": "I--R",

@@ -11,14 +11,16 @@ class FindingsView:
     """What every rule answered."""
 
     found: tuple[FindingView, ...]
+    accepted: tuple[FindingView, ...]
     not_checked: tuple[FindingView, ...]
     clear: tuple[Fact, ...]
 
 
 def findings_view(verdicts: tuple[Verdict, ...]) -> FindingsView:
-    """What every rule answered: found, not checked and clear, each named."""
+    """What every rule answered: found, accepted, not checked and clear, each named."""
     every = findings(verdicts)
     return FindingsView(
-        tuple(finding_view(one) for one in every if one.outcome == "found"),
+        tuple(finding_view(one) for one in every if one.open),
+        tuple(finding_view(one) for one in every if one.accepted),
         tuple(finding_view(one) for one in every if one.outcome == "not_checked"),
         tuple(Fact(one.rule, one.title) for one in verdicts if one.outcome == "clear"))

@@ -11,6 +11,7 @@ from generator.pages.installer_steps import first_step, step_pages
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.rule_pages import rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
 from generator.procedure.checks import Check, checks_of_unit, system_checks
@@ -78,7 +79,7 @@ def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, .
     """Every page of the installer's pack, in the order of the navigation."""
     every = findings(verdicts)
     stopped = stopped_fields(every)
-    stops = tuple(finding_view(one) for one in every if one.severity is Severity.STOP and one.outcome == "found")
+    stops = tuple(finding_view(one) for one in every if one.stops)
     return (
         _start(papers, steps, verdicts),
         Page("safety.html", "Safety", "installer/safety.html.j2",
@@ -91,6 +92,7 @@ def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, .
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts)),
+        *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
         sources_page(papers),
     )
 
@@ -99,7 +101,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     job, people = papers.job, papers.people
     contact = (people.customer.name, people.customer.telephone, *people.customer.address) if people else ()
     dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
-    found = [one for one in findings(verdicts) if one.severity is not Severity.NOTE]
+    found = [one for one in findings(verdicts) if one.open and one.severity is not Severity.NOTE]
     href, title, hold = first_step(steps)
     state = ("Nothing was done yet: the account is not on test." if job.monitoring else
              "Nothing was done yet. This system only sounds; no station listens.")

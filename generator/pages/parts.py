@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
+from generator.pages.page import Link
 from generator.procedure.handling import opening_name, room_name
 from generator.procedure.safety import Message
 from generator.procedure.step import Fact, Hold
-from generator.rules.finding import Finding, Severity
+from generator.rules.finding import Finding
 from generator.terms.show import capital
 
 
@@ -35,14 +36,16 @@ class HoldView:
 
 @dataclass(frozen=True)
 class FindingView:
-    """A finding, ready to print."""
+    """A finding, ready to print. `level` is for the style, `word` what stands above it; `why` leads to the rule's page."""
 
-    rule: str
-    severity: str
+    level: str
+    word: str
     at: str
     says: str
     do: str
     values: tuple[Fact, ...]
+    acceptance: str
+    why: Link
 
 
 def safety_view(message: Message) -> SafetyView:
@@ -59,9 +62,17 @@ def hold_view(hold: Hold | None) -> HoldView | None:
 def finding_view(finding: Finding) -> FindingView:
     """A finding as pages show it: each value compared, with where it came from."""
     hit = finding.hit
+    word = finding.severity.value if finding.outcome == "found" else "not checked"
+    if finding.accepted:
+        word = f"accepted {word}"
     values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({one.origin})")))) for one in hit.values)
-    return FindingView(finding.rule, finding.severity.value if finding.outcome == "found" else "not checked", hit.at, hit.says,
-                       hit.do, values)
+    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", hit.at, hit.says, hit.do, values, finding.acceptance,
+                       Link(rule_path(finding.rule), "Why, and where the limit comes from"))
+
+
+def rule_path(rule: str) -> str:
+    """The page of a rule that spoke, by its id."""
+    return f"rules/{rule}.html"
 
 
 Stopped = Mapping[str, str]
@@ -72,8 +83,7 @@ def stopped_fields(found: tuple[Finding, ...]) -> Stopped:
 
     Of two values that contradict each other nobody knows which is wrong: both are stopped.
     """
-    stops = [one for one in found if one.severity is Severity.STOP and one.outcome == "found"]
-    return {field: one.hit.says for one in stops for field in (one.hit.at, *(value.origin for value in one.hit.values))}
+    return {field: one.hit.says for one in found if one.stops for field in (one.hit.at, *(value.origin for value in one.hit.values))}
 
 
 def unless_stopped(value: str, field: str, stopped: Stopped) -> str:

@@ -3,6 +3,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from generator.calc.results import Results
+from generator.rules.all_rules import RULE_OF
 from generator.rules.finding import Finding
 
 FORMAT = 1
@@ -24,7 +25,8 @@ def plan_document(reference: str, fingerprint: str, fingerprints: Mapping[str, s
 
 def finding_document(finding: Finding, place: Callable[[str], str]) -> dict[str, Any]:
     """One finding as data."""
-    hit = finding.hit
+    hit, entry = finding.hit, finding.accepted
+    can_be = finding.outcome == "found" and not RULE_OF[finding.rule].firm
     return {
         "rule": finding.rule,
         "severity": finding.severity.value,
@@ -33,4 +35,7 @@ def finding_document(finding: Finding, place: Callable[[str], str]) -> dict[str,
         "says": hit.says,
         "do": hit.do,
         "values": [{"name": one.name, "value": one.value, "unit": one.unit, "from": place(one.origin)} for one in hit.values],
+        "accepted": {"who": entry.who, "on": entry.on.isoformat(), "why": entry.why} if entry else None,
+        "acceptance": finding.acceptance,
+        "to_accept": {"rule": finding.rule, "at": hit.place, "values": hit.compared} if can_be else None,
     }

@@ -5,8 +5,9 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
-from generator.pages.page import Page, Stamp
+from generator.pages.page import Link, Page, Stamp
 from generator.pages.parts import Fact, place_of, units_of
+from generator.pages.rule_pages import rule_pages
 from generator.pages.sources import sources_page
 from generator.rules.finding import Verdict
 from generator.terms.show import amount, day, sentence_list
@@ -95,6 +96,7 @@ def record_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...]
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
         Page("schedule.html", "Schedule", "record/schedule.html.j2", _schedule(papers, results)),
         Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts)),
+        *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
         Page("documents.html", "Documents", "record/documents.html.j2", DocumentsView(DOCUMENTS)),
         Page("search.html", "Search for leaks", "record/leaks.html.j2", searched),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, _in_schedule)),

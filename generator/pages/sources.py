@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
+from generator.rules.all_rules import RULES
 from generator.tables.sources import ORDER, SIGNAL_WORDS
 from generator.terms.show import capital
 
 # The limits that steps, tests and rules of this program are held against; a profile may hold more.
-USED = (*NEEDED_LIMITS, "entry_max_s", "sounder_max_min")
+USED = tuple(dict.fromkeys((*NEEDED_LIMITS, *(name for one in RULES for name in one.limits))))
 
 
 @dataclass(frozen=True)

@@ -1,30 +1,68 @@
-"""The list of all rules. A rule that is not named here is not asked."""
+"""The list of all rules, by family. A rule that is not named here is not asked."""
+from dataclasses import dataclass
+from datetime import date
+
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.rules import entries, serials, slots, texts, times
+from generator.model.read_only import read_only
+from generator.model.visibility import may_see
+from generator.rules import credentials, entries, radio, serials, slots, texts, times
+from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
+from generator.terms.audience import Audience
 
-RULES: tuple[Rule, ...] = (
-    slots.numbers_do_not_fit,
-    slots.spare_short,
-    texts.text_too_long,
-    texts.text_not_in_alphabet,
-    entries.entry_not_timed,
-    times.entry_time_long,
-    times.sounder_time_long,
-    serials.serial_twice,
-    serials.serial_not_captured,
+
+@dataclass(frozen=True)
+class Family:
+    """Rules about one subject, in the order in which they are asked."""
+
+    name: str
+    rules: tuple[Rule, ...]
+
+
+# Families in the order of the work: what the unit can hold, what it shows, who uses it, how it hears, when it acts.
+FAMILIES = (
+    Family("numbers", (slots.numbers_do_not_fit, slots.spare_short)),
+    Family("texts", (texts.text_too_long, texts.text_not_in_alphabet, texts.text_not_unique, texts.text_names_person,
+                     texts.text_names_child)),
+    Family("doors", (entries.entry_not_timed,)),
+    Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
+                     credentials.fob_number_differs)),
+    Family("radio", (radio.one_way_must_receive, radio.repeater_hops)),
+    Family("times", (times.entry_time_long, times.sounder_time_long)),
+    Family("serials", (serials.serial_twice, serials.serial_form, serials.serial_not_captured)),
+    Family("acceptances", (acceptance_unused,)),
 )
+RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
+RULE_OF = {one.id: one for one in RULES}
+# Ids of rules that were taken out. They are never used again: an acceptance in an old job must not come to mean another thing.
+RETIRED: tuple[str, ...] = ()
 ORDER = tuple(Severity)
 
 
-def judge(papers: Papers, results: Results) -> tuple[Verdict, ...]:
-    """Every rule's verdict, in the order of the list."""
-    return tuple(ask(one, papers, results) for one in RULES)
+def judge(papers: Papers, results: Results, as_of: date | None = None, rules: tuple[Rule, ...] = RULES) -> tuple[Verdict, ...]:
+    """The verdicts of rules in their order, weighed with the acceptances of the job as they stand on a day (its `dated`).
+
+    Rules are handed what can only be read: none of them can change what the next one sees.
+    """
+    seen, found = read_only(papers), read_only(results)
+    asked = tuple(ask(one, seen, found) for one in rules if one is not acceptance_unused)
+    own = weighed(asked, {one.id: one for one in rules}, tuple(papers.job.accepted), as_of or papers.job.dated)
+    return (*own, *(ask(acceptance_unused, seen, own) for one in rules if one is acceptance_unused))
+
+
+def rules_for(audience: Audience) -> tuple[Rule, ...]:
+    """The rules that may speak to a reader: those that look at nothing which that reader may not see."""
+    return tuple(one for one in RULES if all(may_see(audience, row) for row in one.reads))
 
 
 def findings(verdicts: tuple[Verdict, ...]) -> tuple[Finding, ...]:
-    """All findings, the gravest first, else in the order of the rules."""
+    """All findings: those nobody answers for first, the gravest before the others, else in the order of the rules."""
     every = [finding for verdict in verdicts for finding in verdict.findings]
-    return tuple(sorted(every, key=lambda finding: ORDER.index(finding.severity)))
+    return tuple(sorted(every, key=lambda finding: (finding.accepted is not None, ORDER.index(finding.severity))))
+
+
+def acceptable() -> dict[str, str]:
+    """Every rule by its id with the reason why its findings cannot be accepted; "" where they can."""
+    return {one.id: one.firm for one in RULES}

@@ -5,9 +5,12 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Value
 from generator.rules.registry import rule
+from generator.tables.sources import JOB_FILE
 
 
-@rule("entry-not-timed", Severity.STOP)
+@rule("entry-not-timed", Severity.STOP, source=JOB_FILE,
+      compares="each door with entry: true with the roles of the units that watch it",
+      mends="Give its contact the role timed-entry, or take entry: true away.")
 def entry_not_timed(papers: Papers, results: Results) -> Iterator[Hit]:
     """A door by which people come in has no timed entry.
 

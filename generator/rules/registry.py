@@ -1,10 +1,13 @@
-"""What a rule is, and how all of them are asked."""
+"""What a rule is, and how one is asked."""
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.rules.finding import Finding, Hit, Severity, Verdict
+from generator.rules.finding import Finding, Hit, Severity, Unchecked, Verdict
+
+Body = Callable[[Papers, Any], Iterator[Hit | Unchecked]]
 
 
 class NotChecked(Exception):
@@ -12,35 +15,68 @@ class NotChecked(Exception):
 
 
 @dataclass(frozen=True)
-class Rule:
-    """A title, a reason, a comparison.
+class Need:
+    """What a rule cannot do without: `what` names it, `lacks` gives the reason where a job has none of it, else ""."""
 
-    The title is the first line of the body's docstring, the reason is the rest. Ids are never used again.
+    what: str
+    lacks: Callable[[Papers, Any], str]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A title, a reason, a comparison, a source. Ids are never used again.
+
+    `compares` says what is held against what, `mends` what puts it right. `limits` are the profile's limits that it uses,
+    by name; `source` is where it comes from besides. `needs` is what must be there for it to be asked. `reads` are the rows
+    of the visibility table it looks at that the installer may not see: such a rule speaks to those who may see them all.
+    `firm` says why its findings cannot be accepted, "" where they can.
     """
 
     id: str
     severity: Severity
     title: str
     why: str
-    body: Callable[[Papers, Results], Iterator[Hit]]
+    compares: str
+    mends: str
+    limits: tuple[str, ...]
+    source: str
+    needs: tuple[Need, ...]
+    reads: tuple[str, ...]
+    firm: str
+    body: Body
 
 
-def rule(id: str, severity: Severity) -> Callable[[Callable[[Papers, Results], Iterator[Hit]]], Rule]:
-    """Declares a rule."""
+def limit(name: str) -> Need:
+    """The need of a limit of the profile."""
+    return Need(f"the profile's limit {name}",
+                lambda papers, results: "" if name in papers.profile.limits else f"the profile has no limit {name}")
 
-    def declare(body: Callable[[Papers, Results], Iterator[Hit]]) -> Rule:
+
+def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (), source: str = "",
+         needs: tuple[Need, ...] = (), reads: tuple[str, ...] = (), firm: str = "") -> Callable[[Body], Rule]:
+    """Declares a rule. The title is the first line of the body's docstring, the reason is the rest."""
+
+    def declare(body: Body) -> Rule:
         title, _, why = (body.__doc__ or "").partition("\n")
-        return Rule(id, severity, title.strip(), " ".join(why.split()), body)
+        return Rule(id, severity, title.strip(), " ".join(why.split()), compares, mends, limits, source,
+                    (*map(limit, limits), *needs), reads, firm, body)
 
     return declare
 
 
-def ask(one: Rule, papers: Papers, results: Results) -> Verdict:
-    """One rule's verdict on a job."""
+def ask(one: Rule, papers: Papers, results: Results | tuple[Verdict, ...]) -> Verdict:
+    """One rule's verdict on a job. The rule about acceptances is given the verdicts of the others for results."""
+    lacking = [reason for need in one.needs if (reason := need.lacks(papers, results))]
+    if lacking:
+        return Verdict(one.id, one.title, "not_checked", (_unchecked(one, lacking[0]),))
     try:
-        hits = tuple(one.body(papers, results))
+        said = tuple(one.body(papers, results))
     except NotChecked as reason:
-        unchecked = Finding(one.id, Severity.NOTE, "not_checked", Hit("", f"Not checked, because {reason}.", ""))
-        return Verdict(one.id, one.title, "not_checked", (unchecked,))
-    found = tuple(Finding(one.id, one.severity, "found", hit) for hit in hits)
-    return Verdict(one.id, one.title, "found" if found else "clear", found)
+        said = (Unchecked(str(reason)),)
+    found = tuple(Finding(one.id, one.severity, "found", hit) for hit in said if isinstance(hit, Hit))
+    left = tuple(_unchecked(one, part.reason) for part in said if isinstance(part, Unchecked))
+    return Verdict(one.id, one.title, "found" if found else "not_checked" if left else "clear", found + left)
+
+
+def _unchecked(one: Rule, reason: str) -> Finding:
+    return Finding(one.id, Severity.NOTE, "not_checked", Hit("", f"Not checked, because {reason}.", ""))

@@ -4,11 +4,18 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Value
-from generator.rules.registry import NotChecked, rule
+from generator.rules.registry import Need, rule
+from generator.tables.sources import PRACTICE, SHEET
 from generator.terms.show import count, sentence_list
 
+ZONES = Need("zones that fit", lambda papers, results: "the zones do not fit" if any(gap.list == "zones" for gap in results.slots.no_room)
+             else "")
 
-@rule("numbers-do-not-fit", Severity.STOP)
+
+@rule("numbers-do-not-fit", Severity.STOP, source=SHEET,
+      compares="the numbers that the units need in each list with those that the control unit has",
+      mends="Leave a second input unused, take a unit out, free a number given in the job file, or choose a larger control unit.",
+      firm="no agreement makes room for a number")
 def numbers_do_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
     """The control unit has too few numbers of one kind.
 
@@ -27,14 +34,14 @@ def numbers_do_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
                    Value("available", str(gap.available), "", f"sheet {unit.sheet}: control_unit.lists.{gap.list}")))
 
 
-@rule("spare-short", Severity.NOTE)
+@rule("spare-short", Severity.NOTE, source=PRACTICE, needs=(ZONES,),
+      compares="the free numbers behind each block with the spare that the profile wants there",
+      mends="Nothing to mend; plan additions at the end of the list.")
 def spare_short(papers: Papers, results: Results) -> Iterator[Hit]:
     """A block of numbers ends with less spare than the profile wants.
 
     A window added later then gets a number far from its neighbours.
     """
-    if any(gap.list == "zones" for gap in results.slots.no_room):
-        raise NotChecked("the zones do not fit")
     for block in results.slots.blocks:
         if block.spare < block.spare_wanted:
             yield Hit("job.devices", f"Block {block.name}: {block.spare} free behind number {block.last}, "

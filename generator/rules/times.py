@@ -4,13 +4,11 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Value
-from generator.rules.registry import NotChecked, rule
+from generator.rules.registry import rule
 from generator.terms.show import amount
 
 
 def _over(papers: Papers, key: str, limit: str) -> Iterator[Hit]:
-    if limit not in papers.profile.limits:
-        raise NotChecked(f"the profile has no limit {limit}")
     entry = papers.profile.limits[limit]
     value = getattr(papers.job.times, key)
     if value > entry.value:
@@ -20,7 +18,9 @@ def _over(papers: Papers, key: str, limit: str) -> Iterator[Hit]:
                    Value("limit", f"{entry.value:g}", entry.unit or "", papers.profile.source_of(limit).cited())))
 
 
-@rule("entry-time-long", Severity.STOP)
+@rule("entry-time-long", Severity.STOP, limits=("entry_max_s",),
+      compares="the programmed entry time with the profile's longest",
+      mends="Set the time to the limit or less; if people cannot be that quick, move the keypad nearer to the door.")
 def entry_time_long(papers: Papers, results: Results) -> Iterator[Hit]:
     """The entry time is longer than the profile allows.
 
@@ -29,7 +29,9 @@ def entry_time_long(papers: Papers, results: Results) -> Iterator[Hit]:
     yield from _over(papers, "entry_s", "entry_max_s")
 
 
-@rule("sounder-time-long", Severity.STOP)
+@rule("sounder-time-long", Severity.STOP, limits=("sounder_max_min",),
+      compares="the programmed run of the outside sounder with the profile's longest",
+      mends="Set the time to the limit or less.")
 def sounder_time_long(papers: Papers, results: Results) -> Iterator[Hit]:
     """The outside sounder runs longer than the profile allows.
 

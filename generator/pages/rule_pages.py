@@ -1,0 +1,55 @@
+"""A page for each rule that spoke: what it says here, why it matters, what mends it, where its limit comes from."""
+from dataclasses import dataclass
+
+from generator.model.papers import Papers
+from generator.model.profile import Profile
+from generator.pages.page import Link, Page
+from generator.pages.parts import FindingView, finding_view, rule_path
+from generator.rules.all_rules import RULE_OF
+from generator.rules.finding import Verdict
+from generator.rules.registry import Rule
+from generator.terms.show import capital
+
+
+@dataclass(frozen=True)
+class RuleView:
+    """One rule and what it says of this job."""
+
+    title: str
+    says: tuple[FindingView, ...]
+    why: str
+    compares: str
+    mends: str
+    comes_from: tuple[str, ...]
+    accepting: str
+    back: Link
+
+
+def rule_pages(papers: Papers, verdicts: tuple[Verdict, ...], back: Link) -> tuple[Page, ...]:
+    """The pages, in the order of the rules; `back` leads to the page where all of them are named."""
+    return tuple(Page(rule_path(one.rule), one.rule, "shared/rule.html.j2", _view(papers, RULE_OF[one.rule], one, back), "Rules that spoke")
+                 for one in verdicts if one.outcome != "clear")
+
+
+def _view(papers: Papers, rule: Rule, verdict: Verdict, back: Link) -> RuleView:
+    return RuleView(rule.title, tuple(map(finding_view, verdict.findings)), rule.why, f"{capital(rule.compares)}.", rule.mends,
+                    comes_from(rule, papers.profile), accepting(rule), back)
+
+
+def comes_from(rule: Rule, profile: Profile) -> tuple[str, ...]:
+    """Where what a rule compares with comes from: each limit of the profile with its source and mark, then what is no limit."""
+    lines = []
+    for name in rule.limits:
+        entry = profile.limits.get(name)
+        value = f"{entry.value:g} {entry.unit or ''}".rstrip() if entry else ""
+        lines.append(f"{capital(entry.means)}: {value}. {profile.source_of(name).cited()}." if entry else
+                     f"Profile {profile.name} has no limit {name}: not checked.")
+    return (*lines, *((f"{capital(rule.source)}.",) if rule.source else ()))
+
+
+def accepting(rule: Rule) -> str:
+    """Whether its findings can be accepted, and how."""
+    if rule.firm:
+        return f"It cannot be accepted: {rule.firm}."
+    return ("The company can accept it in the job file under accepted:, with role, date and reason. It lapses when one of the values "
+            "compared changes.")
