@@ -1,7 +1,7 @@
 """How would the trade write a zone's text so that the control unit can show it?
 
 Shortened step by step, in the order in which the fewest readers notice: storeys, words that tell nothing, what is watched,
-the thing that another word stands for, the place, vowels, and at last the storey. The first step that fits is proposed. Digits
+the thing that another word stands for, the place, the storey left out, vowels. The first step that fits is proposed. Digits
 are never touched: they tell two places apart. What cannot be shortened so is left to a person.
 """
 import unicodedata
@@ -21,13 +21,30 @@ def proposal(text: str, length: int, alphabet: str | None, others: Iterable[str]
     >>> proposal("GROUND FLOOR DINING ROOM PATIO DOOR", 16, None, [], 8)
     'GF DINING PATIO'
     """
-    taken = {beginning(other, unique) for other in others}
+    if _loses(text, alphabet):
+        return ""
+    others = tuple(others)
+    begun = {beginning(other, unique) for other in others}
+    # HALL and HLL are one place to whoever hears them read.
+    spoken = {_consonants(other) for other in others}
+    return next((short for short in _written(text, alphabet) if _fits(short, length, alphabet)
+                 and beginning(short, unique) not in begun and _consonants(short) not in spoken), "")
+
+
+def _loses(text: str, alphabet: str | None) -> bool:
+    """Whether a letter or digit would be lost, and with it perhaps which of two rooms is meant."""
+    return any(letter.isalnum() and not shown_with(letter, alphabet).strip() for letter in text)
+
+
+def _fits(short: str, length: int, alphabet: str | None) -> bool:
+    return 0 < len(short) <= length and (alphabet is None or set(short) <= set(alphabet))
+
+
+def _written(text: str, alphabet: str | None) -> Iterator[str]:
+    """The text after each step of shortening, in the characters of the alphabet."""
     joint = next(one for one in JOINTS if alphabet is None or set(one) <= set(alphabet))
     for words in _shorter(tuple(shown_with(text, alphabet).split())):
-        short = joint.join(words)
-        if short and len(short) <= length and beginning(short, unique) not in taken:
-            return short
-    return ""
+        yield joint.join(shown_with(word, alphabet) for word in words)
 
 
 def beginning(text: str, unique: int) -> str:
@@ -37,7 +54,9 @@ def beginning(text: str, unique: int) -> str:
 
 def shown_with(text: str, alphabet: str | None) -> str:
     """The text with each character that cannot be shown written as the nearest that can, or as a blank."""
-    return text if alphabet is None else "".join(_nearest(one, set(alphabet)) for one in text)
+    if alphabet is None:
+        return text
+    return "".join(_nearest(one, set(alphabet)) for one in unicodedata.normalize("NFC", text) if not unicodedata.combining(one))
 
 
 def _nearest(letter: str, alphabet: set[str]) -> str:
@@ -50,22 +69,27 @@ def _nearest(letter: str, alphabet: set[str]) -> str:
     return " "
 
 
+def _consonants(text: str) -> str:
+    return "".join(one for one in text.upper() if one.isalnum() and one not in VOWELS)
+
+
 def _shorter(words: Words) -> Iterator[Words]:
-    """Every step of shortening, the mildest first; then the same without the storey."""
-    short = _storeys(words)
+    """Every step of shortening, the mildest first."""
     yield words
-    yield from _steps(short)
+    with_storey = _steps(_storeys(words))
     storeys = {one for _, one in STOREYS}
-    if any(word in storeys for word in short):
-        yield from _steps(tuple(word for word in short if word not in storeys))
+    without = _steps(tuple(word for word in with_storey[0] if word not in storeys))
+    yield from (*with_storey, *without)
+    yield from _vowels(with_storey[-1])
+    yield from _vowels(without[-1])
 
 
-def _steps(words: Words) -> Iterator[Words]:
-    yield words
+def _steps(words: Words) -> list[Words]:
+    """The words, and the words after each further step."""
+    steps = [words]
     for step in (_without_fillers, _things, _spoken_for, _places):
-        words = step(words)
-        yield words
-    yield from _vowels(words)
+        steps.append(step(steps[-1]))
+    return steps
 
 
 def _storeys(words: Words) -> Words:

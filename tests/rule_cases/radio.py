@@ -20,7 +20,7 @@ def chain(files: Files) -> None:
     files["job"]["devices"]["R1"]["via"] = "R2"
 
 
-def hops(number: str):
+def hops(number: str | None):
     return put("equipment", "tern-cu32", "control_unit", "hops", value=number)
 
 
@@ -51,6 +51,6 @@ CASES = {
                 Said(both(two_by_profile, chain, hops("1")), ("job.devices.D2.via",),
                      ("D2 is heard over 2 repeaters (R1, then R2); 1 may stand one after the other.",),
                      ("way D2 R1 R2, repeaters 2, at most 1",))),
-        clear=(repeaters, both(two_by_profile, chain, hops("2")), both(two_by_profile, chain)),
+        clear=(repeaters, both(two_by_profile, chain, hops("2")), both(two_by_profile, chain, hops(None))),
         unchecked=((without_limit("repeater_hops"), "the profile has no limit repeater_hops"),)),
 }
