@@ -9,6 +9,7 @@ from generator.publish.render import environment, render, translations
 from generator.rules.all_rules import FAMILIES, RULES
 from generator.terms.audience import Audience
 from tests.conftest import packs_of
+from tests.rule_cases.acceptances import accepted
 from tests.rule_cases.case import both, clean, put, text, without_limit
 
 HEADINGS = ["What it says here", "Why it matters", "What is compared", "What mends it", "Where the limit comes from", "Accepting it"]
@@ -103,3 +104,15 @@ def test_explain_shows_the_limit_and_how_it_is_known_under_a_profile(run) -> Non
 def test_what_is_not_known_is_answered_with_what_was_meant(run, arguments, says: str) -> None:
     code, out, err = run("explain", *arguments)
     assert (code, out) == (2, "") and says in err
+
+
+@pytest.mark.parametrize("accepting", [False, True])
+def test_a_name_that_the_installer_may_not_see_changes_nothing_in_their_pack(job_file, accepting: bool) -> None:
+    entry = accepted("devices.D2.text", "text-names-person", values="text OBADIAH BED") if accepting else both()
+    named = rendered(job_file(clean, text("D2", "OBADIAH BED"), entry))
+    other = rendered(job_file(put("people", "keyholders", "first", "name", value="Amos Reed")))
+    spoke = "rules/text-names-person.html"
+    assert spoke in named[Audience.RECORD] and spoke not in other[Audience.RECORD]
+    assert ("rules/acceptance-unused.html" in other[Audience.RECORD]) == accepting
+    assert {path: str(page) for path, page in named[Audience.INSTALLER].items()} == {
+        path: str(page) for path, page in other[Audience.INSTALLER].items()}
