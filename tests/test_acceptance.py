@@ -5,8 +5,11 @@ import re
 import pytest
 from bs4 import BeautifulSoup
 
+from generator.calc.results import compute
+from generator.intake.job_reader import read_job
 from generator.intake.yaml_tree import read_tree
 from generator.publish.render import environment, render, translations
+from generator.rules.all_rules import findings, judge
 from generator.terms.audience import Audience
 from tests.conftest import packs_of
 from tests.rule_cases.acceptances import SIXTY, accepted
@@ -120,3 +123,10 @@ def test_repeaters_that_hear_each_other_are_a_problem_at_their_line(run, job_fil
     problem, = json.loads(out)["problems"]
     assert code == 3 and problem["field"] == "devices.R1.via"
     assert problem["says"] == "R1 is heard through R2 is heard through R1: a circle."
+
+
+def test_what_cannot_be_accepted_stays_open_whatever_the_file_says(job_file) -> None:
+    papers = read_job(job_file(put("job", "devices", "D2", "serial", value="00A4F3"), accepted(
+        "devices.D2.serial", "serial-twice", values="serial 00A4F3, serial 00A4F3"))).papers
+    twice = next(one for one in findings(judge(papers, compute(papers))) if one.rule == "serial-twice")
+    assert twice.stops and twice.acceptance == ""
