@@ -96,7 +96,8 @@ def test_what_cannot_be_accepted_is_a_problem_at_its_line(run, job_file, rule: s
 def test_what_check_prints_to_accept_a_finding_accepts_it(run, job_file, tmp_path, files, change, rule: str) -> None:
     put("equipment", "tern-cu32", "control_unit", "zone_text", "alphabet", value=None)(files)
     _, out, _ = run("check", job_file(clean, change), "--how-to-accept")
-    block = out[out.index("  accepted:"):].split("\nK-2041")[0].split("\n1 job")[0]
+    block = out[out.index("  To accept it"):].split("\nK-2041")[0].split("\n1 job")[0]
+    block = "accepted:" + block.partition("in the job file:")[2]
     filled = re.sub(r"on: .*", "on: 2026-09-02", re.sub(r"(who|why): .*", r"\1: surveyor", block))
     (tmp_path / "entry.yaml").write_text(filled, encoding="utf-8")
     files["job"]["accepted"] = read_tree(tmp_path / "entry.yaml", "entry.yaml").data["accepted"]

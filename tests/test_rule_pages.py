@@ -83,7 +83,7 @@ def test_explain_tells_everything_that_a_rule_says_of_itself(run, one) -> None:
     code, out, _ = run("explain", one.id)
     assert code == 0
     assert all(words in out for words in (one.title, one.why, one.mends, one.compares[1:], one.firm, one.source[1:]))
-    assert ("accepted:\n    - rule: " + one.id in out) == (not one.firm)
+    assert ("accepted:\n  - rule: " + one.id in out) == (not one.firm)
     data = json.loads(run("explain", one.id, "--format", "json")[1])
     assert (data["id"], data["severity"], data["acceptable"]) == (one.id, one.severity.value, not one.firm)
     assert data["sources"] and all(source["says"] for source in data["sources"])

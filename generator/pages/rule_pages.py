@@ -51,5 +51,5 @@ def accepting(rule: Rule) -> str:
     """Whether its findings can be accepted, and how."""
     if rule.firm:
         return f"It cannot be accepted: {rule.firm}."
-    return ("The company can accept it in the job file under accepted:, with role, date and reason. It lapses when one of the values "
-            "compared changes.")
+    return ("The company can accept it in the job file, with role, date and reason. That lapses as soon as one of the values compared "
+            "changes.")

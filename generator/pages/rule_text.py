@@ -36,7 +36,7 @@ def explained(rule: Rule, profiles: Mapping[str, Profile]) -> str:
     lines.append(f"Accepting it: {accepting(rule)}")
     if not rule.firm:
         lines += ["", "In the job file, with what `doorpost check --how-to-accept` prints for it:",
-                  *entry(rule.id, "(where it speaks)", "(the values compared)")]
+                  "accepted:", *entry(rule.id, "(where it speaks)", "(the values compared)")]
     return "\n".join(lines)
 
 
@@ -49,14 +49,14 @@ def explained_document(rule: Rule, profiles: Mapping[str, Profile]) -> dict[str,
 
 
 def how_to_accept(finding: Finding) -> list[str]:
-    """The entry under `accepted:` that means a finding, a line each."""
-    return entry(finding.rule, finding.hit.place, finding.hit.compared)
+    """The entry under `accepted:` that means a finding, a line each, and where it goes."""
+    return ["  To accept it, write under accepted: in the job file:", *entry(finding.rule, finding.hit.place, finding.hit.compared)]
 
 
 def entry(rule: str, at: str, values: str) -> list[str]:
-    """An entry under `accepted:`; what only a person can say is left to fill in."""
-    return ["  accepted:", f"    - rule: {rule}", f"      at: {_quoted(at)}", f"      values: {_quoted(values)}",
-            "      who:   # your role", "      on:    # the day, year-month-day", "      why:   # the reason"]
+    """An entry of the list `accepted:`; what only a person can say is left to fill in."""
+    return [f"  - rule: {rule}", f"    at: {_quoted(at)}", f"    values: {_quoted(values)}", "    who:   # your role",
+            "    on:    # the day, year-month-day", "    why:   # the reason"]
 
 
 def _quoted(text: str) -> str:
