@@ -97,6 +97,11 @@ def test_explain_shows_the_limit_and_how_it_is_known_under_a_profile(run) -> Non
         "en-grade-2", "uk-grade-2", "na-practice"}
 
 
+def test_a_limit_that_stands_in_place_of_another_says_why(run) -> None:
+    out = run("explain", "sounder-time-long", "--profile", "uk-grade-2")[1]
+    assert "20 min." in out and "The British code and the police ask for a stop within 20 minutes" in out
+
+
 @pytest.mark.parametrize("arguments, says", [
     (("entry-time-lnog",), 'there is no rule "entry-time-lnog". Did you mean "entry-time-long"?'),
     (("entry-time-long", "--profile", "uk-grade"), 'there is no profile "uk-grade". Did you mean "uk-grade-2"?'),

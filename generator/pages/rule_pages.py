@@ -9,6 +9,7 @@ from generator.rules.all_rules import RULE_OF
 from generator.rules.finding import Verdict
 from generator.rules.registry import Rule
 from generator.terms.show import capital
+from generator.terms.source import Known
 
 
 @dataclass(frozen=True)
@@ -38,13 +39,16 @@ def _view(papers: Papers, rule: Rule, verdict: Verdict, back: Link) -> RuleView:
 
 def comes_from(rule: Rule, profile: Profile) -> tuple[str, ...]:
     """Where what a rule compares with comes from: each limit of the profile with its source and mark, then what is no limit."""
-    lines = []
-    for name in rule.limits:
-        entry = profile.limits.get(name)
-        value = f"{entry.value:g} {entry.unit or ''}".rstrip() if entry else ""
-        lines.append(f"{capital(entry.means)}: {value}. {profile.source_of(name).cited()}." if entry else
-                     f"Profile {profile.name} has no limit {name}: not checked.")
+    lines = tuple(_limit(profile, name) if name in profile.limits else f"Profile {profile.name} has no limit {name}: not checked."
+                  for name in rule.limits)
     return (*lines, *((f"{capital(rule.source)}.",) if rule.source else ()))
+
+
+def _limit(profile: Profile, name: str) -> str:
+    """A limit, its source and, where it stands in place of another, why; a company's own rule says that in its source."""
+    entry, source = profile.limits[name], profile.source_of(name)
+    because = f" {entry.because}" if entry.because and source.known is not Known.OWN else ""
+    return f"{capital(entry.means)}: {entry.shown()}. {source.cited()}.{because}"
 
 
 def accepting(rule: Rule) -> str:
