@@ -6,6 +6,7 @@ are never touched: they tell two places apart. What cannot be shortened so is le
 """
 import unicodedata
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from generator.tables.zone_words import (FILLERS, JOINTS, KEPT_WHOLE, PLACES, PLAIN, ROOM_WORDS, SPEAKS_FOR, STOREYS, THINGS,
                                          VOWELS)
@@ -47,6 +48,7 @@ def _written(text: str, alphabet: str | None) -> Iterator[str]:
         yield joint.join(shown_with(word, alphabet) for word in words)
 
 
+@lru_cache(maxsize=4096)
 def beginning(text: str, unique: int) -> str:
     """What is compared of a text: its first characters, large and small letters alike."""
     return text[:unique].casefold().strip()
@@ -69,6 +71,7 @@ def _nearest(letter: str, alphabet: set[str]) -> str:
     return " "
 
 
+@lru_cache(maxsize=4096)
 def _consonants(text: str) -> str:
     return "".join(one for one in text.upper() if one.isalnum() and one not in VOWELS)
 
