@@ -12,6 +12,7 @@ from generator import __version__
 from generator.intake.find import job_files, shared_file
 from generator.intake.profile_reader import profiles_known
 from generator.model.fields import nearest
+from generator.model.schema import WRITTEN, schema_of
 from generator.pages.plan import finding_document
 from generator.pages.rule_text import explained, explained_document, how_to_accept as accepting_lines, rule_list, rule_list_document
 from generator.pipeline import Compiled, compile_job
@@ -56,6 +57,10 @@ def parser() -> argparse.ArgumentParser:
     build = _job_command(commands, "build", "build the packs of jobs", _build)
     build.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the packs go: DIR/<reference>/")
     _job_command(commands, "plan", "print slots, findings and fingerprints of a job as JSON", _plan)
+    schema = commands.add_parser("schema", help="print what may stand in a kind of file, as a JSON Schema for editors")
+    schema.add_argument("kind", choices=(*WRITTEN, "all"), metavar="KIND", help=f"{', '.join(WRITTEN)}, or all with --out")
+    schema.add_argument("--out", type=Path, metavar="DIR", help="write DIR/KIND.schema.json instead of printing")
+    schema.set_defaults(run=_schema)
     preview = _job_command(commands, "preview", "build a job's packs and show one reader's in a browser", _preview)
     preview.add_argument("--audience", choices=[one.value for one in Audience], default="installer", help="whose (installer)")
     preview.add_argument("--port", type=int, default=8000, help="port to serve at (8000)")
@@ -210,6 +215,21 @@ def _plan(given) -> int:
     for one in good:
         sys.stdout.write(plan_text(one))
     return _stopped(good, code)
+
+
+def _schema(given) -> int:
+    from generator.record.schemas import schema_text, write_schemas
+
+    kinds = tuple(WRITTEN) if given.kind == "all" else (given.kind,)
+    if given.out:
+        for path in write_schemas(given.out, {kind: schema_of(kind) for kind in kinds}):
+            print(path)
+        return CLEAR
+    if given.kind == "all":
+        print("doorpost: all is more than one schema; name a folder with --out.", file=sys.stderr)
+        return USAGE
+    sys.stdout.write(schema_text(schema_of(given.kind)))
+    return CLEAR
 
 
 def _preview(given) -> int:

@@ -1,17 +1,15 @@
 """The kinds of value a file may hold. Each takes the text as written and answers in words an installer understands."""
 import difflib
-import re
+from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError, core_schema
 
-CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
-# Marks that turn the direction of the text round them: a name that holds one can make a page read backwards.
-TURNING = re.compile("[\u202a-\u202e\u2066-\u2069]")
-LONGEST_NOTE = 4000
-LONGEST_TEXT = 200
+from generator.model import forms
+from generator.model.forms import Form
 
 
 def refuse(says: str, do: str) -> PydanticCustomError:
@@ -39,116 +37,55 @@ def _scalar(value: Any, wanted: str) -> str:
     return value
 
 
+def _written(form: Form, value: Any) -> str:
+    """The text, if it is written in that form."""
+    text = _scalar(value, form.wanted)
+    if not form.fits(text):
+        raise refuse(f"{shown(text)} {form.is_not}", form.do)
+    return text
+
+
+def _short_enough(form: Form, value: Any) -> str:
+    text = _scalar(value, form.wanted)
+    if form.longest and len(text) > form.longest:
+        raise refuse(f"{len(text)} characters stand here.", f"Write at most {form.longest}.")
+    return text
+
+
 def _text(value: Any) -> str:
-    text = _scalar(value, "a text")
+    text = _short_enough(forms.TEXT, value)
     if not text.strip():
         raise refuse("an empty text stands here.", "Write a text, or leave the key out.")
-    if len(text) > LONGEST_TEXT:
-        raise refuse(f"{len(text)} characters stand here.", f"Write at most {LONGEST_TEXT}.")
-    if CONTROL.search(text) or TURNING.search(text) or "\n" in text or "\t" in text:
+    if not forms.TEXT.fits(text):
         raise refuse("this text holds a character that cannot be shown.", "Write it on one line, without control marks.")
     return text
 
 
 def _note(value: Any) -> str:
-    text = _scalar(value, "a text")
-    if len(text) > LONGEST_NOTE:
-        raise refuse(f"{len(text)} characters stand here.", f"Write at most {LONGEST_NOTE}.")
-    if CONTROL.search(text) or TURNING.search(text):
+    text = _short_enough(forms.NOTE, value)
+    if not forms.NOTE.fits(text):
         raise refuse("this text holds a character that cannot be shown.", "Take out control marks.")
     return text
 
 
 def _whole(value: Any) -> int:
-    text = _scalar(value, "a whole number")
-    if not re.fullmatch(r"0|[1-9][0-9]{0,8}", text):
-        raise refuse(f"{shown(text)} is not a whole number.", "Write digits only, for example 12.")
-    return int(text)
+    return int(_written(forms.WHOLE, value))
 
 
 def _decimal(value: Any) -> float:
-    text = _scalar(value, "a number")
-    if not re.fullmatch(r"-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,6})?", text):
-        raise refuse(f"{shown(text)} is not a number.", "Write digits with a point for decimals, for example 2.4.")
-    return float(text)
+    return float(_written(forms.DECIMAL, value))
 
 
 def _flag(value: Any) -> bool:
-    text = _scalar(value, "true or false").lower()
-    if text in ("true", "yes"):
-        return True
-    if text in ("false", "no"):
-        return False
-    raise refuse(f"{shown(value)} is neither true nor false.", "Write true or false.")
+    return _written(forms.FLAG, value).lower() in ("true", "yes")
 
 
 def _day(value: Any) -> date:
-    text = _scalar(value, "a date")
-    if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        try:
-            return date.fromisoformat(text)
-        except ValueError:
-            raise refuse(f"{shown(text)} is no day of the calendar.", "Write year-month-day, for example 2026-09-14.")
-    raise refuse(f"{shown(text)} is not a date.", "Write year-month-day, for example 2026-09-14.")
-
-
-def _clock(value: Any) -> str:
-    text = _scalar(value, "a time of day")
-    if not re.fullmatch(r"([01][0-9]|2[0-3]):[0-5][0-9]", text):
-        raise refuse(f"{shown(text)} is not a time of day.", "Write hours and minutes, for example 03:30.")
-    return text
-
-
-def _name(value: Any) -> str:
-    text = _scalar(value, "a short name")
-    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9-]{0,39}", text):
-        raise refuse(f"{shown(text)} cannot be a name.", "Write 1 to 40 letters, digits or hyphens, a letter or digit first.")
-    return text
-
-
-def _key(value: Any) -> str:
-    text = _scalar(value, "a short name")
-    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}", text):
-        raise refuse(f"{shown(text)} cannot be a name.",
-                     "Write 1 to 40 letters, digits, hyphens or underscores, a letter or digit first.")
-    return text
-
-
-def _serial(value: Any) -> str:
-    text = _scalar(value, "the serial as printed on the unit")
-    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9 ./-]{0,39}", text):
-        raise refuse(f"{shown(text)} cannot be a serial.", "Write the characters as printed on the unit, in quotes.")
-    return text
-
-
-def _account(value: Any) -> str:
-    text = _scalar(value, "the account identifier that the station gave")
-    if not re.fullmatch(r"[A-Za-z0-9]{1,16}", text):
-        raise refuse(f"{shown(text)} cannot be an account identifier.", "Write 1 to 16 letters and digits, in quotes.")
-    return text
-
-
-def _phone(value: Any) -> str:
-    text = _scalar(value, "a telephone number")
-    if not re.fullmatch(r"\+?[0-9][0-9 ()-]{2,24}", text):
-        raise refuse(f"{shown(text)} is not a telephone number.", "Write digits and spaces, for example 01632 960001.")
-    return text
-
-
-def _address(value: Any) -> str:
-    text = _scalar(value, "a web address")
-    if not re.fullmatch(r"https://[a-z0-9.-]+(:[0-9]+)?(/[A-Za-z0-9._~-]+)*/", text):
-        raise refuse(f"{shown(text)} is not an address a pack can stand at.",
-                     "Write https://, the host and a final /, for example https://packs.company.example/.")
-    return text
-
-
-def _path_name(value: Any) -> str:
-    text = _scalar(value, "a path name")
-    if not re.fullmatch(r"[a-z0-9]{26,64}", text):
-        raise refuse(f"{shown(text)} can be guessed or cannot stand in a link.",
-                     "Write 26 or more small letters and digits drawn at random, as `doorpost new` does.")
-    return text
+    text = _written(forms.DAY, value)
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise refuse(f"{shown(text)} is no day of the calendar.", forms.DAY.do)
 
 
 def nearest(word: str, known: list[str]) -> str:
@@ -170,58 +107,84 @@ def choice(*options: str) -> Any:
             raise refuse(f"{shown(text)} is not known here.", f"{nearest(text, list(options))}Write one of: {listed}.")
         return text
 
-    return Annotated[Literal[options], BeforeValidator(pick)]  # type: ignore[valid-type]
+    schema = forms.of_options(options)
+    return Annotated[Literal[options], BeforeValidator(pick), WithJsonSchema(schema)]  # type: ignore[valid-type]
 
 
-def within(least: float, most: float) -> AfterValidator:
+@dataclass(frozen=True)
+class Bounds:
+    """The least and the most that a number may be, ends included: for who reads the file, and in the schema for editors."""
+
+    least: float
+    most: float
+
+    def check(self, value: Any) -> Any:
+        """The number, if it lies within."""
+        if not self.least <= value <= self.most:
+            raise refuse(f"{value:g} is out of range.", f"Write a number from {self.least:g} to {self.most:g}.")
+        return value
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        return core_schema.no_info_after_validator_function(self.check, handler(source))
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        schema = handler(core)
+        inside = [one for one in schema.get("examples", ()) if self.least <= one <= self.most] or [self.least]
+        return schema | {"minimum": self.least, "maximum": self.most, "examples": inside}
+
+
+def within(least: float, most: float) -> Bounds:
     """The bounds of a number, ends included; outside them no house of this world is meant."""
-
-    def check(value: Any) -> Any:
-        if not least <= value <= most:
-            raise refuse(f"{value:g} is out of range.", f"Write a number from {least:g} to {most:g}.")
-        return value
-
-    return AfterValidator(check)
+    return Bounds(least, most)
 
 
-def of_length(least: int, most: int, wanted: str) -> AfterValidator:
-    """How many entries a list must have; `wanted` says it to the writer."""
+@dataclass(frozen=True)
+class Length:
+    """How many entries a list or a group must have; `wanted` says it to the writer."""
 
-    def check(value: list[Any]) -> list[Any]:
-        if not least <= len(value) <= most:
+    least: int
+    most: int
+    wanted: str
+
+    def check(self, value: Any) -> Any:
+        """The list or group, if it is neither too short nor too long."""
+        if not self.least <= len(value) <= self.most:
             stand = {0: "nothing stands here.", 1: "one entry stands here."}.get(len(value), f"{len(value)} entries stand here.")
-            raise refuse(stand, f"Write {wanted}.")
+            raise refuse(stand, f"Write {self.wanted}.")
         return value
 
-    return AfterValidator(check)
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        return core_schema.no_info_after_validator_function(self.check, handler(source))
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        schema = handler(core)
+        what = "Items" if schema["type"] == "array" else "Properties"
+        return schema | {f"min{what}": self.least, f"max{what}": self.most}
 
 
-def _kind(parse: Any, base: Any, pattern: str = "", note: str = "") -> Any:
-    schema = {"type": "string"} if base is not int and base is not float else {"type": "number"}
-    if base is int:
-        schema = {"type": "integer"}
-    if base is bool:
-        schema = {"type": "boolean"}
-    if pattern:
-        schema["pattern"] = pattern
-    if note:
-        schema["description"] = note
-    return Annotated[base, BeforeValidator(parse), WithJsonSchema(schema)]
+def of_length(least: int, most: int, wanted: str) -> Length:
+    """How many entries a list or a group must have; `wanted` says it to the writer."""
+    return Length(least, most, wanted)
 
 
-Text = _kind(_text, str)
-Note = _kind(_note, str)
-Whole = _kind(_whole, int)
-Decimal = _kind(_decimal, float)
-Flag = _kind(_flag, bool)
-Day = _kind(_day, date)
-Clock = _kind(_clock, str)
-Name = _kind(_name, str)
-Key = _kind(_key, str)
-Serial = _kind(_serial, str)
-Account = _kind(_account, str)
-Phone = _kind(_phone, str)
-Address = _kind(_address, str)
-PathName = _kind(_path_name, str)
+def _kind(form: Form, parse: Any = None, base: Any = str) -> Any:
+    """A kind of value: the reader and the schema of one form."""
+    return Annotated[base, BeforeValidator(parse or partial(_written, form)), WithJsonSchema(form.schema())]
+
+
+Text = _kind(forms.TEXT, _text)
+Note = _kind(forms.NOTE, _note)
+Whole = _kind(forms.WHOLE, _whole, int)
+Decimal = _kind(forms.DECIMAL, _decimal, float)
+Flag = _kind(forms.FLAG, _flag, bool)
+Day = _kind(forms.DAY, _day, date)
+Clock = _kind(forms.CLOCK)
+Name = _kind(forms.NAME)
+Key = _kind(forms.KEY)
+Serial = _kind(forms.SERIAL)
+Account = _kind(forms.ACCOUNT)
+Phone = _kind(forms.PHONE)
+Address = _kind(forms.ADDRESS)
+PathName = _kind(forms.PATH_NAME)
 Metres = Annotated[Decimal, within(-500, 500)]
 Point = Annotated[list[Metres], of_length(2, 2, "two numbers in metres: to the right, and away from the front, for example [2.0, 5.0]")]

@@ -3,8 +3,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal, get_args, get_origin
 
-from generator.model.profile import ProfilePart
-from generator.model.visibility import ROOTS, plain
+from generator.model.schema import WRITTEN
+from generator.model.visibility import plain
 from generator.terms.units import unit_of
 
 FILES = {"job": "job.yaml", "people": "people.yaml", "company": "company.yaml", "sheet": "equipment/NAME.yaml",
@@ -24,7 +24,7 @@ class KeyRow:
 
 def key_rows(root: str) -> tuple[KeyRow, ...]:
     """The keys of one kind of file, in the order of the model."""
-    return tuple(_rows(ProfilePart if root == "profile" else ROOTS[root], ""))
+    return tuple(_rows(WRITTEN[root], ""))
 
 
 def _rows(model: Any, before: str) -> Iterator[KeyRow]:

@@ -1,0 +1,99 @@
+"""How is each kind of value written? Readers of files and schemas for editors take pattern, bounds and words from here.
+
+A pattern uses only what the regular expressions of Python and of ECMA-262 (which JSON Schema asks for) read alike; it is
+held against the whole text. Blanks are therefore listed: the two have different ideas of `\\s`.
+"""
+import re
+from dataclasses import dataclass, replace
+from typing import Any
+
+# Control marks, and marks that turn the direction of the text round them: a name with one can make a page read backwards.
+_HIDDEN = r"\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069"
+# What Python's str.strip takes off.
+_BLANK = r" \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000"
+# More digits than any house has of anything; a longer number is a slip.
+_DIGITS = 9
+_DECIMALS = 6
+_WHOLE = rf"(?:0|[1-9][0-9]{{0,{_DIGITS - 1}}})"
+_MOST = 10 ** _DIGITS - 1
+_HIGHEST = float(f"{_MOST}.{'9' * _DECIMALS}")
+
+
+@dataclass(frozen=True)
+class Form:
+    """One way in which a value is written, and what is said to who wrote it otherwise.
+
+    `type`: what YAML 1.2 makes of the value (string, integer, number or boolean). `wanted`: what is asked for where nothing
+    stands. `is_not` and `do`: the answer to another text. `pattern`: what the whole text must match. `longest`: characters.
+    `least` and `most`: bounds of a number, ends included. `examples`: as YAML 1.2 sees them. `format`: a word of JSON Schema.
+    """
+
+    type: str
+    wanted: str
+    is_not: str
+    do: str
+    pattern: str
+    examples: tuple[Any, ...]
+    longest: int | None = None
+    least: float | None = None
+    most: float | None = None
+    format: str = ""
+
+    def fits(self, text: str) -> bool:
+        """Whether a text is written in this way; its length and bounds are other questions."""
+        return re.fullmatch(self.pattern, text) is not None
+
+    def schema(self) -> dict[str, Any]:
+        """The value as JSON Schema: a pattern for a text, bounds for a number, examples for all."""
+        out: dict[str, Any] = {"type": self.type}
+        if self.type == "string":
+            # Editors show `patternErrorMessage` in place of the pattern; to validators it says nothing.
+            out |= {"pattern": f"^{self.pattern}$", "patternErrorMessage": self.do}
+        bounds = {"maxLength": self.longest, "minimum": self.least, "maximum": self.most, "format": self.format or None}
+        return out | {name: bound for name, bound in bounds.items() if bound is not None} | {"examples": list(self.examples)}
+
+    def as_name(self) -> "Form":
+        """The same where it is the name of a group: there every value is a text."""
+        return replace(self, type="string", least=None, most=None, examples=tuple(str(one) for one in self.examples))
+
+
+def of_options(options: tuple[str, ...]) -> dict[str, Any]:
+    """A word out of a fixed list as JSON Schema. A word of digits is a number to an editor."""
+    seen = [int(one) if one.isdecimal() else one for one in options]
+    return {"enum": seen, "examples": seen[:2]}
+
+
+def _text(wanted: str, is_not: str, do: str, pattern: str, *examples: str) -> Form:
+    return Form("string", wanted, is_not, do, pattern, examples)
+
+
+TEXT = Form("string", "a text", "", "Write at most 200 characters on one line, without control marks.",
+            rf"[{_BLANK}]*[^\t\n{_HIDDEN}{_BLANK}][^\t\n{_HIDDEN}]*", ("left of the door",), longest=200)
+NOTE = Form("string", "a text", "", "Write at most 4000 characters, without control marks.",
+            rf"[^{_HIDDEN}]*", ("Hold the lid while the *second* screw comes out.",), longest=4000)
+WHOLE = Form("integer", "a whole number", "is not a whole number.", "Write digits only, for example 12.", _WHOLE,
+             (12, 1), least=0, most=_MOST)
+DECIMAL = Form("number", "a number", "is not a number.", "Write digits with a point for decimals, for example 2.4.",
+               rf"-?{_WHOLE}(?:\.[0-9]{{1,{_DECIMALS}}})?", (2.4, 0.5, 12), least=-_HIGHEST, most=_HIGHEST)
+FLAG = Form("boolean", "true or false", "is neither true nor false.", "Write true or false.", "(?i:true|false|yes|no)", (True, False))
+DAY = Form("string", "a date", "is not a date.", "Write year-month-day, for example 2026-09-14.", "[0-9]{4}-[0-9]{2}-[0-9]{2}",
+           ("2026-09-14",), format="date")
+CLOCK = _text("a time of day", "is not a time of day.", "Write hours and minutes, for example 03:30.",
+              "(?:[01][0-9]|2[0-3]):[0-5][0-9]", "03:30", "22:05")
+NAME = _text("a short name", "cannot be a name.", "Write 1 to 40 letters, digits or hyphens, a letter or digit first.",
+             "[A-Za-z0-9][A-Za-z0-9-]{0,39}", "D1", "K-2041")
+KEY = _text("a short name", "cannot be a name.",
+            "Write 1 to 40 letters, digits, hyphens or underscores, a letter or digit first.",
+            "[A-Za-z0-9][A-Za-z0-9_-]{0,39}", "hall", "front-door")
+SERIAL = _text("the serial as printed on the unit", "cannot be a serial.",
+               "Write the characters as printed on the unit, in quotes.", "[A-Za-z0-9][A-Za-z0-9 ./-]{0,39}", "00A4F3")
+ACCOUNT = _text("the account identifier that the station gave", "cannot be an account identifier.",
+                "Write 1 to 16 letters and digits, in quotes.", "[A-Za-z0-9]{1,16}", "4D27")
+PHONE = _text("a telephone number", "is not a telephone number.", "Write digits and spaces, for example 01632 960001.",
+              r"\+?[0-9][0-9 ()-]{2,24}", "01632 960001", "+44 1632 960001")
+ADDRESS = _text("a web address", "is not an address a pack can stand at.",
+                "Write https://, the host and a final /, for example https://packs.company.example/.",
+                r"https://[a-z0-9.-]+(?::[0-9]+)?(?:/[A-Za-z0-9._~-]+)*/", "https://packs.company.example/")
+PATH_NAME = _text("a path name", "can be guessed or cannot stand in a link.",
+                  "Write 26 or more small letters and digits drawn at random, as `doorpost new` does.",
+                  "[a-z0-9]{26,64}", "k3v9q0x7m2c8r4t6y1w5z0a7b3")
