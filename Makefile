@@ -23,10 +23,11 @@ $(VENV)/pack.done: .ci/pack.lock pyproject.toml
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	touch $@
 
-$(VENV)/test.done: $(VENV)/pack.done .ci/test.lock tests/browser/package-lock.json
+$(VENV)/test.done: $(VENV)/pack.done .ci/test.lock tests/browser/package-lock.json tests/editor/package-lock.json
 	sh tests/browser/install.sh
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r .ci/test.lock
 	cd tests/browser && npm ci --silent --no-audit --no-fund --ignore-scripts
+	cd tests/editor && npm ci --silent --no-audit --no-fund --ignore-scripts
 	touch $@
 
 # Pinned versions with hashes, from what pyproject.toml allows.

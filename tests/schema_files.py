@@ -1,6 +1,7 @@
 """Whole files made from a schema, and the same with one thing spoiled, as hypothesis strategies."""
 import copy
 from collections.abc import Iterator
+from math import ceil, floor
 from typing import Any
 
 from hypothesis import strategies as st
@@ -21,10 +22,17 @@ def files(schema: dict[str, Any], top: dict[str, Any]) -> st.SearchStrategy[Any]
         rest = {key: files(value, top) for key, value in schema["properties"].items() if key not in needed}
         return st.fixed_dictionaries(needed, optional=rest)
     if "propertyNames" in schema:
-        return st.dictionaries(_name(schema["propertyNames"]), files(schema["additionalProperties"], top), max_size=2)
+        return st.dictionaries(_name(schema["propertyNames"]), files(schema["additionalProperties"], top),
+                               **_size(schema, "Properties"))
     if "items" in schema:
-        return st.lists(files(schema["items"], top), max_size=2)
+        return st.lists(files(schema["items"], top), **_size(schema, "Items"))
     return _value(schema)
+
+
+def _size(schema: dict[str, Any], of: str) -> dict[str, int]:
+    """Few entries, but as many as there must be."""
+    least = schema.get(f"min{of}", 0)
+    return {"min_size": least, "max_size": max(least, min(schema.get(f"max{of}", 2), 2))}
 
 
 def _name(schema: dict[str, Any]) -> st.SearchStrategy[str]:
@@ -43,7 +51,8 @@ def _value(schema: dict[str, Any]) -> st.SearchStrategy[Any]:
     elif "integer" in types:
         found = st.integers(int(schema["minimum"]), int(schema["maximum"]))
     elif "number" in types:
-        found = st.integers(int(schema["minimum"] * 100), int(schema["maximum"] * 100)).map(lambda whole: whole / 100)
+        least, most = ceil(schema["minimum"] * 1000), floor(schema["maximum"] * 1000)
+        found = st.integers(least, most).map(lambda whole: whole / 1000)
     elif schema.get("format") == "date":
         found = st.dates().map(str)
     else:

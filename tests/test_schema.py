@@ -20,9 +20,20 @@ from tests.every_field import PROFILE, every_field_files
 from tests.schema_fields import FORMATS, SCHEMAS, Leaf, as_written, every_leaf, file_seen, seen
 
 LEAVES = every_leaf()
-# One of each: the same kind of value in the same bounds is proved once.
-KINDS = list({json.dumps({name: part for name, part in leaf.schema.items() if name not in ("description", "examples", "x-unit")})
-              + str(leaf.is_name): leaf for leaf in LEAVES}.values())
+
+
+def one_of_each(*leaving_out: str) -> list[Leaf]:
+    """One value of each kind: of two with the same schema, some words of it left out, the first."""
+    def same(leaf: Leaf) -> str:
+        return json.dumps({name: part for name, part in leaf.schema.items() if name not in leaving_out}) + str(leaf.is_name)
+
+    return list({same(leaf): leaf for leaf in reversed(LEAVES)}.values())
+
+
+WORDS = ("description", "examples", "x-unit")
+BOUNDED = one_of_each(*WORDS)
+# The ends of bounds are proved for each; between them, numbers are alike.
+KINDS = one_of_each(*WORDS, "minimum", "maximum")
 
 
 def groups(root: str) -> dict[str, dict]:
@@ -81,7 +92,7 @@ def test_a_value_is_bounded_by_a_pattern_by_numbers_or_by_a_list(leaf: Leaf) -> 
         assert leaf.schema["pattern"] and leaf.schema["patternErrorMessage"]
 
 
-@pytest.mark.parametrize("leaf", KINDS, ids=lambda leaf: leaf.way)
+@pytest.mark.parametrize("leaf", BOUNDED, ids=lambda leaf: leaf.way)
 def test_the_ends_of_what_may_be_written_are_the_same(leaf: Leaf) -> None:
     schema = leaf.schema
     inside = ["x" * schema["maxLength"]] if "maxLength" in schema else []
@@ -192,6 +203,12 @@ def test_a_kind_without_examples_is_seen() -> None:
 def test_bounds_reach_the_schema_and_the_examples_lie_within() -> None:
     schema = TypeAdapter(Annotated[fields.Whole, fields.within(700, 800)]).json_schema()
     assert (schema["minimum"], schema["maximum"], schema["examples"]) == (700, 800, [700])
+
+
+@pytest.mark.parametrize("kind, what", [(list[fields.Key], "Items"), (dict[fields.Key, fields.Key], "Properties")])
+def test_the_length_of_a_list_or_group_reaches_the_schema(kind, what: str) -> None:
+    schema = TypeAdapter(Annotated[kind, fields.of_length(2, 3, "two or three")]).json_schema()
+    assert (schema[f"min{what}"], schema[f"max{what}"]) == (2, 3)
 
 
 @pytest.mark.parametrize("kind", WRITTEN)

@@ -4,6 +4,7 @@ Independent of us: the npm package yaml (YAML 1.2.2, its core and failsafe schem
 package jsonschema; for patterns, the regular expressions of node (ECMA-262).
 """
 import re
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -12,11 +13,13 @@ from jsonschema import Draft202012Validator
 
 from generator.intake.yaml_tree import read_tree
 from generator.model import forms
+from generator.record.starter import HOUSES, write_starter
 from tests.conftest import ROOT
 from tests.editor.node import ask
 from tests.schema_fields import FORMATS, SCHEMAS, every_leaf
 
-PLACES = {"jobs": ROOT / "jobs", "profiles": ROOT / "generator" / "profiles", "starter": ROOT / "templates" / "starter"}
+STARTER = ROOT / "templates" / "starter"
+PLACES = {"jobs": ROOT / "jobs", "profiles": ROOT / "generator" / "profiles", **{f"starter-{house}": STARTER for house in HOUSES}}
 KINDS = {"job.yaml": "job", "people.yaml": "people", "company.yaml": "company"}
 KIND_OF_FOLDER = {"equipment": "sheet", "profiles": "profile"}
 WRITTEN = [f"{name}/{path.relative_to(place)}" for name, place in PLACES.items() for path in sorted(place.rglob("*.yaml"))]
@@ -28,15 +31,14 @@ def kind_of(path: Path) -> str:
 
 @pytest.fixture(scope="module")
 def copies(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """Every file by its name; in starter files, blanks such as @record@ are filled as `doorpost new` fills them."""
-    folder, out = tmp_path_factory.mktemp("files"), {}
-    for name in WRITTEN:
-        top, _, rest = name.partition("/")
-        out[name] = folder / name
-        out[name].parent.mkdir(parents=True, exist_ok=True)
-        text = (PLACES[top] / rest).read_text(encoding="utf-8")
-        out[name].write_text(re.sub("@[a-z]+@", "k3v9q0x7m2c8r4t6y1w5z0a7b3", text) if top == "starter" else text, encoding="utf-8")
-    return out
+    """Every file by its name; starter files as `doorpost new` writes them, for either way of giving a house."""
+    folder = tmp_path_factory.mktemp("files")
+    for name, place in PLACES.items():
+        if place == STARTER:
+            write_starter(folder / name, place, name.partition("-")[2])
+        else:
+            shutil.copytree(place, folder / name)
+    return {name: folder / name for name in WRITTEN}
 
 
 @pytest.fixture(scope="module")
