@@ -13,13 +13,15 @@ _BASE = _SHIPPED if _SHIPPED.is_dir() else PACKAGE.parent
 TEMPLATES = _BASE / "templates"
 MKDOCS_CONFIG = _BASE / "mkdocs.yml"
 LOCALES = PACKAGE / "locale"
+# What these say stands in answers and in schemas for editors, never in a pack; their examples look like what a job hides.
+NOT_IN_PACKS = {PACKAGE / "model" / "examples.py", PACKAGE / "model" / "forms.py"}
 
 
 @lru_cache(maxsize=1)
 def own_wording() -> Wording:
     """What packs say whatever the job: the words of the program's source, of its templates and of the theme's pages."""
     files = [file for file in sorted(TEMPLATES.rglob("*")) if file.suffix in (".j2", ".html", ".css", ".txt", ".js")]
-    files += sorted(PACKAGE.glob("*/*.py"))
+    files += sorted(set(PACKAGE.glob("*/*.py")) - NOT_IN_PACKS)
     theme = Path(utils.get_theme_dir("material"))
     files += [theme / "base.html", theme / "partials" / "languages" / "en.html", theme / ".icons" / "material" / "menu.svg"]
     files += [file for file in sorted((theme / "partials").rglob("*.html")) if file.parent.name != "languages"]
