@@ -36,8 +36,9 @@ class Radio(Entry):
 class Power(Entry):
     """What a unit lives on."""
 
-    kind: choice("cell", "mains", "wired")
-    """`cell` for a primary cell, `mains` for a fixed supply with a battery behind it, `wired` for a supply from elsewhere."""
+    kind: choice("cell", "mains", "wired", "none")
+    """`cell` for a primary cell, `mains` for a fixed supply with a battery behind it, `wired` for a supply from elsewhere, `none`
+    for a tag, which lives on the reader's field."""
     cell: Text | None = None
     """Type of the primary cell or of the standby battery, as printed on it."""
     cells: Whole = 0

@@ -14,7 +14,8 @@ from generator.procedure.safety import messages_of_unit
 from generator.terms.audience import Audience
 from generator.terms.show import amount, capital, count
 
-POWER = {"cell": "its own cell", "mains": "mains, with a battery behind it", "wired": "a wired supply"}
+POWER = {"cell": "its own cell", "mains": "mains, with a battery behind it", "wired": "a wired supply",
+         "none": "the reader's field, without a cell"}
 
 
 @dataclass(frozen=True)
