@@ -17,23 +17,29 @@ from generator.publish.render import translations
 from generator.terms.audience import Audience
 
 ROOT = Path(__file__).resolve().parent.parent
-DEMO = ROOT / "jobs" / "thrift-cottage"
+JOBS = ROOT / "jobs"
+DEMO = JOBS / "thrift-cottage"
 HOSTILE = "Hall | <script>alert(1)</script> {{ 7*7 }} [x](javascript:1) =1+1"
 
 Files = dict[str, Any]
 
 
 def read_files(folder: Path = DEMO) -> Files:
-    """The files of a job as data, every value the text that was written: job, people, company, equipment by name."""
-    def data(path: Path) -> Any:
-        return read_tree(path, path.name).data
+    """The files of a job as data, every value the text that was written: job, people, company, and the sheets that it names.
 
-    shared = folder.parent
+    What the folder above holds besides is not the job's: a sheet more in jobs/equipment changes no test.
+    """
+    def data(name: str) -> Any:
+        path = next((place / name for place in (folder, folder.parent) if (place / name).is_file()), None)
+        return read_tree(path, path.name).data if path else None
+
+    job = data("job.yaml")
+    named = {unit["sheet"] for unit in (job["control_unit"], *job["devices"].values())}
     return {
-        "job": data(folder / "job.yaml"),
-        "people": data(folder / "people.yaml"),
-        "company": data(shared / "company.yaml"),
-        "equipment": {file.stem: data(file) for file in sorted((shared / "equipment").glob("*.yaml"))},
+        "job": job,
+        "people": data("people.yaml"),
+        "company": data("company.yaml"),
+        "equipment": {name: data(f"equipment/{name}.yaml") for name in sorted(named)},
         "profiles": {},
     }
 
@@ -74,6 +80,14 @@ def job_file(files: Files, tmp_path: Path) -> Callable[..., Path]:
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of the demo job's packs, built once; do not change it."""
     return write_pack(compile_job(DEMO / "job.yaml"), tmp_path_factory.mktemp("demo"))
+
+
+@pytest.fixture(scope="session")
+def every_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the packs of all demo jobs, as `doorpost build jobs` makes them, built once; do not change it."""
+    out = tmp_path_factory.mktemp("demos")
+    assert main(["build", str(JOBS), "--out", str(out)]) == 0
+    return out
 
 
 @pytest.fixture

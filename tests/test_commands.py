@@ -13,7 +13,7 @@ import jsonschema
 import pytest
 
 from generator.publish.places import PACKAGE
-from tests.conftest import DEMO, ROOT
+from tests.conftest import DEMO, JOBS, ROOT, read_files
 
 
 def schema(name: str) -> dict:
@@ -109,10 +109,10 @@ def test_two_jobs_with_one_reference_are_a_problem_and_nothing_is_written(run, j
     assert 'reference: "k-2041" is the reference of' in err
 
 
-def test_a_folder_of_job_folders_is_all_of_them(run, tmp_path) -> None:
-    code, out, _ = run("build", ROOT / "jobs", "--out", tmp_path)
-    assert code in (0, 1) and sorted(path.name for path in tmp_path.iterdir()) == [
-        json.loads(path.read_text())["reference"] for path in sorted(tmp_path.glob("*/pack.json"))] != []
+def test_a_folder_of_job_folders_is_all_of_them(every_demo) -> None:
+    references = sorted(read_files(job.parent)["job"]["reference"] for job in JOBS.glob("*/job.yaml"))
+    assert sorted(path.name for path in every_demo.iterdir()) == references != []
+    assert [json.loads((every_demo / one / "pack.json").read_text())["reference"] for one in references] == references
 
 
 def test_wrong_usage_is_exit_2(run) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-from tests.browser.look import Looks, sideways, sideways_in_states
+from tests.browser.look import Looks, sideways, sideways_in_states, small_in_states
 from tests.browser.pages import AUDIENCES, pages_of
 
 NOWRAP = "overflow:hidden;white-space:nowrap"
@@ -23,6 +23,14 @@ def test_no_page_scrolls_sideways_when_every_text_is_a_long_word(long_words: Pat
         assert "W" * 40 in phone.inner_text("body"), file.name
         out += [f"{file.name} {line}" for line in sideways_in_states(phone)]
     assert not out, "\n".join(out)
+
+
+@pytest.mark.parametrize("file", ["slots.html", "steps/enrol.html"])
+def test_a_long_page_of_the_large_job_fits_and_its_targets_are_large_enough(every_demo: Path, phone: Page, file: str) -> None:
+    """32 zones, 38 units: the slot map, and the longest kind of page that leads from step to step."""
+    phone.goto((every_demo / "K-2050" / "installer" / file).as_uri())
+    assert phone.inner_text("article").count("GUEST SIDE WIN") >= 1
+    assert not (out := sideways_in_states(phone) + small_in_states(phone)), "\n".join(out)
 
 
 @pytest.mark.parametrize(("body", "fault"), [
