@@ -26,6 +26,8 @@ COUNTED = ("steps", "paces")
 OWN_SHEET, SPARE_SHEET = "tern-own", "tern-spare"
 # Two units that differ in their names only: if their order hung on a hidden field, a change of it would turn them.
 TWINS = {"D5": "tern-twin-a", "D6": "tern-twin-b"}
+NEIGHBOURS = {"D2": "D1", "T1": "T2"}
+RESERVED = {f"job.reserved.*.{key}" for key in ("list", "first", "last", "why")}
 RANDOM = {"installer": "k3v9q0x7m2c8r4t6y1w5z0a7b3", "homeowner": "p8d2n6h4j0s7f1g9l5u3e6i2o4",
           "station": "c7x1b5v9n3m0q4w8r2t6y0u4i8", "record": "z2e6r0t4y8u2i6o0p4a8s2d6f0"}
 SIBLINGS = ({"contact", "shock"}, {"movement", "glass-break"}, {"keypad", "reader"})
@@ -148,6 +150,8 @@ def _fill_job(job: dict) -> None:
     job["accepted"] = [{"rule": "text-not-unique", "at": "devices.D6.text", "who": "surveyor", "on": "2026-09-01",
                         "values": "text TWIN, the other TWIN, alike TWIN, must differ within 8 characters",
                         "why": "Both stand in one cupboard."}]
+    job["reserved"] = [{"list": "zones", "first": "20", "last": "21", "why": "kept for the greenhouse"},
+                       {"list": "fobs", "first": "6", "last": "7", "why": "kept for summer guests"}]
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 
@@ -158,6 +162,7 @@ def _fill_sheets(files: Files) -> None:
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
     files["equipment"]["tern-repeater"] = copy.deepcopy(files["equipment"]["tern-kp"]) | {"name": "Tern repeater", "kind": "repeater"}
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
+        sheet["slots"] = "2" if sheet["kind"] == "movement" else "1"
         _fill_ratings(sheet)
         if len(sheet.get("inputs", ())) > 1:
             for index, one in enumerate(sheet["inputs"]):
@@ -179,6 +184,7 @@ def _fill_ratings(sheet: dict) -> None:
         sheet["repeats"] = "16"
     if sheet["kind"] == "control-unit":
         sheet["control_unit"] |= {
+            "lists": {"wired_inputs": "2", **sheet["control_unit"]["lists"]},
             "hops": "1", "event_log": "500", "link_scale": {"unit": "bars", "most": "9", "passes": "5"},
             "battery_box": {"most_ah": "7.2", "size_mm": ["151", "65", "100"]},
             "charger": {"current_ma": "350", "least_v": "13.4", "most_v": "13.9"}}
@@ -187,7 +193,9 @@ def _fill_ratings(sheet: dict) -> None:
 def _fill_device(name: str, device: dict, kind: str) -> None:
     number = {"D1": "2", "D3": "12", "F2": "5", "T2": "4"}.get(name)
     if number:
-        device["number"] = number
+        device |= {"number": number, "number_why": f"the office likes {name} there"}
+    if name in NEIGHBOURS:
+        device["next_to"] = NEIGHBOURS[name]
     device.setdefault("serial", f"00FF{name}")
     device.setdefault("position", f"where {name} can be reached")
     device.setdefault("called", f"the {kind} we call {name}")
@@ -306,12 +314,14 @@ def _optional(annotation: Any, at: str) -> Iterator[str]:
 
 
 def without(files: Files, wanted: Callable[[str], bool]) -> Files:
-    """The files without those optional fields whose row is `wanted`."""
+    """The files without those optional fields whose row is `wanted`, and without ranges that stay free if all of them is."""
     out = copy.deepcopy(files)
     for field in fields(files):
         bound = field.pattern == "profile.limits.*.unit" and value_at(files, field.path) not in COUNTED
         if field.pattern in optional() and wanted(row_of(field)) and not bound:
             value_at(out, field.path[:-1]).pop(field.path[-1])
+    if all(wanted(row) for row in RESERVED):
+        del out["job"]["reserved"]
     return out
 
 
@@ -564,6 +574,23 @@ def _other_construction(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _other_neighbour(files: Files, field: Field) -> set[str]:
+    """Another unit of the same list, where the list has one."""
+    if value_at(files, field.path) not in ("D1", "D3"):
+        return set()
+    put(files, field.path, "D3" if value_at(files, field.path) == "D1" else "D1")
+    return {field.pattern}
+
+
+def _other_list(files: Files, field: Field) -> set[str]:
+    """Another list that is as long."""
+    old = value_at(files, field.path)
+    if old not in ("fobs", "tags"):
+        return set()
+    put(files, field.path, "tags" if old == "fobs" else "fobs")
+    return {field.pattern}
+
+
 def _second_input(files: Files, field: Field) -> set[str]:
     device = value_at(files, field.path[:-1])
     if device["use_input_2"] == "true":
@@ -649,7 +676,7 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "company.constructions.*": _rename_construction,
     "profile.constructions.*": _rename_construction,
     "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
-    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.via")),
+    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.next_to"), _mentions("job.devices.*.via")),
     "people.keyholders.*": _name(),
     "profile.documents.*": _name(_mentions("profile.limits.*.source")),
     "profile.limits.*": _limit_name,
@@ -667,6 +694,8 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.premises.stairs.*.head.room": _other_end,
     "job.devices.*.via": _other_unit("repeater"),
     "job.devices.*.use_input_2": _second_input,
+    "job.devices.*.next_to": _other_neighbour,
+    "job.reserved.*.list": _other_list,
     "job.users.*": _user_number,
     "job.users.*.fob": _other_unit("fob"),
     "job.users.*.tag": _other_unit("tag"),

@@ -19,7 +19,7 @@ from generator.publish.render import translations
 from generator.publish.site import write_site
 from generator.terms.audience import Audience
 from tests.conftest import DEMO, Files, write_files
-from tests.every_field import (SPARE_SHEET, TWINS, Field, change, change_all, every_field_files, fields, hidden_from,
+from tests.every_field import (RESERVED, SPARE_SHEET, TWINS, Field, change, change_all, every_field_files, fields, hidden_from,
                                kinds, optional, put, rename, row_of, value_at, without)
 
 FOLDERS = dict[str, bytes]
@@ -202,9 +202,9 @@ def test_all_optional_fields_that_a_reader_may_not_see_can_be_left_out_without_a
 def test_an_optional_field_can_be_left_out_without_a_trace_for_those_who_may_not_see_it(whole, row) -> None:
     others = [audience for audience in Audience if not may_see(audience, row)]
     number = "job.devices.*.number"
-    with_it = {"job.devices.*.use_input_2": "job.devices.*.text_2",
-               "sheet.control_unit.lists.fobs": number, "sheet.control_unit.lists.tags": number}
-    files = without(whole.files, {row, with_it.get(row)}.__contains__)
+    with_it = {"job.devices.*.use_input_2": {"job.devices.*.text_2"},
+               "sheet.control_unit.lists.fobs": {number, *RESERVED}, "sheet.control_unit.lists.tags": {number}}
+    files = without(whole.files, {row, *with_it.get(row, ())}.__contains__)
     if row == "job.devices.*.text_2":
         files["job"]["devices"]["D3"]["use_input_2"] = "false"
     if row == ALWAYS_USED:

@@ -1,11 +1,11 @@
-"""What only shows when the whole job is seen: names that refer to nothing, numbers given twice."""
+"""What only shows when the whole job is seen: names that refer to nothing, keys that do not go together."""
 from collections.abc import Iterator
 
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
 from generator.model.fields import nearest
 from generator.model.job import Device, Job
-from generator.model.lists import length_of, list_of, used_inputs
+from generator.model.lists import used_inputs
 from generator.model.premises import OUTSIDE
 from generator.terms.problem import Problem
 
@@ -20,7 +20,6 @@ def cross_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
     for name, device in job.devices.items():
         yield from _device(tree, ("devices", name), device, rooms, openings, sheet_of.get(name))
     yield from _credentials(tree, job, sheet_of)
-    yield from _pins(tree, job, sheet_of)
 
 
 def not_there(tree: Tree, path: Path_, name: str, what: str, known: set[str] | list[str]) -> Problem:
@@ -83,7 +82,7 @@ def _device(tree: Tree, path: Path_, device: Device, rooms: set[str], openings: 
     if sheet.kind == "control-unit":
         yield tree.problem((*path, "sheet"), f'"{device.sheet}" is the sheet of a control unit.',
                            "A job has one control unit; it stands under control_unit.")
-    has_zone = bool(sheet.inputs)
+    has_zone = bool(used_inputs(device, sheet))
     for key in ("role", "text"):
         if has_zone and getattr(device, key) is None:
             yield tree.problem(path, f"this unit reports to a zone and has no {key}.", f"Write {key}: for it.", key=True)
@@ -94,8 +93,8 @@ def _device(tree: Tree, path: Path_, device: Device, rooms: set[str], openings: 
 
 def _second_input(tree: Tree, path: Path_, device: Device, sheet: Sheet) -> Iterator[Problem]:
     used = len(used_inputs(device, sheet))
-    if device.use_input_2 and len(sheet.inputs) < 2:
-        yield tree.problem((*path, "use_input_2"), f'the sheet "{device.sheet}" lists no second input.', "Take this key out.",
+    if device.use_input_2 and not any(one.optional for one in sheet.inputs):
+        yield tree.problem((*path, "use_input_2"), f'the sheet "{device.sheet}" lists no optional input.', "Take this key out.",
                            key=True)
     elif used > 1 and not device.text_2:
         yield tree.problem(path, "this unit takes two zones and has one text.", "Write text_2: for its second zone.", key=True)
@@ -114,26 +113,3 @@ def _credentials(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
             known = {key for key, sheet in sheet_of.items() if sheet.kind == kind}
             if name not in known:
                 yield not_there(tree, path, name, kind, known)
-
-
-def _pins(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
-    taken: dict[tuple[str, int], str] = {}
-    unit = sheet_of.get(job.control_unit.id)
-    for name, device in job.devices.items():
-        sheet = sheet_of.get(name)
-        if device.number is None or sheet is None:
-            continue
-        kind = list_of(sheet)
-        path = ("devices", name, "number")
-        size = max(1, len(used_inputs(device, sheet))) if kind == "zones" else 1
-        for number in range(device.number, device.number + size):
-            other = taken.setdefault((kind, number), name)
-            if other != name:
-                yield tree.problem(path, f"number {number} of the {kind} is given to {other} too, in line "
-                                   f"{tree.place(('devices', other, 'number'))[0]}.", "Give one of the two another number.")
-                break
-        if unit and unit.control_unit and unit.kind == "control-unit":
-            most = length_of(unit, kind)
-            if device.number + size - 1 > most:
-                yield tree.problem(path, f"number {device.number + size - 1} lies past the end of the {kind}.",
-                                   f"Write a number that ends at {most} or before: the control unit has no more.")

@@ -7,6 +7,7 @@ from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
 from generator.intake.house_checks import construction_checks, house_checks
+from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
@@ -64,6 +65,7 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
     problems.extend(cross_checks(tree, job, found))
     problems.extend(house_checks(tree, job, found))
+    problems.extend(number_checks(tree, job, found))
     if company is not None and profile is not None:
         problems.extend(construction_checks(tree, job, {*job.premises.constructions, *company.constructions, *profile.constructions}))
     problems.extend(acceptance_problems(tree, job, acceptable or {}))

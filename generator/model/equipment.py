@@ -49,26 +49,33 @@ class Handling(Entry):
     """How its cell or battery is changed."""
 
 
+# No list of a control unit for homes comes near it; what is worked out grows with it.
+LONGEST_LIST = 1000
+Capacity = Annotated[Whole, within(0, LONGEST_LIST)]
+
+
 class Lists(Entry):
     """How many of each kind the control unit can hold."""
 
-    zones: Whole
+    zones: Capacity
     """Zones."""
-    slots: Whole
+    slots: Capacity
     """Radio devices that report to zones."""
-    keypads: Whole = 0
+    wired_inputs: Capacity = 0
+    """Wired circuits that it can watch itself; each takes a zone and no slot."""
+    keypads: Capacity = 0
     """Keypads and readers."""
-    sounders: Whole = 0
+    sounders: Capacity = 0
     """Sounders, inside and outside together."""
-    fobs: Whole = 0
+    fobs: Capacity = 0
     """Fobs."""
-    tags: Whole = 0
+    tags: Capacity = 0
     """Tags."""
-    repeaters: Whole = 0
+    repeaters: Capacity = 0
     """Repeaters."""
-    users: Whole = 0
+    users: Capacity = 0
     """Users."""
-    partitions: Whole = 1
+    partitions: Capacity = 1
     """Partitions."""
 
 
@@ -118,7 +125,9 @@ class Sheet(Entry):
     two_way: Flag
     """true if the unit also receives."""
     inputs: list[Input] = []
-    """Its sensing circuits; none for keypads, sounders, fobs and tags."""
+    """Its sensing circuits; for keypads, sounders, fobs and tags only keys or circuits that report to a zone of their own."""
+    slots: Annotated[Whole, within(0, 8)] = 1
+    """Slots that it takes; 0 for a unit wired to the control unit. Counts for what reports to zones and has no other list."""
     serial: SerialForm | None = None
     """What its serial looks like."""
     radio: Radio | None = None

@@ -8,6 +8,8 @@ from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag,
                                     Serial, Text, Whole, choice, within)
 from generator.model.premises import Premises
 
+# The lists of a control unit in which numbers can be kept free.
+KEEPABLE = ("zones", "slots", "keypads", "sounders", "fobs", "tags", "repeaters", "users")
 ROLES = ("timed-entry", "entry-route", "immediate", "all-hours", "technical", "hold-up", "medical", "fire",
          "carbon-monoxide")
 
@@ -58,9 +60,13 @@ class Device(Entry):
     text_2: Text | None = None
     """The text of its second zone."""
     use_input_2: Flag = False
-    """true if its optional second input is used."""
+    """true if its optional input is used: a contact's second circuit, a fob's hold-up key."""
     number: Annotated[Whole, within(1, 9999)] | None = None
-    """Its number in its list, if it must be this one and no other."""
+    """Its number in its list, if it must be this one and no other; with two numbers, the first."""
+    number_why: Text | None = None
+    """Who wants this number, and why."""
+    next_to: Name | None = None
+    """The unit of the same list whose number must lie beside its own."""
     serial: Serial | None = None
     """Serial as printed on the unit; leave out until it is known."""
     at_m: Point | None = None
@@ -79,6 +85,24 @@ class Device(Entry):
     """What the people of the house call it; without it, the kind of unit and the room."""
     note: Note | None = None
     """Anything the installer must know about this unit; a few lines of plain text or Markdown."""
+
+
+class Reserved(Entry):
+    """Numbers of one list that stay free."""
+
+    list: choice(*KEEPABLE)
+    """The list of the control unit; slots only where slot and zone are not one number."""
+    first: Annotated[Whole, within(1, 9999)]
+    """The first number that stays free."""
+    last: Annotated[Whole, within(1, 9999)] | None = None
+    """The last number that stays free; leave out if it is only one."""
+    why: Text
+    """What they are kept for."""
+
+    @property
+    def end(self) -> int:
+        """The last number, given or not."""
+        return self.first if self.last is None else self.last
 
 
 class User(Entry):
@@ -154,6 +178,8 @@ class Job(Entry):
     """The house."""
     devices: dict[Name, Device]
     """Every unit besides the control unit, by its name in this job."""
+    reserved: list[Reserved] = []
+    """Numbers that stay free."""
     users: dict[Annotated[Whole, within(1, 9999)], User]
     """Every authority, by its number."""
     times: Times

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from generator.model.company import Company
 from generator.model.construction import Construction
 from generator.model.equipment import Sheet
+from generator.model.frozen import Frozen
 from generator.model.job import Device, Job
 from generator.model.people import People
 from generator.model.premises import OUTSIDE, Opening, Room, Storey
@@ -16,7 +17,8 @@ class Papers:
     """The job and all that it refers to.
 
     `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
-    the job folder has no people.yaml.
+    the job folder has no people.yaml. `frozen` are the numbers that were given before; no reader's papers hold them, for
+    readers see numbers only in the results.
     """
 
     job: Job
@@ -24,6 +26,7 @@ class Papers:
     company: Company
     profile: Profile
     people: People | None
+    frozen: Frozen = Frozen()
 
     def rooms(self) -> dict[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""

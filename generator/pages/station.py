@@ -7,9 +7,13 @@ from generator.pages.page import Page, Stamp
 from generator.pages.parts import Fact, place_of_row
 
 LOCATION = {True: "perimeter", False: "interior"}
+CARRIED = "carried"
 REPORTS = {"contact": "door or window opened", "movement": "movement", "glass-break": "glass broken", "shock": "blows or drilling",
            "smoke": "smoke", "heat": "heat", "carbon-monoxide": "carbon monoxide", "water": "water", "temperature": "temperature",
            "hold-up": "hold-up", "medical": "medical call"}
+# What a key or a circuit of another kind of unit reports is said by its zone's role.
+REPORTS_BY_ROLE = {"hold-up": "hold-up", "medical": "medical call", "fire": "fire", "carbon-monoxide": "carbon monoxide",
+                   "technical": "technical"}
 
 
 @dataclass(frozen=True)
@@ -47,7 +51,7 @@ def station_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
 def _view(papers: Papers, results: Results, stamp: Stamp) -> StationView:
     job, people, company = papers.job, papers.people, papers.company
     zones = tuple(_zone(papers, results, row) for row in results.slots.rows if row.list == "zones")
-    gap = "" if zones or not any(one.list == "zones" for one in results.slots.no_room) else (
+    gap = "" if results.slots.zones_fit else (
         "The zone numbers are not settled yet. Wait for a new sheet from the company.")
     return StationView(
         stamp=stamp,
@@ -77,5 +81,6 @@ def _zone(papers: Papers, results: Results, row) -> ZoneRow:
     device = papers.job.devices[row.device]
     kind = papers.sheet_of[row.device].kind
     perimeter = bool(device.protects) or kind in ("contact", "shock", "glass-break")
-    return ZoneRow(row.zone, row.text, REPORTS[kind], LOCATION[perimeter], place_of_row(papers, row),
+    reports = REPORTS.get(kind) or REPORTS_BY_ROLE.get(device.role, "intruder")
+    return ZoneRow(row.zone, row.text, reports, LOCATION[perimeter] if papers.room_of(device) else CARRIED, place_of_row(papers, row),
                    results.references[row.device])

@@ -49,11 +49,11 @@ def checks_of_unit(papers: Papers, results: Results, name: str) -> tuple[Check, 
 
 def _identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     device = papers.job.devices[name]
-    rows = results.slots.of(name)
+    zones = [row for row in results.slots.of(name) if row.list == "zones"]
     wanted = f"serial {device.serial}" if device.serial else "the serial written into the slot map today"
     yield Check(name, "Identity", f"The plate, the slot map and the control unit's read-back agree: {wanted}.", PRACTICE, "serial")
-    if rows and rows[0].list == "zones":
-        shown = sentence_list([f"zone {row.zone} {row.text}" for row in rows])
+    if zones:
+        shown = sentence_list([f"zone {row.zone} {row.text}" for row in zones])
         too = ", and the monitoring station reads the same" if papers.job.monitoring else ""
         yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE)
 

@@ -1,5 +1,6 @@
 """The words a sheet gives for the day, with this unit's own numbers in them."""
 from generator.calc.results import Results
+from generator.model.lists import list_of
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.terms.show import sentence_list
@@ -21,14 +22,17 @@ def opening_name(papers: Papers, key: str) -> str:
 def filled(text: str, papers: Papers, results: Results, name: str) -> str:
     """A sheet's text for one unit: {id}, {number}, {zone}, {text}, {serial} and {room} replaced by its own."""
     rows = results.slots.of(name)
+    zones = [row for row in rows if row.list == "zones"]
+    # What has a list of its own is enrolled there, even if one of its keys reports to a zone.
+    rows = [row for row in rows if row.list == list_of(papers.sheet_of[name])]
     own = name == papers.job.control_unit.id
     place = papers.job.control_unit if own else papers.job.devices[name]
     room = place.room if own else papers.room_of(place)
     values = {
         "id": name,
         "number": sentence_list([str(row.number) for row in rows]) or "…",
-        "zone": sentence_list([str(row.zone or row.number) for row in rows]) or "…",
-        "text": sentence_list([row.text for row in rows if row.text]) or "…",
+        "zone": sentence_list([str(row.zone or row.number) for row in zones or rows]) or "…",
+        "text": sentence_list([row.text for row in zones or rows if row.text]) or "…",
         "serial": place.serial or "…",
         "room": room_name(papers, room) or "house",
     }

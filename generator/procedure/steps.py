@@ -2,6 +2,7 @@
 from collections.abc import Iterator
 
 from generator.calc.results import Results
+from generator.model.lists import list_of
 from generator.model.papers import Papers
 from generator.procedure import safety
 from generator.procedure.checks import link_limit
@@ -35,10 +36,11 @@ def _fitted(papers: Papers) -> list[str]:
     return [name for name in papers.job.devices if papers.sheet_of[name].kind not in ("fob", "tag")]
 
 
-def _numbered(results: Results) -> list[str]:
-    """Every unit in the order in which it is enrolled."""
-    rows = sorted(results.slots.rows, key=lambda row: row.number)
-    return list(dict.fromkeys(row.device for kind in ENROL_ORDER for row in rows if row.list == kind and row.device))
+def _numbered(papers: Papers, results: Results) -> list[str]:
+    """Every unit in the order in which it is enrolled: by its numbers in its own list."""
+    rows = [row for row in sorted(results.slots.rows, key=lambda row: row.number) if row.device]
+    return list(dict.fromkeys(row.device for kind in ENROL_ORDER for row in rows
+                              if row.list == kind == list_of(papers.sheet_of[row.device])))
 
 
 # What can hurt at a unit that hangs in its place.
@@ -56,8 +58,9 @@ def _programmed(papers: Papers, name: str) -> Iterator[Fact]:
 
 
 def _without_number(papers: Papers, results: Results) -> list[str]:
-    """The units for which the control unit's list is too short."""
-    return [name for name in papers.job.devices if not results.slots.of(name)]
+    """The units that got no number in their list."""
+    numbered = _numbered(papers, results)
+    return [name for name in papers.job.devices if name not in numbered]
 
 
 def _facts(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
@@ -177,7 +180,7 @@ def _fix(papers: Papers, results: Results) -> Iterator[Step]:
 
 def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
     earlier = _powered(papers)
-    for name in _numbered(results):
+    for name in _numbered(papers, results):
         yield Step(f"enrol-{name}", "enrol", f"Enrol {name}",
                    (filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial aloud, trigger the unit, see the right number and text."),
@@ -187,7 +190,7 @@ def _enrol(papers: Papers, results: Results) -> Iterator[Step]:
         earlier = f"enrol-{name}"
     for name in _without_number(papers, results):
         yield Step(f"enrol-{name}", "enrol", f"{name} has no number",
-                   ("The control unit's list is too short for it. Do not enrol it; call the office.",),
+                   ("The control unit's list has no number for it. Do not enrol it; call the office.",),
                    after=(earlier,), unit=name,
                    hold=Hold("H10", "The office has sent a plan with a number for it.", "A unit without a number cannot be signed."))
     times = papers.job.times
@@ -210,7 +213,7 @@ def _reported(papers: Papers) -> Iterator[Fact]:
 
 
 def _test(papers: Papers, results: Results) -> Iterator[Step]:
-    for name in (papers.job.control_unit.id, *_numbered(results)):
+    for name in (papers.job.control_unit.id, *_numbered(papers, results)):
         if name == papers.job.control_unit.id:
             # Its lid is opened for the tamper while the mains is on.
             messages = tuple(one for one in safety.messages_of_unit(papers, name) if one in (safety.WIRING, safety.TERMINALS))
@@ -226,7 +229,7 @@ def _test(papers: Papers, results: Results) -> Iterator[Step]:
     yield Step("test-system", "test", "Test entry, exit, full set and every path",
                ("Go through the last part of the checklist.",
                 "Never use a jamming transmitter: use the unit's own diagnosis for interference."),
-               after=tuple(f"test-{name}" for name in (papers.job.control_unit.id, *_numbered(results))))
+               after=tuple(f"test-{name}" for name in (papers.job.control_unit.id, *_numbered(papers, results))))
 
 
 def _leave(papers: Papers) -> Iterator[Step]:

@@ -38,6 +38,7 @@ AIMS = {
     "limit": Aim("cold build against bare Jinja, both with start and imports", 10),
     "bare": Aim("first pack against bare Jinja, both without start and imports", 10),
     "memory": Aim("peak memory of the cold build", 150, unit="MiB"),
+    "numbers": Aim("numbers of 500 units with pins, ranges and neighbours", 1, unit="s"),
 }
 
 
@@ -147,6 +148,10 @@ class Bench:
         _, printed = run([sys.executable, str(HERE / "memory.py"), *command], good=(0, 1))
         return float(printed)
 
+    def numbers(self) -> float:
+        """G: the numbers of 500 units in seconds, in a process of its own."""
+        return float(run([sys.executable, str(HERE / "many_units.py")])[1])
+
     def compare(self) -> int:
         """How many pages plain and ours both hold; raises Failed if one is not the same."""
         compared, other = differing(self.packs, self.work / "ours" / REFERENCE, self.work / "sites")
@@ -168,7 +173,7 @@ def _must_be(file: Path) -> None:
         raise Failed(f"{file.parent.name} was not built")
 
 
-def figures_of(times: Times, memory: float) -> dict[str, float]:
+def figures_of(times: Times, memory: float, numbers: float) -> dict[str, float]:
     """The figures that have an aim."""
     return {
         "cold": median(times.ratios("ours", "plain")),
@@ -176,6 +181,7 @@ def figures_of(times: Times, memory: float) -> dict[str, float]:
         "limit": median(times.ratios("ours", "limit")),
         "bare": median(times.ratios("first", "bare")),
         "memory": memory,
+        "numbers": numbers,
     }
 
 
@@ -209,11 +215,11 @@ def main() -> int:
             bench.measure(1)
             print(f"Plain and ours hold the same in all {bench.compare()} pages.")
             times = bench.measure(rounds)
-            memory = bench.memory()
+            memory, numbers = bench.memory(), bench.numbers()
         except Failed as failed:
             print(f"bench: {failed}", file=sys.stderr)
             return 1
-    return report(times, figures_of(times, memory), rounds)
+    return report(times, figures_of(times, memory, numbers), rounds)
 
 
 if __name__ == "__main__":

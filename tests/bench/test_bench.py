@@ -92,10 +92,15 @@ def test_the_memory_of_a_build_is_measured(bench: Bench) -> None:
     assert 10 < bench.memory() < 1000
 
 
+def test_the_numbers_of_many_units_are_measured(bench: Bench) -> None:
+    assert 0 < bench.numbers() < 60
+
+
 def test_figures_are_medians_of_each_rounds_own_ratio() -> None:
     times = Times({"ours": [1, 9, 4], "plain": [1, 3, 4], "second": [1, 1, 1], "limit": [1, 1, 1], "first": [6, 6, 6],
                    "bare": [1, 2, 3]})
-    assert figures_of(times, 50) == {"cold": 1, "second": pytest.approx(1 / 3), "limit": 4, "bare": 3, "memory": 50}
+    assert figures_of(times, 50, 0.5) == {"cold": 1, "second": pytest.approx(1 / 3), "limit": 4, "bare": 3, "memory": 50,
+                                          "numbers": 0.5}
 
 
 @pytest.mark.parametrize(("factor", "code"), [(1, 0), (1.4, 0), (1.6, 1)])
@@ -126,7 +131,7 @@ def test_it_fails_past_a_bound(name: str) -> None:
     assert sum("TOO MUCH" in line for line in lines) == 1
 
 
-@pytest.mark.parametrize("name", ["limit", "bare", "memory"])
+@pytest.mark.parametrize("name", ["limit", "bare", "memory", "numbers"])
 def test_an_aim_without_a_bound_is_told_only(name: str) -> None:
     lines, code = verdict(AT_AIM | {name: AIMS[name].aim * 3})
     assert code == 0

@@ -9,8 +9,11 @@ def zones(number: str):
 CASES = {
     "numbers-do-not-fit": Cases(
         speaks=(Said(zones("3"), ("job.control_unit.sheet",),
-                     ("4 numbers of the zones needed, 3 available. D3 take two each.",), ("needed 4, available 3",),
-                     "Leave a second input unused"),),
+                     ("4 numbers of the zones needed, 3 available. D3 takes more than one. Spare would be -1; the profile wants at "
+                      "least 0.3 (10 % of 3).",),
+                     ("needed 4, available 3, takes more than one D3, spare -1, spare wanted 0.3 (10 % of 3)",),
+                     "Leave the second input of D3 unused (3 of 3 numbers taken then). Or: Take out D1, D2 or D3. "
+                     "Or: Choose a control unit with 4 zones."),),
         clear=(zones("4"),)),
     "spare-short": Cases(
         speaks=(Said(zones("5"), ("job.devices",) * 3,
