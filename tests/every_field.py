@@ -145,6 +145,8 @@ def _fill_job(job: dict) -> None:
     job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
                               "serial": serial, "position": "above the hatch", "called": "twin", "note": "Take care."}
                        for (name, sheet), serial in zip(TWINS.items(), ("00FFA", "00FFA0"))}
+    job["partitions"] = {"1": {"name": "the house"}, "2": {"name": "the yard's buildings"}}
+    job["devices"]["D4"]["partition"] = "2"
     job["users"] = {"1": {"who": "householder", "fob": "F1", "tag": "T1"},
                     "2": {"who": "neighbour who waters the plants", "fob": "F2", "tag": "T2"}}
     job["accepted"] = [{"rule": "text-not-unique", "at": "devices.D6.text", "who": "surveyor", "on": "2026-09-01",
@@ -183,6 +185,7 @@ def _fill_ratings(sheet: dict) -> None:
     if sheet["kind"] == "repeater":
         sheet["repeats"] = "16"
     if sheet["kind"] == "control-unit":
+        sheet["control_unit"]["lists"]["partitions"] = "8"
         sheet["control_unit"] |= {
             "lists": {"wired_inputs": "2", **sheet["control_unit"]["lists"]},
             "hops": "1", "event_log": "500", "link_scale": {"unit": "bars", "most": "9", "passes": "5"},
@@ -507,6 +510,19 @@ def _mentions(pattern: str) -> Callable[[Files, str, str], set[str]]:
     return follow
 
 
+def _partition_number(files: Files, field: Field) -> set[str]:
+    partitions = value_at(files, field.path[:-1])
+    new = next(str(number) for number in range(int(field.path[-1]) + 1, 9) if str(number) not in partitions)
+    _rename_key(partitions, field.path[-1], new)
+    return {field.pattern} | _mentions("job.devices.*.partition")(files, field.path[-1], new)
+
+
+def _other_partition(files: Files, field: Field) -> set[str]:
+    old = value_at(files, field.path)
+    put(files, field.path, next(one for one in files["job"]["partitions"] if one != old))
+    return {field.pattern}
+
+
 def _user_number(files: Files, field: Field) -> set[str]:
     users = value_at(files, field.path[:-1])
     new = next(str(number) for number in range(int(field.path[-1]) + 1, 17) if str(number) not in users)
@@ -696,6 +712,8 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.devices.*.use_input_2": _second_input,
     "job.devices.*.next_to": _other_neighbour,
     "job.reserved.*.list": _other_list,
+    "job.partitions.*": _partition_number,
+    "job.devices.*.partition": _other_partition,
     "job.users.*": _user_number,
     "job.users.*.fob": _other_unit("fob"),
     "job.users.*.tag": _other_unit("tag"),

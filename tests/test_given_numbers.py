@@ -9,6 +9,7 @@ from generator.calc.slots import SlotMap, slot_map
 from generator.intake.job_reader import read_job
 from generator.model.frozen import Frozen, Resting
 from generator.pages.installer_slots import slots_page
+from generator.pipeline import compile_job
 from generator.procedure.handling import filled
 from generator.rules.all_rules import judge
 from generator.terms.problem import JobInvalid
@@ -288,3 +289,32 @@ def test_the_page_shows_what_stays_free_and_the_spare_of_each_block(job_file) ->
     assert [(one.name, one.value) for one in shown.kept] == [("Numbers 20 to 24", "kept for the greenhouse")]
     assert [(cell.taken, cell.text) for cell in view.picture[18:20]] == [(False, "19: free"), (False, "20: stays free, kept for the greenhouse")]
     assert view.blocks[-1].value == "numbers 9 to 10, 17 free behind it, 2 wanted; doors and windows of the house"
+
+
+PARTITIONS = {"1": {"name": "house"}, "2": {"name": "annexe"}}
+
+
+def test_partitions_have_their_names_and_a_unit_without_one_belongs_to_the_first(job_file) -> None:
+    compiled = compile_job(job_file(lambda f: f["job"].update(partitions=PARTITIONS),
+                                    lambda f: f["job"]["devices"]["D3"].update(partition="2")))
+    rows = [(row.number, row.text) for row in compiled.results.slots.rows if row.list == "partitions"]
+    assert rows == [(1, "house"), (2, "annexe")]
+    papers = compiled.papers
+    assert [papers.partition_of(papers.job.devices[name]) for name in ("D1", "D3")] == [1, 2]
+
+
+def test_a_house_without_partitions_is_one(job_file) -> None:
+    rows = [row for row in compile_job(job_file()).results.slots.rows if row.list == "partitions"]
+    assert [(row.number, row.text, row.why) for row in rows] == [(1, "Thrift Cottage", "the whole house is one partition")]
+
+
+def test_more_partitions_than_the_control_unit_has_stop_with_both_numbers(job_file) -> None:
+    compiled = compile_job(job_file(lambda f: f["job"].update(partitions=PARTITIONS | {"3": {"name": "shed"}})))
+    assert [(one.list, one.needed, one.available) for one in compiled.results.slots.no_room] == [("partitions", 3, 2)]
+    assert compiled.stops
+
+
+def test_a_partition_that_is_not_there_is_answered_at_its_line(job_file) -> None:
+    with pytest.raises(JobInvalid) as caught:
+        read_job(job_file(lambda f: f["job"].update(partitions=PARTITIONS), lambda f: f["job"]["devices"]["D3"].update(partition="4")))
+    assert [(one.field, one.says) for one in caught.value.problems] == [("devices.D3.partition", 'there is no partition "4".')]

@@ -156,6 +156,8 @@ def _users(papers: Papers, length: int) -> tuple[list[Row], list[NoRoom]]:
 
 
 def _partitions(papers: Papers, length: int) -> tuple[list[Row], list[NoRoom]]:
-    if length < 1:
-        return [], [NoRoom("partitions", 1, length)]
-    return [Row("partitions", 1, None, "", "", papers.job.title, "the whole house is one partition")], []
+    names = papers.partitions()
+    if max(names) > length:
+        return [], [NoRoom("partitions", max(names), length)]
+    why = "number given in the job file" if papers.job.partitions else "the whole house is one partition"
+    return [Row("partitions", number, None, "", "", name, why) for number, name in names.items()], []

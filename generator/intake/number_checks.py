@@ -18,6 +18,8 @@ def number_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[
     yield from _ranges(tree, job, unit, kept)
     yield from _pins(tree, job, sheet_of, unit, kept)
     for name, device in job.devices.items():
+        if device.partition is not None and device.partition not in job.partitions:
+            yield not_there(tree, ("devices", name, "partition"), str(device.partition), "partition", {str(one) for one in job.partitions})
         if device.next_to is not None:
             yield from _neighbour(tree, job, sheet_of, name, device.next_to)
 

@@ -11,6 +11,8 @@ EXAMPLES: dict[str, tuple[Any, ...]] = {
     "Job.equipment": ("contact",),
     "Job.devices": ("D1", "K1"),
     "Job.users": ("1", "2"),
+    "Job.partitions": ("1", "2"),
+    "Partition.name": ("house", "annexe"),
     "Job.note": ("The gate sticks; park in the lower lane.",),
     "ControlUnitPlace.id": ("CU",),
     "ControlUnitPlace.sheet": ("control-unit",),

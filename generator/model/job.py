@@ -65,6 +65,8 @@ class Device(Entry):
     """Its number in its list, if it must be this one and no other; with two numbers, the first."""
     number_why: Text | None = None
     """Who wants this number, and why."""
+    partition: Annotated[Whole, within(1, 9999)] | None = None
+    """The partition it belongs to, by its number; leave out for the first."""
     next_to: Name | None = None
     """The unit of the same list whose number must lie beside its own."""
     serial: Serial | None = None
@@ -103,6 +105,13 @@ class Reserved(Entry):
     def end(self) -> int:
         """The last number, given or not."""
         return self.first if self.last is None else self.last
+
+
+class Partition(Entry):
+    """A part of the house that is set and unset apart from the others."""
+
+    name: Text
+    """What people of the house call it."""
 
 
 class User(Entry):
@@ -180,6 +189,8 @@ class Job(Entry):
     """Every unit besides the control unit, by its name in this job."""
     reserved: list[Reserved] = []
     """Numbers that stay free."""
+    partitions: dict[Annotated[Whole, within(1, 9999)], Partition] = {}
+    """Parts that are set apart from one another, by number; leave out if the whole house is one."""
     users: dict[Annotated[Whole, within(1, 9999)], User]
     """Every authority, by its number."""
     times: Times

@@ -42,6 +42,14 @@ class Papers:
         """Every construction by its key: the job's own count before the company's, and those before the profile's."""
         return {**self.profile.constructions, **self.company.constructions, **self.job.premises.constructions}
 
+    def partitions(self) -> dict[int, str]:
+        """The name of each partition by its number; without any in the job, the whole house is number 1."""
+        return {number: one.name for number, one in sorted(self.job.partitions.items())} or {1: self.job.title}
+
+    def partition_of(self, device: Device) -> int:
+        """The number of the partition that a unit belongs to."""
+        return device.partition or next(iter(self.partitions()))
+
     def room_of(self, device: Device) -> str | None:
         """The room a device stands in: its own, else the inner room of the opening that it watches; `outside` is a place."""
         if device.room or not device.protects:

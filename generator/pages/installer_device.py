@@ -97,7 +97,9 @@ def _where(papers: Papers, name: str) -> tuple[Fact, ...]:
 
 def _of_device(papers: Papers, device: Device) -> list[tuple[str, str | None]]:
     """What only a unit besides the control unit has: where it looks, and the way of its radio."""
-    return [("Looks to", amount(device.faces_deg, "°") if device.faces_deg is not None else None),
+    partition = papers.partition_of(device)
+    return [("Partition", f"{partition}, {papers.partitions()[partition]}" if papers.job.partitions else None),
+            ("Looks to", amount(device.faces_deg, "°") if device.faces_deg is not None else None),
             ("Heard through", device.via),
             ("Its radio passes", path_words(device.path, papers.constructions()) if device.path else None)]
 

@@ -21,6 +21,7 @@ class ZoneRow:
     """One zone as the operator sees it."""
 
     zone: int
+    partition: int
     text: str
     reports: str
     location: str
@@ -38,6 +39,7 @@ class StationView:
     company: tuple[Fact, ...]
     keyholders: tuple[Fact, ...]
     zones: tuple[ZoneRow, ...]
+    partitions: tuple[Fact, ...]
     users: tuple[Fact, ...]
     withheld: tuple[str, ...]
     gap: str
@@ -61,6 +63,7 @@ def _view(papers: Papers, results: Results, stamp: Stamp) -> StationView:
         company=(Fact("Company", company.name), Fact("Telephone", company.telephone), Fact("Out of hours", company.out_of_hours)),
         keyholders=tuple(Fact(one.name, one.telephone) for one in people.keyholders.values()) if people else (),
         zones=zones,
+        partitions=tuple(Fact(str(number), name) for number, name in papers.partitions().items()),
         users=tuple(Fact(str(row.number), row.text) for row in results.slots.rows if row.list == "users"),
         withheld=("Passwords and codes: held at the station, never in a file.",
                   "Permit or police reference: to be added by the company when it is given.",
@@ -82,5 +85,5 @@ def _zone(papers: Papers, results: Results, row) -> ZoneRow:
     kind = papers.sheet_of[row.device].kind
     perimeter = bool(device.protects) or kind in ("contact", "shock", "glass-break")
     reports = REPORTS.get(kind) or REPORTS_BY_ROLE.get(device.role, "intruder")
-    return ZoneRow(row.zone, row.text, reports, LOCATION[perimeter] if papers.room_of(device) else CARRIED, place_of_row(papers, row),
+    return ZoneRow(row.zone, papers.partition_of(device), row.text, reports, LOCATION[perimeter] if papers.room_of(device) else CARRIED, place_of_row(papers, row),
                    results.references[row.device])
