@@ -4,12 +4,12 @@ import json
 import os
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from generator import __version__
-from generator.intake.find import job_files, shared_file
+from generator.intake.find import from_here, jobs_named
+from generator.intake.migrate import plan_migration
 from generator.intake.profile_reader import profiles_known
 from generator.model.fields import nearest
 from generator.model.schema import WRITTEN, schema_of
@@ -61,6 +61,10 @@ def parser() -> argparse.ArgumentParser:
     schema.add_argument("kind", choices=(*WRITTEN, "all"), metavar="KIND", help=f"{', '.join(WRITTEN)}, or all with --out")
     schema.add_argument("--out", type=Path, metavar="DIR", help="write DIR/KIND.schema.json instead of printing")
     schema.set_defaults(run=_schema)
+    migrate = commands.add_parser("migrate", help="show what an earlier format's files would be in the current one, and change them")
+    migrate.add_argument("jobs", nargs="+", type=Path, metavar="JOB", help="a job.yaml, its folder, or a folder of job folders")
+    migrate.add_argument("--write", action="store_true", help="change the files")
+    migrate.set_defaults(run=_migrate)
     preview = _job_command(commands, "preview", "build a job's packs and show one reader's in a browser", _preview)
     preview.add_argument("--audience", choices=[one.value for one in Audience], default="installer", help="whose (installer)")
     preview.add_argument("--port", type=int, default=8000, help="port to serve at (8000)")
@@ -95,27 +99,16 @@ def _day(text: str) -> date:
 def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
     """Every job that could be read, every problem of the others, and the worst exit code so far."""
     good: list[Compiled] = []
-    problems: list[Problem] = []
-    code = CLEAR
-    for name in given.jobs:
-        files = job_files(name)
-        if not files:
-            problems.append(Problem(str(name), 0, 0, "", "there is no job in this folder.", "Start one with `doorpost new`."))
+    files, problems = jobs_named(given.jobs)
+    code = INVALID if problems else CLEAR
+    for file in files:
+        try:
+            good.append(compile_job(file, given.as_of))
+        except JobInvalid as invalid:
+            problems += [from_here(problem, file) for problem in invalid.problems]
             code = _worse(code, INVALID)
-        for file in files:
-            try:
-                good.append(compile_job(file, given.as_of))
-            except JobInvalid as invalid:
-                problems += [_from_here(problem, file) for problem in invalid.problems]
-                code = _worse(code, INVALID)
     same = _same_reference(good)
     return good, problems + same, _worse(code, INVALID if same else CLEAR)
-
-
-def _from_here(problem: Problem, file: Path) -> Problem:
-    """The problem with its file named as seen from where the command was given."""
-    found = shared_file(file.parent, problem.file) or file.parent / problem.file
-    return replace(problem, file=os.path.relpath(found) if found.is_relative_to(Path.cwd()) else str(found))
 
 
 def _same_reference(good: list[Compiled]) -> list[Problem]:
@@ -230,6 +223,37 @@ def _schema(given) -> int:
         return USAGE
     sys.stdout.write(schema_text(schema_of(given.kind)))
     return CLEAR
+
+
+def _migrate(given) -> int:
+    files, problems = jobs_named(given.jobs)
+    changed: set[Path] = set()
+    code = CLEAR
+    for file in files:
+        plan = plan_migration(file)
+        problems += [from_here(problem, file) for problem in plan.problems]
+        own = [] if plan.problems else [one for one in plan.changes if one.path.resolve() not in changed]
+        try:
+            _show_and_write(own, given.write)
+            changed |= {one.path.resolve() for one in own}
+        except CannotWrite as error:
+            print(f"doorpost: {error}", file=sys.stderr)
+            code = NO_FILE
+    _print_problems(problems)
+    if changed:
+        print(f"{count(len(changed), 'file')} changed." if given.write else
+              f"{count(len(changed), 'file')} would change. Change them with --write.")
+    elif code == CLEAR and not problems:
+        print("Nothing to migrate.")
+    return _worse(code, INVALID if problems else CLEAR)
+
+
+def _show_and_write(changes, write: bool) -> None:
+    from generator.record.rewrite import difference, rewrite
+
+    sys.stdout.writelines(difference(one, os.path.relpath(one.path)) for one in changes)
+    if write:
+        rewrite(changes)
 
 
 def _preview(given) -> int:

@@ -11,10 +11,11 @@ LARGEST_FILE = 1_000_000
 
 @dataclass(frozen=True)
 class TextFile:
-    """The text of a file; None, and a problem, if it cannot be read as text."""
+    """The text of a file, and its bytes; None, and a problem, if it cannot be read as text."""
 
     text: str | None
     problem: Problem | None = None
+    raw: bytes = b""
 
 
 def read_text(path: Path, shown_as: str) -> TextFile:
@@ -43,4 +44,4 @@ def read_text(path: Path, shown_as: str) -> TextFile:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return no("there is a character here that is not UTF-8.", "Save the file as UTF-8.", raw.count(b"\n", 0, error.start) + 1)
-    return TextFile(text.replace("\r\n", "\n").replace("\r", "\n"))
+    return TextFile(text.replace("\r\n", "\n").replace("\r", "\n"), raw=raw)

@@ -5,6 +5,7 @@ from typing import Any, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from generator.intake.formats import other_formats
 from generator.intake.secrets import secrets, without_secrets
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.fields import nearest, shown
@@ -32,12 +33,18 @@ def typed(tree: Tree, model: type[Model]) -> Model | None:
         if not tree.problems:
             tree.problems.append(tree.problem((), "nothing stands in this file.", "Start one with `doorpost new`."))
         return None
+    foreign = other_formats(tree, model)
+    if () in foreign:
+        # What its keys mean is not known here, so nothing else is said of them.
+        tree.problems[:], tree.data = [foreign[()]], None
+        return None
     found = list(islice(secrets(tree), MOST_PROBLEMS))
     entry = None
     try:
         entry = model.model_validate(tree.data)
     except ValidationError as error:
-        every = error.errors(include_url=False)
+        every = [one for one in error.errors(include_url=False) if not any(one["loc"][:len(at)] == at for at in foreign)]
+        tree.problems.extend(foreign.values())
         tree.problems.extend(_problem(tree, model, one) for one in every[:MOST_PROBLEMS])
         if len(every) > MOST_PROBLEMS:
             tree.problems.append(tree.problem((), f"{len(every) - MOST_PROBLEMS} more problems stand in this file.",

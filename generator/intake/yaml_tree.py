@@ -54,20 +54,21 @@ class Tree:
 
 def read_tree(path: Path, shown_as: str) -> Tree:
     """Reads a file. What is wrong with it as YAML is among the tree's problems; `data` is None if nothing could be read."""
-    tree = Tree(shown_as)
     file = read_text(path, shown_as)
-    if file.text is None:
-        tree.problems.append(file.problem)
-        return tree
-    tree.lines = file.text.split("\n")
+    return Tree(shown_as, problems=[file.problem]) if file.text is None else tree_of(file.text, shown_as)
+
+
+def tree_of(text: str, shown_as: str) -> Tree:
+    """The tree of a file's text, whose lines end in \\n."""
+    tree = Tree(shown_as, lines=text.split("\n"))
     try:
-        _Builder(tree).build(yaml.parse(file.text, Loader=LOADER))
+        _Builder(tree).build(yaml.parse(text, Loader=LOADER))
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         tree.problems.append(tree.problem_at(place, (), *_in_words(str(error.problem))))
     except yaml.reader.ReaderError as error:
-        line = file.text.count("\n", 0, error.position) + 1
+        line = text.count("\n", 0, error.position) + 1
         tree.problems.append(tree.problem_at((line, 1), (), "there is a character here that cannot be shown.", "Take it out."))
     except _Stop:
         pass

@@ -1,7 +1,8 @@
 """The company that does the work."""
 from generator.model.construction import Construction
 from generator.model.entry import Entry
-from generator.model.fields import Day, Decimal, Key, Phone, Text, choice
+from generator.model.fields import Day, Decimal, Key, Phone, Text
+from generator.model.formats import format_of
 
 
 class Licence(Entry):
@@ -29,8 +30,8 @@ class OwnLimit(Entry):
 class Company(Entry):
     """company.yaml: who does the work."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("company")
+    """Number of the format that the file is written in."""
     name: Text
     """Name of the company."""
     telephone: Phone

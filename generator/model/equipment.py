@@ -3,6 +3,7 @@ from typing import Annotated
 
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Flag, Note, Text, Whole, choice, within
+from generator.model.formats import format_of
 from generator.model.ratings import (BatteryBox, Charger, Coverage, Environment, LinkScale, Power, Radio, SerialForm, Sound)
 
 CLASSES = ("control-unit", "contact", "movement", "glass-break", "shock", "smoke", "heat", "carbon-monoxide", "water",
@@ -116,8 +117,8 @@ class ControlUnit(Entry):
 class Sheet(Entry):
     """One kind of equipment."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("sheet")
+    """Number of the format that the file is written in."""
     name: Text
     """What the company calls this kind of unit."""
     kind: choice(*CLASSES)

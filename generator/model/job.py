@@ -6,6 +6,7 @@ from generator.model.entry import Entry
 from generator.model.equipment import Sheet
 from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Point,
                                     Serial, Text, Whole, choice, within)
+from generator.model.formats import format_of
 from generator.model.premises import Premises
 
 # The lists of a control unit in which numbers can be kept free.
@@ -169,8 +170,8 @@ class Publish(Entry):
 class Job(Entry):
     """One job file."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("job")
+    """Number of the format that the file is written in."""
     reference: Name
     """The company's reference for this job."""
     title: Text

@@ -1,6 +1,7 @@
 """people.yaml: all personal data of a job, and the only place where it stands."""
 from generator.model.entry import Entry
-from generator.model.fields import Key, Phone, Text, choice
+from generator.model.fields import Key, Phone, Text
+from generator.model.formats import format_of
 
 
 class Person(Entry):
@@ -26,8 +27,8 @@ class Keyholder(Entry):
 class People(Entry):
     """Names, telephone numbers and the address. Every page builds without this file."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("people")
+    """Number of the format that the file is written in."""
     customer: Person
     """Who ordered the work."""
     keyholders: dict[Key, Keyholder] = {}

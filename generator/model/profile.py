@@ -5,6 +5,7 @@ from typing import Annotated
 from generator.model.construction import Construction
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Key, Text, Whole, choice, within
+from generator.model.formats import format_of
 from generator.terms.show import amount, lower
 from generator.terms.source import Known, Source
 
@@ -84,8 +85,8 @@ class Words(Entry):
 class ProfilePart(Entry):
     """A profile as its file says it: whole, or what is added to the one that it extends."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("profile")
+    """Number of the format that the file is written in."""
     extends: Key | None = None
     """The profile that this one adds to; its blocks and words are taken over unless given here."""
     name: Text
@@ -107,8 +108,8 @@ class ProfilePart(Entry):
 class Profile(Entry):
     """One market's limits and habits, with those of the profiles it extends."""
 
-    format: choice("1")
-    """Version of this form; 1."""
+    format: format_of("profile")
+    """Number of the format that the file is written in."""
     name: Text
     """What it is called on pages."""
     edition: Text

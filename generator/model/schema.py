@@ -14,6 +14,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from generator.model import forms
 from generator.model.examples import EXAMPLES
+from generator.model.formats import FORMATS
 from generator.model.profile import ProfilePart
 from generator.model.visibility import ROOTS
 from generator.terms.units import unit_of
@@ -37,7 +38,7 @@ def schema_of(root: str) -> dict[str, Any]:
         for key, value in group["properties"].items():
             _tell(value, f"{name}.{key}", unit_of(key))
     found.pop("title")
-    head = {"$schema": DRAFT, "$id": f"urn:doorpost:schema:{root}:1", "title": TITLES[root]}
+    head = {"$schema": DRAFT, "$id": f"urn:doorpost:schema:{root}:{FORMATS[root]}", "title": TITLES[root]}
     return head | found | ({"$defs": inner} if inner else {})
 
 
