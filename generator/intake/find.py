@@ -1,4 +1,5 @@
 """Where the files of a job stand: the job folder, then upward, then what the program brings along."""
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,13 +10,29 @@ PACKAGE = Path(__file__).resolve().parent.parent
 
 
 def job_files(given: Path) -> list[Path]:
-    """The job files that a name on the command line stands for: a job.yaml, its folder, or a folder of job folders."""
-    if given.is_dir():
-        own = given / JOB_FILE
-        if own.exists():
-            return [own]
-        return sorted(given.glob(f"*/{JOB_FILE}"))
-    return [given]
+    """The job files that a name on the command line stands for: a job.yaml, its folder, or a folder of job folders.
+
+    A folder that may not be looked into stands for itself: who tries to read it learns why.
+    """
+    if not os.path.isdir(given):
+        return [given]
+    if stands(given / JOB_FILE):
+        return [given / JOB_FILE]
+    try:
+        return sorted(inner / JOB_FILE for inner in given.iterdir() if stands(inner / JOB_FILE))
+    except OSError:
+        return [given]
+
+
+def stands(path: Path) -> bool:
+    """Whether anything stands at a path, even what cannot be read: a link to nothing, a folder, a file that is locked away."""
+    try:
+        os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError:
+        pass
+    return True
 
 
 def _upward(folder: Path) -> Iterator[Path]:
@@ -27,7 +44,7 @@ def _upward(folder: Path) -> Iterator[Path]:
 def shared_file(folder: Path, name: str) -> Path | None:
     """The nearest file of that name, from the job folder upward; then the program's own; None if there is none."""
     for place in (*_upward(folder), PACKAGE):
-        if (place / name).is_file():
+        if stands(place / name):
             return place / name
     return None
 
@@ -36,6 +53,6 @@ def shared_names(folder: Path, kind: str) -> list[str]:
     """The names of all files of a kind ("equipment", "profiles") that a job can refer to."""
     names = set()
     for place in (*_upward(folder), PACKAGE):
-        if (place / kind).is_dir():
+        if os.path.isdir(place / kind):
             names |= {file.stem for file in (place / kind).glob("*.yaml")}
     return sorted(names)

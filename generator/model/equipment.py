@@ -49,26 +49,30 @@ class Handling(Entry):
     """How its cell or battery is changed."""
 
 
+# No list of a control unit for homes is longer than its numbers can be written: four digits.
+Count = Annotated[Whole, within(0, 9999)]
+
+
 class Lists(Entry):
     """How many of each kind the control unit can hold."""
 
-    zones: Whole
+    zones: Count
     """Zones."""
-    slots: Whole
+    slots: Count
     """Radio devices that report to zones."""
-    keypads: Whole = 0
+    keypads: Count = 0
     """Keypads and readers."""
-    sounders: Whole = 0
+    sounders: Count = 0
     """Sounders, inside and outside together."""
-    fobs: Whole = 0
+    fobs: Count = 0
     """Fobs."""
-    tags: Whole = 0
+    tags: Count = 0
     """Tags."""
-    repeaters: Whole = 0
+    repeaters: Count = 0
     """Repeaters."""
-    users: Whole = 0
+    users: Count = 0
     """Users."""
-    partitions: Whole = 1
+    partitions: Count = 1
     """Partitions."""
 
 
