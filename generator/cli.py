@@ -2,20 +2,21 @@
 import argparse
 import json
 import os
+import shutil
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
 from generator import __version__
-from generator.intake.find import from_here, jobs_named
+from generator.intake.find import as_seen, from_here, jobs_named
 from generator.intake.migrate import plan_migration
 from generator.intake.profile_reader import profiles_known
 from generator.model.fields import nearest
 from generator.model.schema import WRITTEN, schema_of
-from generator.pages.plan import finding_document
 from generator.pages.rule_text import explained, explained_document, how_to_accept as accepting_lines, rule_list, rule_list_document
 from generator.pipeline import Compiled, compile_job
+from generator.publish.answers import annotations, check_document, counted, finding_lines, problem_lines
 from generator.record.starter import HOUSES, write_starter
 from generator.rules.all_rules import RULE_OF
 from generator.terms.audience import Audience
@@ -24,19 +25,30 @@ from generator.terms.show import count
 
 CLEAR, STOPPED, USAGE, INVALID, NO_FILE = 0, 1, 2, 3, 4
 WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
-FORMAT = 1
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs one command; gives the exit code: 0 clear, 1 findings that stop, 2 usage, 3 job invalid, 4 read or write."""
+    _speak_any_language()
     given = parser().parse_args(arguments)
     try:
         return given.run(given)
+    except BrokenPipeError:
+        # Whoever read our lines wants no more of them; without this the interpreter would complain at its end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return NO_FILE
     except CannotWrite as error:
         print(f"doorpost: {error}", file=sys.stderr)
         return NO_FILE
     except KeyboardInterrupt:
         return NO_FILE
+
+
+def _speak_any_language() -> None:
+    """A terminal that cannot show a letter shows a mark in its place; it is no reason to fail."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
 
 
 def parser() -> argparse.ArgumentParser:
@@ -52,7 +64,8 @@ def parser() -> argparse.ArgumentParser:
                      help="how the house is given: by a plan with measures, or by a radio path for each unit (plan)")
     new.set_defaults(run=_new)
     check = _job_command(commands, "check", "read jobs and tell what is wrong and what was found", _check)
-    check.add_argument("--format", choices=("text", "json"), default="text", help="how to print (text)")
+    check.add_argument("--format", choices=("text", "json", "github"), default="text",
+                       help="for people, for programs, or as annotations for what checks a repository on each change (text)")
     check.add_argument("--how-to-accept", action="store_true", help="say for each finding what to write to accept it")
     build = _job_command(commands, "build", "build the packs of jobs", _build)
     build.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the packs go: DIR/<reference>/")
@@ -106,9 +119,9 @@ def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
             good.append(compile_job(file, given.as_of))
         except JobInvalid as invalid:
             problems += [from_here(problem, file) for problem in invalid.problems]
-            code = _worse(code, INVALID)
+            code = _worse(code, NO_FILE if any(problem.unreadable for problem in invalid.problems) else INVALID)
     same = _same_reference(good)
-    return good, problems + same, _worse(code, INVALID if same else CLEAR)
+    return good, list(dict.fromkeys(problems + same)), _worse(code, INVALID if same else CLEAR)
 
 
 def _same_reference(good: list[Compiled]) -> list[Problem]:
@@ -134,17 +147,6 @@ def _print_problems(problems: list[Problem]) -> None:
         print(problem.one_line(), file=sys.stderr)
 
 
-def _print_findings(compiled: Compiled, how_to_accept: bool = False) -> None:
-    for one in compiled.findings:
-        hit = one.hit
-        at = compiled.read.place(hit.at) if hit.at else ""
-        what = one.severity.value if one.outcome == "found" else "not checked"
-        what = f"accepted {what}" if one.accepted else what
-        print(" ".join(filter(None, (f"{compiled.papers.job.reference} {what} {one.rule}", f"{at}:", hit.says, one.acceptance, hit.do))))
-        if how_to_accept and one.open and not RULE_OF[one.rule].firm:
-            print("\n".join(accepting_lines(one)))
-
-
 def _new(given) -> int:
     from generator.publish.places import TEMPLATES
 
@@ -156,22 +158,30 @@ def _new(given) -> int:
 def _check(given) -> int:
     good, problems, code = _compile_all(given)
     if given.format == "json":
-        print(json.dumps({
-            "format": FORMAT,
-            "problems": [{"file": one.file, "line": one.line, "column": one.column, "field": one.field, "says": one.says,
-                          "do": one.do} for one in problems],
-            "findings": [{"reference": one.papers.job.reference, **finding_document(finding, one.read.place)}
-                         for one in good for finding in one.findings],
-        }, ensure_ascii=False, indent=1))
+        print(json.dumps(check_document(problems, good), ensure_ascii=False, indent=1))
+        return _stopped(good, code)
+    if given.format == "github":
+        _say(annotations(problems, good, as_seen))
     else:
-        for problem in problems:
-            print(problem.with_caret(), file=sys.stderr)
-        for one in good:
-            _print_findings(one, given.how_to_accept)
-        found = sum(one.open for job in good for one in job.findings)
-        print(f"{count(len(good), 'job')} read, {count(found, 'finding')}; {count(len(problems), 'problem')} "
-              f"in {count(len({problem.file for problem in problems}), 'file')}.")
+        _print_answers(problems, good, given.how_to_accept)
+    print(counted(problems, good))
     return _stopped(good, code)
+
+
+def _print_answers(problems: list[Problem], good: list[Compiled], how_to_accept: bool) -> None:
+    for line in problem_lines(problems, shutil.get_terminal_size().columns if sys.stderr.isatty() else 0):
+        print(line, file=sys.stderr)
+    for one in good:
+        _say(finding_lines(one, _how_to_accept if how_to_accept else None))
+
+
+def _how_to_accept(finding) -> list[str]:
+    return list(accepting_lines(finding)) if finding.open and not RULE_OF[finding.rule].firm else []
+
+
+def _say(lines: Iterable[str]) -> None:
+    for line in lines:
+        print(line)
 
 
 def _stopped(good: list[Compiled], code: int) -> int:
@@ -186,7 +196,7 @@ def _build(given) -> int:
     if any(problem.field == "reference" and "is the reference of" in problem.says for problem in problems):
         return code
     for one in good:
-        _print_findings(one)
+        _say(finding_lines(one))
         try:
             target = write_pack(one, given.out)
         except CannotWrite as error:

@@ -71,8 +71,8 @@ def test_a_mistake_is_one_line_exit_3_and_nothing_written(run, job_file, tmp_pat
 
 def test_check_shows_the_line_with_a_caret_and_counts_at_the_end(run, job_file) -> None:
     code, out, err = run("check", job_file(broken), DEMO)
-    first, line, caret = err.splitlines()
-    assert code == 3 and first.endswith('times.entry_s: "long" is not a whole number. Write digits only, for example 12.')
+    heading, first, line, caret = err.splitlines()
+    assert code == 3 and heading.endswith("job.yaml: 1 problem") and first.endswith('times.entry_s: "long" is not a whole number. Write digits only, for example 12.')
     assert line[caret.index("^"):].startswith('"long"') and out.splitlines()[-1] == "1 job read, 1 finding; 1 problem in 1 file."
 
 

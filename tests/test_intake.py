@@ -99,7 +99,7 @@ def test_a_number_past_the_end_is_answered(tmp_path) -> None:
     ("just text\n", "stands here. Write a group of keys"),
     (b"\xff\xfea\x00", "this file is saved as UTF-16."),
     (b"title: caf\xe9\n", "there is a character here that is not UTF-8."),
-    ("a: 1\nb: [1, 2\n", "this line cannot be read"),
+    ("a: 1\nb: [1, 2\n", "the bracket that opens here is not closed before the file ends"),
     ("a: &x 1\n", '"&x" gives this place a name.'),
     ("a: *x\n", '"*x" refers to another place of the file.'),
     ("a: !!python/object:os.system x\n", "asks for a special kind of value."),

@@ -136,7 +136,7 @@ def test_one_bad_job_does_not_keep_another_from_being_migrated(run, jobs) -> Non
     ("- format: 0\n", "job.yaml:1:1 format: no format number that is known stands here."),
     ("", "job.yaml:1:1 format: no format number that is known stands here."),
     ("format: 0\nnote: the door code is 4711\n", "job.yaml:2:7 note: a code, PIN, password or keyword has no place in any file"),
-    ("format: 0\nnote: \"a\u2028b\"\n", "job.yaml:2:1: a character stands here that ends a line for some programs"),
+    ("format: 0\nnote: \"a\u2028b\"\n", "job.yaml:2:9: there is a mark here that cannot be seen."),
     ("format: 0\nformat: 0\n", 'job.yaml:2:1 format: "format" stands twice'),
 ])
 def test_what_cannot_be_read_is_one_line_exit_3_and_nothing_written(run, jobs, text: str, says: str) -> None:

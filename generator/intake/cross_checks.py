@@ -1,9 +1,11 @@
-"""What only shows when the whole job is seen: names that refer to nothing, keys that do not go together."""
+"""What only shows when the whole job is seen: what does not belong together.
+
+Names that refer to nothing are answered in references.py, numbers in number_checks.py.
+"""
 from collections.abc import Iterator
 
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
-from generator.model.fields import nearest
 from generator.model.job import Device, Job
 from generator.model.lists import used_inputs
 from generator.model.premises import OUTSIDE
@@ -12,20 +14,11 @@ from generator.terms.problem import Problem
 
 def cross_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
     """Every problem of a job whose files can each be read on their own."""
-    rooms = {key for storey in job.premises.storeys.values() for key in storey.rooms}
-    openings = {key for storey in job.premises.storeys.values() for key in storey.openings}
     yield from _unique(tree, job)
-    yield from _walls(tree, job, rooms)
-    yield from _control_unit(tree, job, rooms, sheet_of)
+    yield from _walls(tree, job)
+    yield from _control_unit(tree, job, sheet_of)
     for name, device in job.devices.items():
-        yield from _device(tree, ("devices", name), device, rooms, openings, sheet_of.get(name))
-    yield from _credentials(tree, job, sheet_of)
-
-
-def not_there(tree: Tree, path: Path_, name: str, what: str, known: set[str] | list[str]) -> Problem:
-    """The answer to a name that refers to nothing."""
-    listed = ", ".join(sorted(known)) or "none"
-    return tree.problem(path, f'there is no {what} "{name}".', f"{nearest(name, sorted(known))}Known here: {listed}.")
+        yield from _device(tree, ("devices", name), device, sheet_of.get(name))
 
 
 def _unique(tree: Tree, job: Job) -> Iterator[Problem]:
@@ -45,35 +38,25 @@ def _unique(tree: Tree, job: Job) -> Iterator[Problem]:
                            "Give one of the two another name.", key=True)
 
 
-def _walls(tree: Tree, job: Job, rooms: set[str]) -> Iterator[Problem]:
+def _walls(tree: Tree, job: Job) -> Iterator[Problem]:
     for storey_key, storey in job.premises.storeys.items():
         for key, opening in storey.openings.items():
             path: Path_ = ("premises", "storeys", storey_key, "openings", key, "wall")
             if len(opening.wall) != 2:
                 yield tree.problem(path, f"{len(opening.wall)} places stand here.",
                                    f"Write the two places the opening lies between, for example [hall, {OUTSIDE}].")
-            for index, place in enumerate(opening.wall):
-                if place not in rooms and place != OUTSIDE:
-                    yield not_there(tree, (*path, index), place, "room", {*rooms, OUTSIDE})
             if opening.wall == [OUTSIDE, OUTSIDE]:
                 yield tree.problem(path, "both places are the open air.", "Name the room on one side.")
 
 
-def _control_unit(tree: Tree, job: Job, rooms: set[str], sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
-    if job.control_unit.room not in rooms:
-        yield not_there(tree, ("control_unit", "room"), job.control_unit.room, "room", rooms)
+def _control_unit(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
     sheet = sheet_of.get(job.control_unit.id)
     if sheet and (sheet.kind != "control-unit" or sheet.control_unit is None):
         yield tree.problem(("control_unit", "sheet"), f'"{job.control_unit.sheet}" is the sheet of a {sheet.kind}.',
                            "Name the sheet of a control unit, with its lists under control_unit.")
 
 
-def _device(tree: Tree, path: Path_, device: Device, rooms: set[str], openings: set[str],
-            sheet: Sheet | None) -> Iterator[Problem]:
-    if device.room and device.room not in rooms and device.room != OUTSIDE:
-        yield not_there(tree, (*path, "room"), device.room, "room", {*rooms, OUTSIDE})
-    if device.protects and device.protects not in openings:
-        yield not_there(tree, (*path, "protects"), device.protects, "opening", openings)
+def _device(tree: Tree, path: Path_, device: Device, sheet: Sheet | None) -> Iterator[Problem]:
     if sheet is None:
         return
     carried = sheet.kind in ("fob", "tag")
@@ -101,15 +84,3 @@ def _second_input(tree: Tree, path: Path_, device: Device, sheet: Sheet) -> Iter
     elif used < 2 and device.text_2:
         yield tree.problem((*path, "text_2"), "this unit takes no second zone here.",
                            "Write use_input_2: true if the second input is used, or take text_2 out.", key=True)
-
-
-def _credentials(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[Problem]:
-    for number, user in job.users.items():
-        for kind in ("fob", "tag"):
-            name = getattr(user, kind)
-            if not name:
-                continue
-            path = ("users", str(number), kind)
-            known = {key for key, sheet in sheet_of.items() if sheet.kind == kind}
-            if name not in known:
-                yield not_there(tree, path, name, kind, known)

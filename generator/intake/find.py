@@ -13,13 +13,29 @@ PACKAGE = Path(__file__).resolve().parent.parent
 
 
 def job_files(given: Path) -> list[Path]:
-    """The job files that a name on the command line stands for: a job.yaml, its folder, or a folder of job folders."""
-    if given.is_dir():
-        own = given / JOB_FILE
-        if own.exists():
-            return [own]
-        return sorted(given.glob(f"*/{JOB_FILE}"))
-    return [given]
+    """The job files that a name on the command line stands for: a job.yaml, its folder, or a folder of job folders.
+
+    A folder that may not be looked into stands for itself: who tries to read it learns why.
+    """
+    if not os.path.isdir(given):
+        return [given]
+    if stands(given / JOB_FILE):
+        return [given / JOB_FILE]
+    try:
+        return sorted(inner / JOB_FILE for inner in given.iterdir() if stands(inner / JOB_FILE))
+    except OSError:
+        return [given]
+
+
+def stands(path: Path) -> bool:
+    """Whether anything stands at a path, even what cannot be read: a link to nothing, a folder, a file that is locked away."""
+    try:
+        os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError:
+        pass
+    return True
 
 
 def jobs_named(names: list[Path]) -> tuple[list[Path], list[Problem]]:
@@ -32,8 +48,17 @@ def jobs_named(names: list[Path]) -> tuple[list[Path], list[Problem]]:
 
 def from_here(problem: Problem, job: Path) -> Problem:
     """A problem of a job with its file named as seen from where the command was given."""
-    found = shared_file(job.parent, problem.file) or job.parent / problem.file
-    return replace(problem, file=os.path.relpath(found) if found.is_relative_to(Path.cwd()) else str(found))
+    own = job.parent / problem.file
+    found = own if stands(own) else shared_file(job.parent, problem.file) or own
+    named_from_here = not job.is_absolute() and not found.is_relative_to(PACKAGE)
+    return replace(problem, file=os.path.relpath(found) if named_from_here else as_seen(found))
+
+
+def as_seen(path: Path) -> str:
+    """A path as seen from where the command was given; one that lies elsewhere and was not named from here, whole."""
+    if path.is_absolute() and not path.is_relative_to(Path.cwd()):
+        return str(path)
+    return os.path.relpath(path)
 
 
 def _upward(folder: Path) -> Iterator[Path]:
@@ -45,7 +70,7 @@ def _upward(folder: Path) -> Iterator[Path]:
 def shared_file(folder: Path, name: str) -> Path | None:
     """The nearest file of that name, from the job folder upward; then the program's own; None if there is none."""
     for place in (*_upward(folder), PACKAGE):
-        if (place / name).is_file():
+        if stands(place / name):
             return place / name
     return None
 
@@ -54,6 +79,6 @@ def shared_names(folder: Path, kind: str) -> list[str]:
     """The names of all files of a kind ("equipment", "profiles") that a job can refer to."""
     names = set()
     for place in (*_upward(folder), PACKAGE):
-        if (place / kind).is_dir():
+        if os.path.isdir(place / kind):
             names |= {file.stem for file in (place / kind).glob("*.yaml")}
     return sorted(names)

@@ -1,7 +1,7 @@
 """Does what is said about the house and about radio paths refer to things that are there?"""
 from collections.abc import Iterator
 
-from generator.intake.cross_checks import not_there
+from generator.intake.references import not_there
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
 from generator.model.job import Device, Job

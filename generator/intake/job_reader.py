@@ -1,5 +1,5 @@
 """Reads one job with all the files it refers to; every problem in one run."""
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,12 +11,14 @@ from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
+from generator.intake.references import references, sheet_names
+from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
 from generator.intake.typed import typed
-from generator.intake.yaml_tree import Tree, read_tree
+from generator.intake.yaml_tree import Path_, Tree, read_tree
 from generator.model.company import Company
 from generator.model.equipment import Sheet
-from generator.model.fields import nearest
+from generator.model.fields import is_key, listed, nearest
 from generator.model.job import Job
 from generator.model.papers import Papers
 from generator.model.people import People
@@ -33,10 +35,13 @@ class Read:
 
     def place(self, field: str) -> str:
         """File and line of a field of the job, for example "job.yaml:14"; the field itself if it is not in that file."""
+        found = self.spot(field)
+        return f"{self.tree.file}:{found[0]} {field.removeprefix('job.')}" if found else field
+
+    def spot(self, field: str) -> tuple[int, int] | None:
+        """Line and column of a field of the job; None if it is not in that file."""
         path = tuple(field.removeprefix("job.").split("."))
-        if not field.startswith("job.") or path not in self.tree.values:
-            return field
-        return f"{self.tree.file}:{self.tree.place(path)[0]} {field.removeprefix('job.')}"
+        return self.tree.place(path) if field.startswith("job.") and path in self.tree.values else None
 
 
 def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
@@ -47,48 +52,58 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     folder = path.parent
     tree = read_tree(path, path.name)
     problems = tree.problems
-    if tree.data is None and problems:
+    if any(not problem.line for problem in problems):
         raise JobInvalid(problems)
     job = typed(tree, Job)
     company_tree, company = _shared(folder, find.COMPANY_FILE, Company, problems)
     people = _people(folder, problems)
     if people is not None and tree.data is not None:
         problems.extend(personal(tree, people))
-    if job is None:
-        raise JobInvalid(problems)
-    profile = read_profile(folder, tree, job.profile, problems)
+    named = tree.data.get("profile") if isinstance(tree.data, dict) else None
+    profile = read_profile(folder, tree, named, problems) if is_key(named) else None
     if profile and company:
         profile = overridden(profile, company, company_tree, problems)
-    sheets = _Sheets(folder, tree, job, problems)
-    sheet_of = {job.control_unit.id: sheets.get(("control_unit", "sheet"), job.control_unit.sheet)}
-    sheet_of |= {name: sheets.get(("devices", name, "sheet"), device.sheet) for name, device in job.devices.items()}
+    sheets = _Sheets(folder, tree, problems)
+    sheet_of = {unit: sheets.get(path, name) for unit, (path, name) in sheet_names(tree).items()}
+    problems.extend(references(tree, sheet_of))
+    # Again: what was asked since may have quoted a text in which a secret stands.
+    problems[:] = without_secrets(problems, [one for one in problems if one.says == WHY])
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
-    problems.extend(cross_checks(tree, job, found))
-    problems.extend(house_checks(tree, job, found))
-    problems.extend(number_checks(tree, job, found))
-    if company is not None and profile is not None:
-        problems.extend(construction_checks(tree, job, {*job.premises.constructions, *company.constructions, *profile.constructions}))
-    problems.extend(acceptance_problems(tree, job, acceptable or {}))
-    for key, sheet in job.equipment.items():
-        problems.extend(sheet_problems(tree, ("equipment", key), sheet))
-    if problems or company is None or profile is None:
+    if job is not None:
+        found |= {name: job.equipment[key] for name, (_, key) in sheet_names(tree).items() if key in job.equipment}
+        problems.extend(_of_whole(tree, job, found, acceptable or {}))
+        if company is not None and profile is not None:
+            known = {*job.premises.constructions, *company.constructions, *profile.constructions}
+            problems.extend(construction_checks(tree, job, known))
+    if problems or job is None or company is None or profile is None:
         raise JobInvalid(problems)
     return Read(Papers(job, found, company, profile, people), tree, folder)
 
 
+def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], acceptable: Mapping[str, str]) -> Iterator[Problem]:
+    """What is wrong with a job of which every key can be read on its own."""
+    yield from cross_checks(tree, job, sheet_of)
+    yield from house_checks(tree, job, sheet_of)
+    yield from number_checks(tree, job, sheet_of)
+    yield from acceptance_problems(tree, job, acceptable)
+    for key, sheet in job.equipment.items():
+        yield from sheet_problems(tree, ("equipment", key), sheet)
+
+
 class _Sheets:
-    """The sheets of a job, each read once: those in the job file first, then those in equipment folders."""
+    """The sheets in equipment folders, each read once; those in the job file are read with it."""
 
-    def __init__(self, folder: Path, tree: Tree, job: Job, problems: list[Problem]):
-        self.folder, self.tree, self.job, self.problems = folder, tree, job, problems
-        self.read: dict[str, Sheet | None] = dict(job.equipment)
+    def __init__(self, folder: Path, tree: Tree, problems: list[Problem]):
+        self.folder, self.tree, self.problems = folder, tree, problems
+        inline = tree.data.get("equipment") if isinstance(tree.data, dict) else None
+        self.inline = list(inline) if isinstance(inline, dict) else []
+        self.read: dict[str, Sheet | None] = dict.fromkeys(self.inline)
 
-    def get(self, path: tuple[str, ...], key: str) -> Sheet | None:
-        if key not in self.read:
-            inline = list(self.job.equipment)
+    def get(self, path: Path_, key: str) -> Sheet | None:
+        if key not in self.read and is_key(key):
             self.read[key] = _named(self.folder, self.tree, path, key, "equipment", "equipment sheet", Sheet, self.problems,
-                                    inline)
-        return self.read[key]
+                                    self.inline)
+        return self.read.get(key)
 
 
 def _named(folder, tree, path, key, kind, what, model, problems, also=()):
@@ -96,7 +111,7 @@ def _named(folder, tree, path, key, kind, what, model, problems, also=()):
     if file is None:
         known = sorted({*find.shared_names(folder, kind), *also})
         problems.append(tree.problem(path, f'there is no {what} "{key}".',
-                                     f"{nearest(key, known)}Known here: {', '.join(known) or 'none'}."))
+                                     f"{nearest(key, known)}Known here: {listed(known)}."))
         return None
     own = read_tree(file, f"{kind}/{key}.yaml")
     entry = typed(own, model)
@@ -120,7 +135,7 @@ def _shared(folder: Path, name: str, model: type, problems: list[Problem]):
 
 def _people(folder: Path, problems: list[Problem]) -> People | None:
     file = folder / find.PEOPLE_FILE
-    if not file.exists() and not file.is_symlink():
+    if not find.stands(file):
         return None
     own = read_tree(file, find.PEOPLE_FILE)
     entry = typed(own, People)

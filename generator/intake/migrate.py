@@ -6,7 +6,7 @@ from typing import Any
 from generator.intake import find
 from generator.intake.formats import INLINE, chain, later, number_at, roots
 from generator.intake.secrets import secrets
-from generator.intake.steps_on_text import current, unclear_break
+from generator.intake.steps_on_text import current
 from generator.intake.text_file import read_text
 from generator.intake.yaml_tree import Tree, tree_of
 from generator.model import forms
@@ -99,7 +99,7 @@ class _Files:
         return self._changed(path, tree, kind, file.raw)
 
     def _changed(self, path: Path, tree: Tree, kind: str, raw: bytes) -> Any:
-        found = list(secrets(tree)) or _unclear(tree, raw.decode("utf-8-sig"))
+        found = list(secrets(tree))
         if found:
             self.problems += found
             return None
@@ -119,9 +119,3 @@ def _unfit(tree: Tree, kind: str) -> list[Problem]:
                 (*at, "format"), "no format number that is known stands here.",
                 f"Write format: and the number of the format that this is written in; {FORMATS[one]} is the current one of a {one} file."))
     return found
-
-
-def _unclear(tree: Tree, text: str) -> list[Problem]:
-    line = unclear_break(text)
-    return [tree.problem_at((line, 1), (), "a character stands here that ends a line for some programs and not for others.",
-                            "Take it out, or write a line break, then migrate again.")] if line else []

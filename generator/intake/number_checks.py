@@ -1,7 +1,7 @@
 """Can the numbers that a job file asks for stand together? What shows without the needs of the other units is a problem here."""
 from collections.abc import Iterator
 
-from generator.intake.cross_checks import not_there
+from generator.intake.references import not_there
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
 from generator.model.job import Job

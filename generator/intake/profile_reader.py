@@ -5,7 +5,7 @@ from pathlib import Path
 from generator.intake import find
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
-from generator.model.fields import nearest
+from generator.model.fields import listed, nearest
 from generator.model.limits import contradictions, impossible, units_of
 from generator.model.profile import BLOCKS, NEEDED_LIMITS, Limit, Profile, ProfilePart, replacing
 from generator.terms.problem import Problem
@@ -46,7 +46,7 @@ def _chain(folder: Path, asking: Tree, path: tuple[str, ...], key: str, problems
         if file is None:
             known = find.shared_names(folder, "profiles")
             problems.append(asking.problem(path, f'there is no profile "{key}".',
-                                           f"{nearest(key, known)}Known here: {', '.join(known) or 'none'}."))
+                                           f"{nearest(key, known)}Known here: {listed(known)}."))
             return None
         tree = read_tree(file, f"profiles/{key}.yaml")
         part = typed(tree, ProfilePart)
@@ -95,7 +95,7 @@ def _of_part(part: Part, extended: list[Part]) -> Iterator[Problem]:
     for name, limit in own.limits.items():
         if limit.source not in documents:
             yield tree.problem(("limits", name, "source"), f'there is no document "{limit.source}".',
-                               f"{nearest(limit.source, sorted(documents))}Known: {', '.join(sorted(documents))}.")
+                               f"{nearest(limit.source, sorted(documents))}Known: {listed(documents)}.")
         base = next((other for _, other in extended if name in other.limits), None)
         if base and not limit.because:
             replaced = base.limits[name].shown()

@@ -23,8 +23,6 @@ from generator.model import forms
 from generator.model.fields import shown
 from generator.terms.problem import Problem
 
-# Some programs end a line at these and some do not: what stands in which line cannot be told.
-UNCLEAR_BREAKS = "\x85\u2028\u2029"
 # More digits than any number of a file has: what does not end within them has more than a file can give.
 EXACT = Context(prec=60)
 
@@ -93,12 +91,6 @@ def _do(draft: Draft, step: Step, at: Way) -> None:
     ways = [way for way in ways if not any(one[:len(way)] == way for one in draft.failed)]
     if ways:
         draft.take(_DO[type(step)](step, at), ways)
-
-
-def unclear_break(text: str) -> int:
-    """The line in which a character stands that may or may not end a line; 0 if there is none."""
-    at = min((text.find(mark) for mark in UNCLEAR_BREAKS if mark in text), default=-1)
-    return len(BREAK.findall(text, 0, at)) + 1 if at >= 0 else 0
 
 
 def _says(text: str, data: Any) -> bool:

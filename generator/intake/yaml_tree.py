@@ -9,15 +9,20 @@ from typing import Any
 
 import yaml
 
+from generator.intake.secret_words import secret_lines
 from generator.intake.text_file import read_text
+from generator.intake.yaml_words import DEEPEST, TOO_DEEP, Complaint, Place, answer
+from generator.model.fields import shown
 from generator.terms.problem import Problem
 
-DEEPEST = 40
+# A job of a large house has some thousands; past this a file is no job, and would take minutes and gigabytes to answer.
+MOST_VALUES = 20_000
+# Past this many, more answers help nobody, and a file of nonsense would take minutes to answer.
+MOST_PROBLEMS = 100
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # A plain `~` or `null` is what YAML writers put for "nothing"; in quotes it is text.
 NOTHING = ("", "~", "null", "Null", "NULL")
 
-Place = tuple[int, int]
 Path_ = tuple[str | int, ...]
 
 
@@ -31,6 +36,9 @@ class Tree:
     keys: dict[Path_, Place] = field(default_factory=dict)
     lines: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    # What stands under a key that was there already: passed over, and still searched for secrets.
+    second: list[tuple[Path_, Place, Any]] = field(default_factory=list)
+    _secret_lines: frozenset[int] | None = None
 
     def place(self, path: Path_, key: bool = False) -> Place:
         """Line and column of a value, or of its key; of the nearest group round it if it is not there."""
@@ -46,10 +54,17 @@ class Tree:
         return self.problem_at(self.place(path, key), path, says, do)
 
     def problem_at(self, place: Place, path: Path_, says: str, do: str) -> Problem:
-        """A problem at a line and column of this file, with that line as it is written."""
+        """A problem at a line and column of this file, with that line as it is written unless a secret seems to stand in it."""
         line, column = place
-        written = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
-        return Problem(self.file, line, column, ".".join(str(part) for part in path), says, do, written)
+        if self._secret_lines is None:
+            self._secret_lines = secret_lines(self.lines)
+        written = self.lines[line - 1] if 0 < line <= len(self.lines) and line not in self._secret_lines else ""
+        return Problem(self.file, line, column, dotted(path), says, do, written)
+
+
+def dotted(path: Path_) -> str:
+    """A path as messages show it: parts of a sane length, joined with points."""
+    return ".".join(shown(str(part)).strip('"') for part in path)
 
 
 def read_tree(path: Path, shown_as: str) -> Tree:
@@ -64,24 +79,24 @@ def tree_of(text: str, shown_as: str) -> Tree:
     try:
         _Builder(tree).build(yaml.parse(text, Loader=LOADER))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        tree.problems.append(tree.problem_at(place, (), *_in_words(str(error.problem))))
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + 1
-        tree.problems.append(tree.problem_at((line, 1), (), "there is a character here that cannot be shown.", "Take it out."))
+        _complain(tree, error)
+    except yaml.YAMLError:
+        tree.problems.append(tree.problem_at((1, 1), (), "this file cannot be read as YAML.", "Save it as plain text in UTF-8."))
     except _Stop:
         pass
     return tree
 
 
-def _in_words(problem: str) -> tuple[str, str]:
-    """What the parser found, as an office would say it, and what to write instead."""
-    if "mapping values are not allowed" in problem:
-        return "a second colon stands in this line.", 'Put the whole text in quotes, for example "Keypad: left of the door".'
-    if "cannot start any token" in problem:
-        return "a value starts with a character that it may not start with, or a tab stands here.", "Use blanks for indents, and quotes."
-    return f"this line cannot be read: {problem}.", "Look at indents, colons and quotes here and on the line above."
+def _complain(tree: Tree, error: yaml.MarkedYAMLError) -> None:
+    """Answers what the parser stopped at; what was read before it counts for nothing."""
+    began, place = _marked(error.context_mark), _marked(error.problem_mark) or _marked(error.context_mark) or (1, 1)
+    where, says, do = answer(Complaint(error.context or "", began, error.problem or "", place, tree.lines))
+    tree.data = None
+    tree.problems.append(tree.problem_at(where, (), says, do))
+
+
+def _marked(mark: Any) -> Place | None:
+    return (mark.line + 1, mark.column + 1) if mark else None
 
 
 class _Stop(Exception):
@@ -94,6 +109,7 @@ class _Builder:
     def __init__(self, tree: Tree):
         self.tree = tree
         self.muted = 0
+        self.values = 0
 
     def build(self, events: Any) -> None:
         self.events = iter(events)
@@ -111,16 +127,19 @@ class _Builder:
         raise _Stop
 
     def _value(self, event: Any, path: Path_) -> Any:
+        self.values += 1
+        if self.values > MOST_VALUES:
+            self._stop(event, f"more than {MOST_VALUES} values stand in this file.", "Split off what is not part of it.")
         if not self.muted:
             self.tree.values[path] = _place(event)
         if isinstance(event, yaml.AliasEvent):
-            self._stop(event, f'"*{event.anchor}" refers to another place of the file.', "Write the value out here.")
+            self._stop(event, f'{shown("*" + event.anchor)} refers to another place of the file.', "Write the value out here.")
         if event.anchor:
-            self._stop(event, f'"&{event.anchor}" gives this place a name.', "Take the mark out; nothing can refer to it.")
+            self._stop(event, f'{shown("&" + event.anchor)} gives this place a name.', "Take the mark out; nothing can refer to it.")
         if event.tag and event.tag != "!":
-            self._stop(event, f'"{event.tag}" asks for a special kind of value.', "Take the mark out; write the value alone.")
+            self._stop(event, f'{shown(event.tag)} asks for a special kind of value.', "Take the mark out; write the value alone.")
         if len(path) > DEEPEST:
-            self._stop(event, f"this is more than {DEEPEST} levels deep.", "Look at the indents and brackets.")
+            self._stop(event, *TOO_DEEP)
         if isinstance(event, yaml.ScalarEvent):
             return None if event.implicit[0] and event.value in NOTHING else event.value
         if isinstance(event, yaml.SequenceStartEvent):
@@ -149,12 +168,14 @@ class _Builder:
 
     def _twice(self, event: Any, here: Path_) -> None:
         """A key that is there already: answered with both places; what stands under it is passed over."""
+        if len(self.tree.problems) >= MOST_PROBLEMS:
+            self._stop(event, f"more than {MOST_PROBLEMS} keys stand twice in this file.", "Mend those above first, then check again.")
         if not self.muted:
             self.tree.problems.append(self.tree.problem_at(
-                _place(event), here, f'"{event.value}" stands twice; first in line {self.tree.keys[here][0]}.',
+                _place(event), here, f"{shown(event.value)} stands twice; first in line {self.tree.keys[here][0]}.",
                 "Keep one of the two."))
         self.muted += 1
-        self._value(next(self.events), here)
+        self.tree.second.append((here, _place(event), self._value(next(self.events), here)))
         self.muted -= 1
 
 

@@ -1,5 +1,7 @@
 """The kinds of value a file may hold. Each takes the text as written and answers in words an installer understands."""
 import difflib
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -10,6 +12,10 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from generator.model import forms
 from generator.model.forms import Form
+from generator.terms.terminal import safe
+
+# How many known words a message lists, and among how many it seeks the one that was meant: more helps nobody.
+MOST_LISTED, MOST_COMPARED = 30, 1000
 
 
 def refuse(says: str, do: str) -> PydanticCustomError:
@@ -25,7 +31,7 @@ def shown(value: Any) -> str:
         return "a list"
     if value is None:
         return "nothing"
-    text = " ".join(str(value).split())
+    text = safe(" ".join(str(value).split()))
     return f'"{text[:40]}…"' if len(text) > 41 else f'"{text}"'
 
 
@@ -88,12 +94,37 @@ def _day(value: Any) -> date:
         raise refuse(f"{shown(text)} is no day of the calendar.", forms.DAY.do)
 
 
+def is_key(value: Any) -> bool:
+    """Whether a value can be the name of a sheet or profile: then it can also stand in the name of a file."""
+    return isinstance(value, str) and forms.KEY.fits(value)
+
+
+def listed(known: Iterable[str]) -> str:
+    """Known words as a message lists them: in order, and no more of them than can be read."""
+    words = sorted(known)
+    return ", ".join(words[:MOST_LISTED]) + (f" and {len(words) - MOST_LISTED} more" if len(words) > MOST_LISTED else "") or "none"
+
+
+def _nearness(word: str, other: str) -> float:
+    return difflib.SequenceMatcher(None, other, word).ratio()
+
+
+def _other_letters(word: str, other: str) -> int:
+    """How many letters one of two words has that the other has not."""
+    one, two = Counter(word), Counter(other)
+    return (one - two).total() + (two - one).total()
+
+
 def nearest(word: str, known: list[str]) -> str:
     """The known word that was most likely meant, as a hint: 'Did you mean "room"? '; "" if none is near."""
-    near = difflib.get_close_matches(word.lower(), [one.lower() for one in known], n=1, cutoff=0.6)
+    if len(word) > forms.TEXT.longest or len(known) > MOST_COMPARED:
+        return ""
+    near = difflib.get_close_matches(word.lower(), [one.lower() for one in known], cutoff=0.6)
     if not near:
         return ""
-    meant = next(one for one in known if one.lower() == near[0])
+    # Of those that are as near as the nearest, the one with the same letters: a turned pair is the commonest slip.
+    nearest_one = min(near, key=lambda one: (-_nearness(word.lower(), one), _other_letters(word.lower(), one)))
+    meant = next(one for one in known if one.lower() == nearest_one)
     return f'Did you mean "{meant}"? '
 
 

@@ -7,10 +7,13 @@ import re
 from dataclasses import dataclass, replace
 from typing import Any
 
-# Control marks, and marks that turn the direction of the text round them: a name with one can make a page read backwards.
-_HIDDEN = r"\x00-\x08\x0b-\x1f\x7f\u202a-\u202e\u2066-\u2069"
-# What Python's str.strip takes off.
-_BLANK = r" \x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000"
+# Control marks, ends of lines that no editor shows, marks that turn the direction of the text round them, and what no page may
+# hold: a terminal obeys them, a browser drops them, and a name with one can make a page read backwards.
+_HIDDEN = r"\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff\ufff9-\uffff"
+# What Python's str.strip takes off, less what is hidden.
+_BLANK = r" \xa0\u1680\u2000-\u200a\u202f\u205f\u3000"
+# Halves of characters; patterns do not hold them, since the two kinds of regular expressions count them otherwise.
+_HALVES = re.compile("[\ud800-\udfff]")
 # More digits than any house has of anything; a longer number is a slip.
 _DIGITS = 9
 _DECIMALS = 6
@@ -41,7 +44,7 @@ class Form:
 
     def fits(self, text: str) -> bool:
         """Whether a text is written in this way; its length and bounds are other questions."""
-        return re.fullmatch(self.pattern, text) is not None
+        return re.fullmatch(self.pattern, text) is not None and not _HALVES.search(text)
 
     def schema(self) -> dict[str, Any]:
         """The value as JSON Schema: a pattern for a text, bounds for a number, examples for all."""

@@ -15,7 +15,7 @@ IN_PLACE = "In place of"
 BLOCKS = ("entry", "route", "perimeter", "interior", "outbuildings", "all-hours", "hold-up", "fire")
 # What steps and tests of every job are held against: a profile that lacks one of these cannot be used.
 NEEDED_LIMITS = ("link_margin_db", "link_margin_main_db", "link_messages", "link_drift_db", "tamper_s", "background_min",
-                 "mains_off_min", "current_off_percent", "slow_walk_steps", "ladder_from_m")
+                 "mains_off_min", "current_off_percent", "slow_walk_steps", "ladder_from_m", "spare_percent")
 
 
 class Document(Entry):

@@ -86,9 +86,9 @@ def _asked(reason: Reason) -> tuple[Value, ...]:
 
 
 def _spare(papers: Papers, gap: NoRoom) -> tuple[Value, ...]:
-    """The spare that would be left, and what the profile wants, if it says."""
-    entry = papers.profile.limits.get("spare_percent")
-    if entry is None or gap.list != "zones":
+    """The spare that would be left, and what the profile wants."""
+    entry = papers.profile.limits["spare_percent"]
+    if gap.list != "zones":
         return ()
     wanted = f"{number(gap.share(entry.value))} ({entry.value:g} % of {gap.length})"
     return (Value("spare", str(gap.available - gap.needed), "", "slot map"),

@@ -1,6 +1,8 @@
 """What is wrong with a file, said so that an installer can mend it."""
 from dataclasses import dataclass
 
+from generator.terms.terminal import columns, safe, width
+
 
 @dataclass(frozen=True, order=True)
 class Problem:
@@ -8,6 +10,8 @@ class Problem:
 
     `line` and `column` count from 1; 0 means that the file as a whole is meant. `field` is the dotted way to the
     value. `says` tells what stands there, `do` what to write instead; `written` is the line as it is written.
+    `unreadable` is true if the machine did not give the file out: what stands in it is not known. Whatever a terminal
+    would obey instead of showing it is made visible.
     """
 
     file: str
@@ -17,6 +21,11 @@ class Problem:
     says: str
     do: str
     written: str = ""
+    unreadable: bool = False
+
+    def __post_init__(self) -> None:
+        for name in ("file", "field", "says", "do", "written"):
+            object.__setattr__(self, name, safe(getattr(self, name)))
 
     def one_line(self) -> str:
         """The whole problem as one line of text, for a terminal."""
@@ -25,16 +34,37 @@ class Problem:
         return f"{place}{field}: {self.says} {self.do}"
 
     def with_caret(self) -> str:
-        """The problem with the line as it is written and a caret under the place; long lines are cut round the place."""
+        """The problem in one line, and below it what `caret` gives."""
+        return "\n".join((self.one_line(), *(f"    {line}" for line in self.caret())))
+
+    def caret(self) -> tuple[str, ...]:
+        """The line as it is written and a caret under the place, a long line cut round it; nothing for a whole file."""
         if not self.written or not self.line:
-            return self.one_line()
-        start = max(0, self.column - 1 - BEFORE_CARET) if len(self.written) > WIDEST else 0
-        line = self.written[start:start + WIDEST].replace("\t", " ")
-        return f"{self.one_line()}\n    {line}\n    {' ' * (self.column - 1 - start)}^"
+            return ()
+        before, after = self.written[:self.column - 1], self.written[self.column - 1:]
+        if width(self.written) > WIDEST:
+            before = _last(before, BEFORE_CARET)
+            after = _first(after, WIDEST - width(before))
+        return before + after, " " * width(before) + "^"
 
 
 # What a terminal of eighty columns shows of a line, and how much of that stands before the caret.
 WIDEST, BEFORE_CARET = 74, 50
+
+
+def _first(text: str, most: int) -> str:
+    """As much of the start of a text as fits into so many columns."""
+    taken = 0
+    for index, letter in enumerate(text):
+        taken += columns(letter)
+        if taken > most:
+            return text[:index]
+    return text
+
+
+def _last(text: str, most: int) -> str:
+    """As much of the end of a text as fits into so many columns."""
+    return _first(text[::-1], most)[::-1]
 
 
 class JobInvalid(Exception):

@@ -1,0 +1,106 @@
+"""How are problems and findings printed: for people, for programs, and for what checks a repository on each change?"""
+import textwrap
+from collections.abc import Callable, Iterator
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+from generator.pages.plan import finding_document
+from generator.pipeline import Compiled
+from generator.terms.problem import Problem
+from generator.terms.show import count
+from generator.terms.terminal import safe
+
+FORMAT = 1
+LEVEL = {"stop": "error", "fix": "warning", "ask": "warning", "note": "notice"}
+
+
+def problem_lines(problems: list[Problem], columns: int = 0) -> Iterator[str]:
+    """Problems for people: a heading for each file, under it each problem in order of line, with that line and a caret.
+
+    With `columns`, the width of a terminal, long answers are broken into lines of that width.
+    """
+    for number, (file, group) in enumerate(groupby(sorted(problems), key=lambda one: one.file)):
+        together = list(group)
+        if number:
+            yield ""
+        yield f"{file}: {count(len(together), 'problem')}"
+        for one in together:
+            yield from _broken(_without_file(one), columns)
+            yield from (f"      {line}" for line in one.caret())
+
+
+def _without_file(problem: Problem) -> str:
+    place = f"{problem.line}:{problem.column}" if problem.line else ""
+    start = " ".join(filter(None, (place, problem.field)))
+    return f"  {start + ': ' if start else ''}{problem.says} {problem.do}"
+
+
+def _broken(line: str, columns: int) -> list[str]:
+    if not columns:
+        return [line]
+    return textwrap.wrap(line, max(columns - 1, 40), subsequent_indent="    ", break_long_words=False, break_on_hyphens=False)
+
+
+def finding_lines(compiled: Compiled, below: Callable[[Any], list[str]] | None = None) -> Iterator[str]:
+    """A job's findings for people, one line each, and what `below` adds to a finding."""
+    for one in compiled.findings:
+        hit = one.hit
+        at = compiled.read.place(hit.at) if hit.at else ""
+        what = one.severity.value if one.outcome == "found" else "not checked"
+        what = f"accepted {what}" if one.accepted else what
+        start = " ".join(filter(None, (compiled.papers.job.reference, what, one.rule, at)))
+        yield safe(f"{start}: {' '.join(filter(None, (hit.says, one.acceptance, hit.do)))}")
+        yield from map(safe, below(one) if below else ())
+
+
+def counted(problems: list[Problem], jobs: list[Compiled]) -> str:
+    """The last line of a check: how much was read and found."""
+    found = sum(one.open for job in jobs for one in job.findings)
+    return (f"{count(len(jobs), 'job')} read, {count(found, 'finding')}; {count(len(problems), 'problem')} "
+            f"in {count(len({problem.file for problem in problems}), 'file')}.")
+
+
+def check_document(problems: list[Problem], jobs: list[Compiled]) -> dict[str, Any]:
+    """Problems and findings as data. Its form is schemas/check.schema.json."""
+    return {
+        "format": FORMAT,
+        "problems": [{"file": one.file, "line": one.line, "column": one.column, "field": one.field, "says": one.says,
+                      "do": one.do} for one in problems],
+        "findings": [{"reference": one.papers.job.reference, **finding_document(finding, one.read.place)}
+                     for one in jobs for finding in one.findings],
+    }
+
+
+def annotations(problems: list[Problem], jobs: list[Compiled], from_here: Callable[[Path], str]) -> Iterator[str]:
+    """Problems and findings as GitHub's workflow commands: the runner shows each at its line.
+
+    Source: GitHub documentation, "Workflow commands", and the escaping of its toolkit, package `core` (from memory).
+    """
+    for one in problems:
+        yield _annotation("error", one.file, one.line, one.column, one.field, f"{one.says} {one.do}")
+    for job in jobs:
+        for finding in job.findings:
+            yield _of_finding(job, finding, from_here)
+
+
+def _of_finding(job: Compiled, finding: Any, from_here: Callable[[Path], str]) -> str:
+    line, column = job.read.spot(finding.hit.at) or (0, 0)
+    level = LEVEL[finding.severity.value] if finding.open else "notice"
+    file = from_here(job.read.folder / job.read.tree.file)
+    return _annotation(level, file, line, column, f"{job.papers.job.reference} {finding.rule}",
+                       " ".join(filter(None, (finding.hit.says, finding.acceptance, finding.hit.do))))
+
+
+def _annotation(level: str, file: str, line: int, column: int, title: str, message: str) -> str:
+    given = {"file": file, "line": str(line or ""), "col": str(column or ""), "title": title}
+    properties = ",".join(f"{name}={_property(value)}" for name, value in given.items() if value)
+    return f"::{level} {properties}::{_data(message)}"
+
+
+def _data(text: str) -> str:
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")
