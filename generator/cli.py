@@ -132,7 +132,7 @@ def _same_reference(good: list[Compiled]) -> list[Problem]:
         other = first.setdefault(reference.lower(), one)
         if other is not one:
             line, column = one.read.tree.place(("reference",))
-            out.append(Problem(str(one.read.folder / one.read.tree.file), line, column, "reference",
+            out.append(Problem(as_seen(one.read.folder / one.read.tree.file), line, column, "reference",
                                f'"{reference}" is the reference of {other.read.folder / other.read.tree.file} too.',
                                "Give each job a reference of its own; large and small letters do not count as different."))
     return out
