@@ -56,6 +56,11 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("--how-to-accept", action="store_true", help="say for each finding what to write to accept it")
     build = _job_command(commands, "build", "build the packs of jobs", _build)
     build.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the packs go: DIR/<reference>/")
+    issue = commands.add_parser("issue", help="freeze a job's numbers and put its packs into one file for the archive")
+    issue.add_argument("job", type=Path, metavar="JOB", help="a job.yaml or its folder")
+    issue.add_argument("--on", type=_day, metavar="DATE", help="the day of issue (today)")
+    issue.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the archive goes: DIR/<reference>-r<revision>.zip")
+    issue.set_defaults(run=_issue)
     _job_command(commands, "plan", "print slots, findings and fingerprints of a job as JSON", _plan)
     schema = commands.add_parser("schema", help="print what may stand in a kind of file, as a JSON Schema for editors")
     schema.add_argument("kind", choices=(*WRITTEN, "all"), metavar="KIND", help=f"{', '.join(WRITTEN)}, or all with --out")
@@ -195,6 +200,30 @@ def _build(given) -> int:
             continue
         print(target)
     return _stopped(good, code)
+
+
+def _issue(given) -> int:
+    from generator.publish.pack import fill
+    from generator.record.issue import NotIssued, TooEarly, issue
+
+    files = job_files(given.job)
+    if len(files) != 1:
+        print("doorpost: issue takes one job; name its folder.", file=sys.stderr)
+        return USAGE if files else INVALID
+    try:
+        done = issue(files[0], given.on or date.today(), given.out, fill)
+    except JobInvalid as invalid:
+        _print_problems([_from_here(problem, files[0]) for problem in invalid.problems])
+        return INVALID
+    except NotIssued as error:
+        print(f"doorpost: {error}", file=sys.stderr)
+        return USAGE if isinstance(error, TooEarly) else STOPPED
+    _print_findings(done.job)
+    if done.finished:
+        print(f"Revision {done.job.last.revision} was issued by a run that was broken off; its archive has its name now. "
+              "Issue again if the job has changed since.", file=sys.stderr)
+    print(done.archive)
+    return _stopped([done.job], CLEAR)
 
 
 def _plan(given) -> int:

@@ -6,7 +6,9 @@ from pathlib import Path
 from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
+from generator.intake.frozen_checks import frozen_checks
 from generator.intake.house_checks import construction_checks, house_checks
+from generator.intake.issued_reader import IssuedFile, read_issued
 from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
@@ -25,11 +27,12 @@ from generator.terms.problem import JobInvalid, Problem
 
 @dataclass(frozen=True)
 class Read:
-    """A job as read: the papers, and for every field of the job file where it stands."""
+    """A job as read: the papers, for every field of the job file where it stands, and what was issued, if anything was."""
 
     papers: Papers
     tree: Tree
     folder: Path
+    issued: IssuedFile | None = None
 
     def place(self, field: str) -> str:
         """File and line of a field of the job, for example "job.yaml:14"; the field itself if it is not in that file."""
@@ -54,6 +57,7 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     people = _people(folder, problems)
     if people is not None and tree.data is not None:
         problems.extend(personal(tree, people))
+    issued = read_issued(folder, job.reference if job else None, problems)
     if job is None:
         raise JobInvalid(problems)
     profile = read_profile(folder, tree, job.profile, problems)
@@ -66,6 +70,7 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     problems.extend(cross_checks(tree, job, found))
     problems.extend(house_checks(tree, job, found))
     problems.extend(number_checks(tree, job, found))
+    problems.extend(frozen_checks(tree, job, found, issued))
     if company is not None and profile is not None:
         problems.extend(construction_checks(tree, job, {*job.premises.constructions, *company.constructions, *profile.constructions}))
     problems.extend(acceptance_problems(tree, job, acceptable or {}))
@@ -73,7 +78,7 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
         problems.extend(sheet_problems(tree, ("equipment", key), sheet))
     if problems or company is None or profile is None:
         raise JobInvalid(problems)
-    return Read(Papers(job, found, company, profile, people), tree, folder)
+    return Read(Papers(job, found, company, profile, people), tree, folder, issued)
 
 
 class _Sheets:

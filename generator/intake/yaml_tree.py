@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from generator.intake.text_file import read_text
+from generator.intake.text_file import LARGEST_FILE, read_text
 from generator.terms.problem import Problem
 
 DEEPEST = 40
@@ -52,9 +52,9 @@ class Tree:
         return Problem(self.file, line, column, ".".join(str(part) for part in path), says, do, written)
 
 
-def read_tree(path: Path, shown_as: str) -> Tree:
+def read_tree(path: Path, shown_as: str, largest: int = LARGEST_FILE) -> Tree:
     """Reads a file. What is wrong with it as YAML is among the tree's problems; `data` is None if nothing could be read."""
-    file = read_text(path, shown_as)
+    file = read_text(path, shown_as, largest)
     return Tree(shown_as, problems=[file.problem]) if file.text is None else tree_of(file.text, shown_as)
 
 
