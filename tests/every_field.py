@@ -157,6 +157,7 @@ def _fill_job(job: dict) -> None:
     job["kind"] = "extension"
     job["existing"] = [{"list": "repeaters", "number": "1", "device": "R1", "text": "SHED BOOST", "serial": "0077R", "note": "lid cracked"},
                        {"list": "fobs", "number": "1", "text": "LOST FOB", "serial": "0077F", "note": "nobody has it"}]
+    job["freed"] = [{"list": "zones", "number": "3", "why": "the station has the new table"}]
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 

@@ -37,7 +37,9 @@ def frozen(papers: Papers, issued: Issued | None, as_of: date) -> Frozen:
             numbers.setdefault(one.list, {}).setdefault(one.device, one.number)
     own = {(kind, number): name for kind, of in numbers.items() for name, first in of.items()
            for number in range(first, first + size_of(papers, name, kind))}
-    return Frozen(numbers, (*_not_ours(papers), *_resting(last, own, as_of)), AS_ISSUED, references_of(last))
+    freed = {(one.list, one.number) for one in papers.job.freed}
+    rest = [one for one in _resting(last, own, as_of) if (one.list, one.number) not in freed]
+    return Frozen(numbers, (*_not_ours(papers), *rest), AS_ISSUED, references_of(last))
 
 
 def first_numbers(last: Revision) -> Firsts:

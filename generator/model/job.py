@@ -133,6 +133,17 @@ class ExistingNumber(Entry):
     """What else was found, or could not be."""
 
 
+class Freed(Entry):
+    """The number of a removed unit that may be given again before its time."""
+
+    list: choice(*EXISTING)
+    """The list of the control unit."""
+    number: Annotated[Whole, within(1, 9999)]
+    """The number."""
+    why: Text
+    """Why it need not rest any longer, for example that the station has the new table."""
+
+
 class User(Entry):
     """One authority to set and unset, by its number."""
 
@@ -212,6 +223,8 @@ class Job(Entry):
     """Parts that are set apart from one another, by number; leave out if the whole house is one."""
     existing: list[ExistingNumber] = []
     """For a takeover or an extension: every number that is taken on the system as found. They stay as they are."""
+    freed: list[Freed] = []
+    """Numbers of removed units that need not rest any longer."""
     users: dict[Annotated[Whole, within(1, 9999)], User]
     """Every authority, by its number."""
     times: Times
