@@ -61,7 +61,7 @@ def rows(job: Compiled) -> list[tuple]:
             for one in since_last(job).numbers]
 
 
-NEW_WINDOW = device("D9", sheet="tern-dc", protects="front-door", role="immediate", text="HALL LETTER")
+NEW_WINDOW = device("D9", sheet="tern-dc", protects="kitchen-window", role="immediate", text="SINK WINDOW")
 
 CASES = {
     "nothing": ((), [], Sent(), Sent(), Sent()),
@@ -161,7 +161,7 @@ def told(job: Compiled, audience: Audience) -> str:
 def test_the_installer_is_told_units_numbers_pages_and_labels(drafts) -> None:
     text = told(drafts(device("D2", text="HALL PIR", serial="00B999"), NEW_WINDOW, without("D1")), INSTALLER)
     assert text.startswith("What changed Since revision 1 of 14 Sep 2026; this plan is not issued. Units and numbers "
-                           "Zone 5, D2 text is now HALL PIR; serial is now 00B999 Zone 11, D9 added: HALL LETTER "
+                           "Zone 5, D2 text is now HALL PIR; serial is now 00B999 Zone 11, D9 added: SINK WINDOW "
                            "Zone 1, D1 removed; the number stays empty Pages that say something else ")
     assert re.search(r"Labels to print again \w{4}, D9 \w{4}: take it off, its unit is gone", text)
     # What stood there before is the record's.

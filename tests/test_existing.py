@@ -95,6 +95,7 @@ def test_a_number_as_found_that_is_not_the_issued_one_is_answered_with_both_plac
     (found({"list": "slots", "number": 3}), "existing.0.list", "slot and zone are one number here.", "Write zones."),
     (found({"list": "fobs", "number": 3, "device": "D1"}), "existing.0.list", "D1 takes no number of the fobs.", "Write zones"),
     (found({"list": "users", "number": 3}), "existing.0.list", '"users" is not known here.', "Write one of: zones"),
+    (lambda files: files["job"].update(freed=[zone(40, why="sent")]), "freed.0.number", "number 40 lies past the end of the zones.", "up to 32"),
     (found(zone(0)), "existing.0.number", "0 is out of range.", "Write a number from 1"),
 ])
 def test_what_cannot_have_been_found_is_answered_at_its_line(job_file, change, field, says, do) -> None:

@@ -11,6 +11,7 @@ from generator.model.lists import takes
 from generator.model.papers import Papers
 from generator.terms.show import day
 
+REST_LIMIT = "number_rest_months"
 AS_ISSUED, AS_FOUND = "as issued", "as found"
 NOT_OURS = "taken by something that is no part of this job"
 

@@ -8,7 +8,7 @@ from generator.intake.cross_checks import not_there
 from generator.intake.issued_reader import IssuedFile
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.equipment import Sheet
-from generator.model.job import ExistingNumber, Job
+from generator.model.job import ExistingNumber, Freed, Job
 from generator.model.lists import length_of, list_of, takes
 from generator.terms.problem import Problem
 
@@ -25,6 +25,9 @@ def frozen_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: Issu
     own, taken = _issued(job, sheet_of, unit, issued)
     if issued:
         yield from _past_the_end(job, unit, issued)
+    for index, freed in enumerate(job.freed):
+        if problem := _no_list(tree, ("freed", index), freed, unit):
+            yield problem
     yield from _existing(tree, job, sheet_of, unit, own, taken)
     yield from _pins(tree, job, sheet_of, unit, own, taken)
 
@@ -79,7 +82,7 @@ def _existing(tree: Tree, job: Job, sheet_of: dict[str, Sheet], unit: Sheet, own
             own.setdefault((one.list, one.device), (one.number, place))
 
 
-def _no_list(tree: Tree, path: Path_, one: ExistingNumber, unit: Sheet) -> Problem | None:
+def _no_list(tree: Tree, path: Path_, one: ExistingNumber | Freed, unit: Sheet) -> Problem | None:
     if one.list == "slots" and unit.control_unit.slot_is_zone:
         return tree.problem((*path, "list"), "slot and zone are one number here.", "Write zones.")
     most = length_of(unit, one.list)

@@ -10,7 +10,7 @@ from dataclasses import asdict
 from datetime import date
 from typing import Any
 
-from generator.calc.freeze import numbers_after, size_of
+from generator.calc.freeze import REST_LIMIT, numbers_after, size_of
 from generator.calc.results import Results
 from generator.model.issued import (Fingerprints, HeldNumber, LabelPrints, LinkPrints, PagePrints, Revision, StationPrints)
 from generator.model.lists import LISTS
@@ -21,7 +21,6 @@ from generator.pages.station import StationView
 from generator.terms.audience import Audience
 
 LENGTH = 16
-REST_LIMIT = "number_rest_months"
 # Pages that speak of the build itself: they are other pages each time.
 OF_THE_BUILD = ("changes.html", "search.html")
 
