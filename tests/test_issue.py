@@ -85,6 +85,12 @@ def test_every_readers_pages_say_which_revision_they_are(issued, page) -> None:
     assert "Issued: revision 1, 14 Sep 2026" in (issued / "x" / f"{REFERENCE}-r1" / page).read_text()
 
 
+def test_the_slot_map_says_of_each_number_why_and_in_which_revision_it_was_given(issued) -> None:
+    page = (issued / "x" / f"{REFERENCE}-r1" / "installer" / "slots.html").read_text()
+    assert page.count("Given in revision 1: ") == 10 and "Given in revision 1: block entry (timed entry doors)" in page
+    assert re.search(r"<dt>Entry</dt><dd>number 1, \d+ free behind it", page)
+
+
 def test_a_pack_of_a_job_that_changed_since_says_so_and_one_never_issued_too(issued, demo, tmp_path, run) -> None:
     shutil.copytree(issued / "job", tmp_path / "job")
     changed(read_files(), tmp_path / "job", new_text)
