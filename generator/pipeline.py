@@ -1,18 +1,25 @@
 """The stages of one job, in order: read, compute, judge, order the steps, plan each reader's pages."""
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 
+from generator.calc.changes import Changes, changes
+from generator.calc.freeze import as_of_day, frozen, with_reasons
 from generator.calc.hidden import Hidden, Wording, Skipped, hidden_values
 from generator.calc.results import Results, compute
 from generator.intake.job_reader import Read, read_job
 from generator.model.fingerprint import fingerprint
+from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
+from generator.pages.changes import Compared, compared_in_words
 from generator.pages.homeowner import Say, homeowner_pages
 from generator.pages.installer import installer_pages
 from generator.pages.page import Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
+from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
 from generator.pages.station import station_page
 from generator.procedure.step import Step
@@ -34,6 +41,36 @@ class Compiled:
     fingerprint: str
     papers_of: dict[Audience, Papers]
     fingerprint_of: dict[Audience, str]
+    issued: Issued | None
+
+    @property
+    def last(self) -> Revision | None:
+        """The last revision that was issued."""
+        return self.issued.last if self.issued else None
+
+    @cached_property
+    def now(self) -> Revision:
+        """This build as it would be kept if it were issued again under the number of the last revision."""
+        return _revision(self, self.last.revision if self.last else 1, self.last.date if self.last else self.as_of)
+
+    def same(self, audience: Audience | None) -> bool:
+        """Whether the job says to a reader what it said when it was last issued; None for the company, who sees all."""
+        if self.last is None:
+            return False
+        if audience is None:
+            return self.fingerprint == self.last.fingerprint
+        return self.fingerprint_of[audience] == getattr(self.last.audience_fingerprints, audience.value)
+
+    def before(self, audience: Audience | None) -> Revision | None:
+        """The revision that a reader's pack is compared with: the last one, or the one before if this is the last one."""
+        if not self.same(audience):
+            return self.last
+        return self.issued.revisions[-2] if len(self.issued.revisions) > 1 else None
+
+    def changes(self, audience: Audience | None) -> Changes | None:
+        """What changed since the revision that a reader's pack is compared with; None if there is none."""
+        before = self.before(audience)
+        return changes(before, self.now) if before else None
 
     @property
     def papers(self) -> Papers:
@@ -62,19 +99,67 @@ class Looked:
 def compile_job(path: Path, as_of: date | None = None) -> Compiled:
     """Everything about a job but its pages. Raises JobInvalid with every problem of its files."""
     read = read_job(path, acceptable())
-    papers = read.papers
+    issued = read.issued.issued if read.issued else None
+    return compiled(read, issued, as_of or as_of_day(read.papers, issued))
+
+
+def compiled(read: Read, issued: Issued | None, as_of: date) -> Compiled:
+    """Everything about a job that was read, with what was issued."""
+    papers = replace(read.papers, frozen=frozen(read.papers, issued, as_of))
     results = compute(papers)
-    on = as_of or papers.job.dated
-    verdicts = judge(papers, results, on)
+    results = replace(results, slots=with_reasons(results.slots, issued))
+    verdicts = judge(papers, results, as_of)
     papers_of = {audience: visible(papers, audience) for audience in Audience}
-    return Compiled(read, on, results, verdicts, fingerprint(papers), papers_of,
-                    {audience: fingerprint(own) for audience, own in papers_of.items()})
+    return Compiled(replace(read, papers=papers), as_of, results, verdicts, fingerprint(papers), papers_of,
+                    {audience: fingerprint(own) for audience, own in papers_of.items()}, issued)
+
+
+def issued_on(job: Compiled, on: date) -> Compiled:
+    """The same job as it is once it is issued on a day: with one revision more, and every number frozen by it."""
+    number = job.last.revision + 1 if job.last else 1
+    draft = _with(job, _revision(job, number, on))
+    # Once more: the hashes are those of pages that say what they will say from now on.
+    return _with(job, _revision(draft, number, on))
+
+
+def _with(job: Compiled, last: Revision) -> Compiled:
+    revisions = [*(job.issued.revisions if job.issued else ()), last]
+    issued = Issued.model_construct(format="1", reference=job.papers.job.reference, revisions=revisions, check="")
+    return compiled(job.read, issued, last.date)
+
+
+def _revision(job: Compiled, number: int, on: date) -> Revision:
+    prints = {"whole": job.fingerprint, **job.fingerprint_of}
+    return revision(number, on, job.papers, job.results, _bare_pages(job), job.papers_of, prints, job.last)
+
+
+def _bare_pages(job: Compiled) -> Pages:
+    """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint."""
+    papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
+    bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results, job.as_of),
+                   papers_of={audience: visible(papers, audience) for audience in Audience})
+    return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
+            for audience in Audience}
+
+
+NOTHING = Compared("", None)
+
+
+def _blank(mark: Stamp) -> Stamp:
+    return replace(mark, fingerprint="", as_of="", checked_against="", issued="")
 
 
 def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
-    seen = (day(compiled.as_of),)
+    seen = (day(compiled.as_of), *map(day, _days(compiled.issued)))
     return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
+
+
+def _days(issued: Issued | None) -> Iterator[date]:
+    """The days that pages tell of an issue."""
+    for one in issued.revisions[-2:] if issued else ():
+        yield one.date
+        yield from (resting.until for resting in one.resting if resting.until)
 
 
 def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
@@ -89,22 +174,25 @@ def steps_of(compiled: Compiled) -> tuple[Step, ...]:
 
 def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audience, Looked]) -> Pack:
     """One reader's pages, planned from what that reader may see and nothing else."""
-    papers, results = compiled.papers_of[audience], compiled.results
-    mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of)
-    pages = _pages(compiled, audience, papers, results, mark, say, looked)
+    papers = compiled.papers_of[audience]
+    mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of, compiled.last, compiled.same(audience))
+    compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience))
+    pages = _pages(compiled, audience, mark, say, looked, compared)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
     return Pack(audience, mark, pages, payloads)
 
 
-def _pages(compiled: Compiled, audience: Audience, papers: Papers, results: Results, mark: Stamp, say: Say,
-           looked: dict[Audience, Looked]) -> tuple[Page, ...]:
+def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],
+           compared: Compared) -> tuple[Page, ...]:
+    papers, results = compiled.papers_of[audience], compiled.results
     if audience is Audience.INSTALLER:
-        return installer_pages(papers, results, verdicts_for(compiled, audience), steps_of(compiled))
+        return installer_pages(papers, results, verdicts_for(compiled, audience), steps_of(compiled), compared)
     if audience is Audience.HOMEOWNER:
         return homeowner_pages(papers, results, say)
     if audience is Audience.STATION:
-        return (station_page(papers, results, mark),)
-    return record_pages(papers, results, verdicts_for(compiled, audience), mark, search_view(looked))
+        return (station_page(papers, results, mark, compared),)
+    others = _bare_pages(compiled) if compared.changes else {}
+    return record_pages(papers, results, verdicts_for(compiled, audience), mark, search_view(looked), compared, others)
 
 
 def _payloads(pages: tuple[Page, ...]):

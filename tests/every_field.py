@@ -154,6 +154,10 @@ def _fill_job(job: dict) -> None:
                         "why": "Both stand in one cupboard."}]
     job["reserved"] = [{"list": "zones", "first": "20", "last": "21", "why": "kept for the greenhouse"},
                        {"list": "fobs", "first": "6", "last": "7", "why": "kept for summer guests"}]
+    job["kind"] = "extension"
+    job["existing"] = [{"list": "repeaters", "number": "1", "device": "R1", "text": "SHED BOOST", "serial": "0077R", "note": "lid cracked"},
+                       {"list": "fobs", "number": "1", "text": "LOST FOB", "serial": "0077F", "note": "nobody has it"}]
+    job["freed"] = [{"list": "zones", "number": "3", "why": "the station has the new table"}]
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 
@@ -325,7 +329,16 @@ def without(files: Files, wanted: Callable[[str], bool]) -> Files:
             value_at(out, field.path[:-1]).pop(field.path[-1])
     if all(wanted(row) for row in RESERVED):
         del out["job"]["reserved"]
+    _drop_found(out["job"], wanted)
     return out
+
+
+def _drop_found(job: dict, wanted: Callable[[str], bool]) -> None:
+    """Numbers found in a list that the control unit is no longer said to have; without any, the job is a new one."""
+    job["existing"] = [one for one in job["existing"] if not wanted(f"sheet.control_unit.lists.{one['list']}")]
+    if not job["existing"]:
+        del job["existing"]
+        job["kind"] = "new"
 
 
 def row_of(field: Field) -> str:
@@ -607,6 +620,12 @@ def _other_list(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _other_kind(files: Files, field: Field) -> set[str]:
+    """The other kind of job that starts with numbers taken."""
+    put(files, field.path, "takeover" if value_at(files, field.path) == "extension" else "extension")
+    return {field.pattern}
+
+
 def _second_input(files: Files, field: Field) -> set[str]:
     device = value_at(files, field.path[:-1])
     if device["use_input_2"] == "true":
@@ -692,7 +711,8 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "company.constructions.*": _rename_construction,
     "profile.constructions.*": _rename_construction,
     "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
-    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.next_to"), _mentions("job.devices.*.via")),
+    "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.next_to"), _mentions("job.devices.*.via"),
+                           _mentions("job.existing.*.device")),
     "people.keyholders.*": _name(),
     "profile.documents.*": _name(_mentions("profile.limits.*.source")),
     "profile.limits.*": _limit_name,
@@ -714,6 +734,9 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.reserved.*.list": _other_list,
     "job.partitions.*": _partition_number,
     "job.devices.*.partition": _other_partition,
+    "job.existing.*.list": _other_list,
+    "job.existing.*.device": _other_unit("repeater"),
+    "job.kind": _other_kind,
     "job.users.*": _user_number,
     "job.users.*.fob": _other_unit("fob"),
     "job.users.*.tag": _other_unit("tag"),

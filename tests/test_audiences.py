@@ -24,7 +24,7 @@ from tests.every_field import (RESERVED, SPARE_SHEET, TWINS, Field, change, chan
 
 FOLDERS = dict[str, bytes]
 # Rows whose field can hold one value only, or none that keeps the job valid.
-ONE_VALUE = {f"{root}.format" for root in ROOTS} | {"job.kind"}
+ONE_VALUE = {f"{root}.format" for root in ROOTS}
 
 
 class Whole:

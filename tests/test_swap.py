@@ -226,7 +226,7 @@ def test_a_folder_that_may_not_be_written_is_refused_in_one_line(monkeypatch, op
     # The system lets its administrator write anywhere, so another user must try; whether that user may read the program's
     # own files is no question here, so the job is read before.
     ready = compile_job(open_to_all / "job" / "job.yaml")
-    monkeypatch.setattr("generator.cli.compile_job", lambda file, as_of: ready)
+    monkeypatch.setattr("generator.cli.jobs.compile_job", lambda file, as_of: ready)
     administrator = os.geteuid() == 0
     if administrator:
         os.seteuid(65534)

@@ -4,20 +4,28 @@ It follows from the job's reference and the unit's name alone, so it stays the s
 replaced. No vowels, so that no word comes out; none of 0 O 1 I 2 Z 5 S 8 B, which are mistaken for each other.
 """
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
+NONE_BEFORE: Mapping[str, str] = MappingProxyType({})
 ALPHABET = "34679CDFGHJKLMNPQRTVWXY"
 LENGTH = 4
 
 
-def short_references(reference: str, devices: Iterable[str]) -> dict[str, str]:
-    """The short reference of each unit, by its name. Two that come out the same: the later name draws again."""
+def short_references(reference: str, devices: Iterable[str], before: Mapping[str, str] = NONE_BEFORE) -> dict[str, str]:
+    """The short reference of each unit, by its name. Two that come out the same: the later name draws again.
+
+    `before` are the references of units that were issued, gone ones among them: those stay, and nobody else gets them.
+    """
+    taken = set(before.values())
     out: dict[str, str] = {}
     for device in sorted(devices):
-        draw = 0
-        while (code := _code(f"{reference.lower()}/{device}/{draw}")) in out.values():
-            draw += 1
-        out[device] = code
+        if device not in before:
+            draw = 0
+            while (code := _code(f"{reference.lower()}/{device}/{draw}")) in taken:
+                draw += 1
+            taken.add(code)
+        out[device] = before.get(device) or code
     return out
 
 

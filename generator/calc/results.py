@@ -20,5 +20,5 @@ class Results:
 def compute(papers: Papers) -> Results:
     """All results of a job."""
     job = papers.job
-    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices]),
+    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
                    zone_texts(papers))

@@ -122,16 +122,21 @@ def _zone_rows(papers: Papers, task: Task, settled: Settled, slot: Mapping[str, 
 
 
 def _uses(papers: Papers, task: Task, settled: Settled) -> Iterator[BlockUse]:
-    """How each block came out. Spare: the free numbers from its last unit to the first unit of the next block."""
+    """How each block came out. Spare: the free numbers from its last unit to the next unit of another block.
+
+    Frozen units count in their blocks: they were in the order when they got their numbers.
+    """
     size, block = sizes(task), {unit.name: unit.block for unit in task.units}
     taken = {number for one in task.of(Kind.KEPT, Kind.RESTING) for number in range(one.first, one.last + 1)}
     taken |= {number for one in settled.number for number in range(settled.number[one], settled.number[one] + size[one])}
-    of_block: dict[int, list[str]] = {}
-    for group in settled.ordered:
-        of_block.setdefault(min(block[name] for name in group.units), []).extend(group.units)
-    ends = [settled.number[names[0]] for names in of_block.values()][1:] + [task.length + 1]
-    for (index, names), until in zip(of_block.items(), ends):
-        entry, last = papers.profile.blocks[index], settled.number[names[-1]] + size[names[-1]] - 1
+    of_unit = {name: min(block[one] for one in group.units) for group in settled.ordered for name in group.units}
+    of_unit |= {one.unit: block[one.unit] for one in task.of(Kind.FROZEN) if one.unit in block}
+    for index, entry in enumerate(papers.profile.blocks):
+        names = sorted((one for one in of_unit if of_unit[one] == index), key=settled.number.__getitem__)
+        if not names:
+            continue
+        last = settled.number[names[-1]] + size[names[-1]] - 1
+        until = min((settled.number[one] for one in of_unit if settled.number[one] > last), default=task.length + 1)
         spare = sum(number not in taken for number in range(last + 1, until))
         yield BlockUse(entry.name, entry.means, settled.number[names[0]], last, sum(size[name] for name in names), spare, entry.spare)
 

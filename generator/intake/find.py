@@ -9,6 +9,7 @@ from generator.terms.problem import Problem
 JOB_FILE = "job.yaml"
 PEOPLE_FILE = "people.yaml"
 COMPANY_FILE = "company.yaml"
+ISSUED_FILE = "issued.yaml"
 PACKAGE = Path(__file__).resolve().parent.parent
 
 

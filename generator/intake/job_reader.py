@@ -6,7 +6,9 @@ from pathlib import Path
 from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
+from generator.intake.frozen_checks import frozen_checks
 from generator.intake.house_checks import construction_checks, house_checks
+from generator.intake.issued_reader import IssuedFile, read_issued
 from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
@@ -27,11 +29,12 @@ from generator.terms.problem import JobInvalid, Problem
 
 @dataclass(frozen=True)
 class Read:
-    """A job as read: the papers, and for every field of the job file where it stands."""
+    """A job as read: the papers, for every field of the job file where it stands, and what was issued, if anything was."""
 
     papers: Papers
     tree: Tree
     folder: Path
+    issued: IssuedFile | None = None
 
     def place(self, field: str) -> str:
         """File and line of a field of the job, for example "job.yaml:14"; the field itself if it is not in that file."""
@@ -59,6 +62,7 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     people = _people(folder, problems)
     if people is not None and tree.data is not None:
         problems.extend(personal(tree, people))
+    issued = read_issued(folder, job.reference if job else None, problems)
     named = tree.data.get("profile") if isinstance(tree.data, dict) else None
     profile = read_profile(folder, tree, named, problems) if is_key(named) else None
     if profile and company:
@@ -71,20 +75,22 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
     if job is not None:
         found |= {name: job.equipment[key] for name, (_, key) in sheet_names(tree).items() if key in job.equipment}
-        problems.extend(_of_whole(tree, job, found, acceptable or {}))
+        problems.extend(_of_whole(tree, job, found, issued, acceptable or {}))
         if company is not None and profile is not None:
             known = {*job.premises.constructions, *company.constructions, *profile.constructions}
             problems.extend(construction_checks(tree, job, known))
     if problems or job is None or company is None or profile is None:
         raise JobInvalid(problems)
-    return Read(Papers(job, found, company, profile, people), tree, folder)
+    return Read(Papers(job, found, company, profile, people), tree, folder, issued)
 
 
-def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], acceptable: Mapping[str, str]) -> Iterator[Problem]:
+def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFile | None,
+              acceptable: Mapping[str, str]) -> Iterator[Problem]:
     """What is wrong with a job of which every key can be read on its own."""
     yield from cross_checks(tree, job, sheet_of)
     yield from house_checks(tree, job, sheet_of)
     yield from number_checks(tree, job, sheet_of)
+    yield from frozen_checks(tree, job, sheet_of, issued)
     yield from acceptance_problems(tree, job, acceptable)
     for key, sheet in job.equipment.items():
         yield from sheet_problems(tree, ("equipment", key), sheet)

@@ -30,18 +30,18 @@ class _No(Exception):
     """Why the machine does not give the file out, and what to do."""
 
 
-def read_text(path: Path, shown_as: str) -> TextFile:
-    """Reads a whole file as UTF-8, at most a megabyte; line ends become \\n and a byte-order mark is dropped."""
+def read_text(path: Path, shown_as: str, largest: int = LARGEST_FILE) -> TextFile:
+    """Reads a whole file as UTF-8, at most a megabyte or what `largest` says; line ends become \\n and a byte-order mark is dropped."""
     try:
-        raw = _bytes(path)
+        raw = _bytes(path, largest)
     except FileNotFoundError:
         return _not_read(shown_as, "there is no such file.", "Check the name, or start one with `doorpost new`.", unreadable=False)
     except _No as reason:
         return _not_read(shown_as, *reason.args)
     except OSError as error:
         return _not_read(shown_as, *_why(error))
-    if len(raw) > LARGEST_FILE:
-        return _not_read(shown_as, "this file is larger than 1 MB.", "A file of a job is a few hundred lines; split off what is not "
+    if len(raw) > largest:
+        return _not_read(shown_as, f"this file is larger than {largest // 1_000_000} MB.", "A file of a job is a few hundred lines; split off what is not "
                          "part of it.", unreadable=False)
     return _decoded(raw, shown_as)
 
@@ -50,7 +50,7 @@ def _not_read(shown_as: str, says: str, do: str, unreadable: bool = True) -> Tex
     return TextFile(None, Problem(shown_as, 0, 0, "", says, do, unreadable=unreadable))
 
 
-def _bytes(path: Path) -> bytes:
+def _bytes(path: Path, largest: int) -> bytes:
     """The bytes of a file that stood still while it was read. Raises _No if it did not, or is no file at all."""
     # Not blocking: a fifo would wait for a writer that never comes.
     handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
@@ -60,17 +60,17 @@ def _bytes(path: Path) -> bytes:
             raise _No("this is a folder.", "Put a text file in its place.")
         if not stat.S_ISREG(before.st_mode):
             raise _No("this is not a file that can be read to its end.", "Put a text file in its place.")
-        raw = _read(handle)
+        raw = _read(handle, largest + 1)
         if _state(os.fstat(handle)) != _state(before) or _state(os.stat(path)) != _state(before) \
-                or len(raw) != min(before.st_size, LARGEST_FILE + 1):
+                or len(raw) != min(before.st_size, largest + 1):
             raise _No("this file was changed while it was read.", "Wait until it is saved, then give the command again.")
         return raw
     finally:
         os.close(handle)
 
 
-def _read(handle: int) -> bytes:
-    parts, left = [], LARGEST_FILE + 1
+def _read(handle: int, most: int) -> bytes:
+    parts, left = [], most
     while left and (part := os.read(handle, left)):
         parts.append(part)
         left -= len(part)

@@ -10,13 +10,14 @@ from typing import Any
 import yaml
 
 from generator.intake.secret_words import secret_lines
-from generator.intake.text_file import read_text
+from generator.intake.text_file import LARGEST_FILE, read_text
 from generator.intake.yaml_words import DEEPEST, TOO_DEEP, Complaint, Place, answer
 from generator.model.fields import shown
 from generator.terms.problem import Problem
 
-# A job of a large house has some thousands; past this a file is no job, and would take minutes and gigabytes to answer.
-MOST_VALUES = 20_000
+# A job of a large house has some thousands of values; past 20,000 in a megabyte a file is no job, and would take minutes and
+# gigabytes to answer.
+BYTES_A_VALUE = 50
 # Past this many, more answers help nobody, and a file of nonsense would take minutes to answer.
 MOST_PROBLEMS = 100
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -67,17 +68,17 @@ def dotted(path: Path_) -> str:
     return ".".join(shown(str(part)).strip('"') for part in path)
 
 
-def read_tree(path: Path, shown_as: str) -> Tree:
+def read_tree(path: Path, shown_as: str, largest: int = LARGEST_FILE) -> Tree:
     """Reads a file. What is wrong with it as YAML is among the tree's problems; `data` is None if nothing could be read."""
-    file = read_text(path, shown_as)
-    return Tree(shown_as, problems=[file.problem]) if file.text is None else tree_of(file.text, shown_as)
+    file = read_text(path, shown_as, largest)
+    return Tree(shown_as, problems=[file.problem]) if file.text is None else tree_of(file.text, shown_as, largest // BYTES_A_VALUE)
 
 
-def tree_of(text: str, shown_as: str) -> Tree:
-    """The tree of a file's text, whose lines end in \\n."""
+def tree_of(text: str, shown_as: str, most: int = LARGEST_FILE // BYTES_A_VALUE) -> Tree:
+    """The tree of a file's text, whose lines end in \\n; past `most` values reading ends."""
     tree = Tree(shown_as, lines=text.split("\n"))
     try:
-        _Builder(tree).build(yaml.parse(text, Loader=LOADER))
+        _Builder(tree, most).build(yaml.parse(text, Loader=LOADER))
     except yaml.MarkedYAMLError as error:
         _complain(tree, error)
     except yaml.YAMLError:
@@ -106,8 +107,8 @@ class _Stop(Exception):
 class _Builder:
     """Turns the parser's events into a tree, once, without following aliases."""
 
-    def __init__(self, tree: Tree):
-        self.tree = tree
+    def __init__(self, tree: Tree, most: int):
+        self.tree, self.most = tree, most
         self.muted = 0
         self.values = 0
 
@@ -128,8 +129,8 @@ class _Builder:
 
     def _value(self, event: Any, path: Path_) -> Any:
         self.values += 1
-        if self.values > MOST_VALUES:
-            self._stop(event, f"more than {MOST_VALUES} values stand in this file.", "Split off what is not part of it.")
+        if self.values > self.most:
+            self._stop(event, f"more than {self.most} values stand in this file.", "Split off what is not part of it.")
         if not self.muted:
             self.tree.values[path] = _place(event)
         if isinstance(event, yaml.AliasEvent):

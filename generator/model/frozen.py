@@ -21,7 +21,7 @@ class Resting:
 
 @dataclass(frozen=True)
 class Frozen:
-    """The frozen numbers.
+    """The frozen numbers, and the short references that units have had before, by unit.
 
     `numbers` gives by list and unit the first number that the unit has; a unit that the job no longer holds is passed
     over: its number stays free only if it is among `resting`. `since` completes "number 5, ...", for example
@@ -31,3 +31,4 @@ class Frozen:
     numbers: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
     resting: tuple[Resting, ...] = ()
     since: str = "frozen"
+    references: Mapping[str, str] = field(default_factory=dict)

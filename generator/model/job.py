@@ -11,6 +11,7 @@ from generator.model.premises import Premises
 
 # The lists of a control unit in which numbers can be kept free.
 KEEPABLE = ("zones", "slots", "keypads", "sounders", "fobs", "tags", "repeaters", "users")
+EXISTING = tuple(name for name in KEEPABLE if name != "users")
 ROLES = ("timed-entry", "entry-route", "immediate", "all-hours", "technical", "hold-up", "medical", "fire",
          "carbon-monoxide")
 
@@ -115,6 +116,34 @@ class Partition(Entry):
     """What people of the house call it."""
 
 
+class ExistingNumber(Entry):
+    """A number that was taken on the system before this job."""
+
+    list: choice(*EXISTING)
+    """The list of the control unit; slots only where slot and zone are not one number."""
+    number: Annotated[Whole, within(1, 9999)]
+    """The number; of a unit with two, the first."""
+    device: Name | None = None
+    """The unit under devices that has it; leave out if something has it that is no part of this job."""
+    text: Text | None = None
+    """The text as found on the keypad."""
+    serial: Serial | None = None
+    """The serial as found on the unit."""
+    note: Text | None = None
+    """What else was found, or could not be."""
+
+
+class Freed(Entry):
+    """The number of a removed unit that may be given again before its time."""
+
+    list: choice(*EXISTING)
+    """The list of the control unit."""
+    number: Annotated[Whole, within(1, 9999)]
+    """The number."""
+    why: Text
+    """Why it need not rest any longer, for example that the station has the new table."""
+
+
 class User(Entry):
     """One authority to set and unset, by its number."""
 
@@ -178,8 +207,8 @@ class Job(Entry):
     """What the job is called on every page; an alias, not an address."""
     dated: Day
     """The day for which everything that depends on a date is worked out."""
-    kind: choice("new")
-    """What kind of job it is."""
+    kind: choice("new", "takeover", "extension")
+    """What kind of job it is: a takeover or an extension starts with the numbers under existing."""
     profile: Key
     """The set of limits and words it is checked against."""
     control_unit: ControlUnitPlace
@@ -192,6 +221,10 @@ class Job(Entry):
     """Numbers that stay free."""
     partitions: dict[Annotated[Whole, within(1, 9999)], Partition] = {}
     """Parts that are set apart from one another, by number; leave out if the whole house is one."""
+    existing: list[ExistingNumber] = []
+    """For a takeover or an extension: every number that is taken on the system as found. They stay as they are."""
+    freed: list[Freed] = []
+    """Numbers of removed units that need not rest any longer."""
     users: dict[Annotated[Whole, within(1, 9999)], User]
     """Every authority, by its number."""
     times: Times

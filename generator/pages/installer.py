@@ -3,6 +3,7 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
@@ -75,8 +76,14 @@ class KitView:
     parts: tuple[Fact, ...]
 
 
-def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
+def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
+                    compared: Compared) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
+    pages = _pages(papers, results, verdicts, steps)
+    return (*pages, installer_changes(papers, results, compared, pages))
+
+
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)

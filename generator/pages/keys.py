@@ -3,12 +3,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal, get_args, get_origin
 
+from generator.model.issued import Issued
 from generator.model.schema import WRITTEN
 from generator.model.visibility import plain
 from generator.terms.units import unit_of
 
 FILES = {"job": "job.yaml", "people": "people.yaml", "company": "company.yaml", "sheet": "equipment/NAME.yaml",
-         "profile": "profiles/NAME.yaml"}
+         "profile": "profiles/NAME.yaml", "issued": "issued.yaml"}
+MODELS = {**WRITTEN, "issued": Issued}
 KINDS = {str: "text", int: "whole number", float: "number", bool: "true or false"}
 
 
@@ -24,7 +26,7 @@ class KeyRow:
 
 def key_rows(root: str) -> tuple[KeyRow, ...]:
     """The keys of one kind of file, in the order of the model."""
-    return tuple(_rows(WRITTEN[root], ""))
+    return tuple(_rows(MODELS[root], ""))
 
 
 def _rows(model: Any, before: str) -> Iterator[KeyRow]:

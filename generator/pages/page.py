@@ -3,6 +3,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from generator.model.issued import Revision
 from generator.model.papers import Papers
 from generator.terms.audience import Audience
 from generator.terms.show import day
@@ -34,13 +35,17 @@ class Link:
 
 @dataclass(frozen=True)
 class Stamp:
-    """What stands at the foot of every page, so that two builds cannot be taken for one."""
+    """What stands at the foot of every page, so that two builds cannot be taken for one.
+
+    `issued` says which revision this is, or that it is none.
+    """
 
     title: str
     reference: str
     fingerprint: str
     as_of: str
     checked_against: str
+    issued: str
 
 
 @dataclass(frozen=True)
@@ -53,11 +58,21 @@ class Pack:
     payloads: tuple[str, ...]
 
 
-def stamp(papers: Papers, fingerprint: str, as_of: date) -> Stamp:
-    """The stamp of a reader's pack. The profile is named only to readers who may see it."""
+def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool) -> Stamp:
+    """The stamp of a reader's pack. The profile is named only to readers who may see it.
+
+    `last` is the last revision that was issued; `same` whether this reader would see nothing else in it.
+    """
     profile = papers.profile
     checked = f"Checked against profile {profile.name}, edition {profile.edition}, as of {day(as_of)}" if profile.name else ""
-    return Stamp(papers.job.title, papers.job.reference, fingerprint[:12], day(as_of), checked)
+    return Stamp(papers.job.title, papers.job.reference, fingerprint[:12], day(as_of), checked, issued_in_words(last, same))
+
+
+def issued_in_words(last: Revision | None, same: bool) -> str:
+    """Which revision a pack is."""
+    if last is None:
+        return "Not issued"
+    return f"Issued: revision {last.revision}, {day(last.date)}" if same else f"Changed since revision {last.revision}, not issued"
 
 
 def device_path(short: str) -> str:

@@ -1,8 +1,10 @@
 """The company's record: what was planned, what it was checked against, and what is still blank."""
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.changes import Compared, record_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.page import Link, Page, Stamp
@@ -10,6 +12,7 @@ from generator.pages.parts import Fact, place_of, units_of
 from generator.pages.rule_pages import rule_pages
 from generator.pages.sources import sources_page
 from generator.rules.finding import Verdict
+from generator.terms.audience import Audience
 from generator.terms.show import amount, day, sentence_list
 
 
@@ -90,8 +93,13 @@ DOCUMENTS = (
 
 
 def record_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp,
-                 searched: SearchView) -> tuple[Page, ...]:
-    """Every page of the record."""
+                 searched: SearchView, compared: Compared, others: Mapping[Audience, tuple[Page, ...]]) -> tuple[Page, ...]:
+    """Every page of the record. `others` are the pages of the other readers' packs, whose changes the record tells."""
+    pages = _pages(papers, results, verdicts, stamp, searched)
+    return (*pages, record_changes(papers, results, compared, {**others, Audience.RECORD: pages}))
+
+
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp, searched: SearchView) -> tuple[Page, ...]:
     return (
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
         Page("schedule.html", "Schedule", "record/schedule.html.j2", _schedule(papers, results)),
@@ -108,7 +116,7 @@ def _start(papers: Papers, stamp: Stamp) -> RecordStart:
     job, people, company = papers.job, papers.people, papers.company
     facts = [Fact("Job", job.reference), Fact("Title", job.title), Fact("Kind", job.kind), Fact("Dated", day(job.dated)),
              Fact("Premises", job.premises.place), Fact("Checked", stamp.checked_against or "not checked"),
-             Fact("Fingerprint", stamp.fingerprint), Fact("Company", company.name)]
+             Fact("Fingerprint", stamp.fingerprint), Fact("Revision", stamp.issued), Fact("Company", company.name)]
     if people:
         facts += [Fact("Customer", people.customer.name), Fact("Telephone", people.customer.telephone),
                   Fact("Address", ", ".join(people.customer.address))]

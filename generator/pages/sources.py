@@ -1,6 +1,7 @@
 """Every source of a number, and how each number is known."""
 from dataclasses import dataclass
 
+from generator.calc.freeze import REST_LIMIT
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
@@ -8,8 +9,8 @@ from generator.rules.all_rules import RULES
 from generator.tables.sources import ORDER, SIGNAL_WORDS
 from generator.terms.show import capital
 
-# The limits that steps, tests and rules of this program are held against; a profile may hold more.
-USED = tuple(dict.fromkeys((*NEEDED_LIMITS, *(name for one in RULES for name in one.limits))))
+# The limits that steps, tests, rules and issues of this program are held against; a profile may hold more.
+USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT, *(name for one in RULES for name in one.limits))))
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.changes import Compared, station_lines
 from generator.pages.page import Page, Stamp
 from generator.pages.parts import Fact, place_of_row
 
@@ -31,7 +32,8 @@ class ZoneRow:
 
 @dataclass(frozen=True)
 class StationView:
-    """Everything the station is told. `gap` says what is missing where the numbers do not fit."""
+    """Everything the station is told. `gap` says what is missing where the numbers do not fit, `changes` which lines are
+    others than in the revision that `against` names."""
 
     stamp: Stamp
     account: tuple[Fact, ...]
@@ -43,14 +45,16 @@ class StationView:
     users: tuple[Fact, ...]
     withheld: tuple[str, ...]
     gap: str
+    against: str
+    changes: tuple[str, ...]
 
 
-def station_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
+def station_page(papers: Papers, results: Results, stamp: Stamp, compared: Compared) -> Page:
     """The one page."""
-    return Page("index.html", f"Monitoring sheet: {papers.job.title}", "station/sheet.html.j2", _view(papers, results, stamp))
+    return Page("index.html", f"Monitoring sheet: {papers.job.title}", "station/sheet.html.j2", _view(papers, results, stamp, compared))
 
 
-def _view(papers: Papers, results: Results, stamp: Stamp) -> StationView:
+def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) -> StationView:
     job, people, company = papers.job, papers.people, papers.company
     zones = tuple(_zone(papers, results, row) for row in results.slots.rows if row.list == "zones")
     gap = "" if results.slots.zones_fit else (
@@ -68,7 +72,8 @@ def _view(papers: Papers, results: Results, stamp: Stamp) -> StationView:
         withheld=("Passwords and codes: held at the station, never in a file.",
                   "Permit or police reference: to be added by the company when it is given.",
                   *(() if people else ("Address, customer and keyholders: the company sends them apart from this sheet.",))),
-        gap=gap)
+        gap=gap, against=compared.against,
+        changes=(station_lines(compared.changes) or ("No line of this sheet.",)) if compared.changes else ())
 
 
 def _account(papers: Papers) -> tuple[Fact, ...]:

@@ -76,7 +76,7 @@ def _facts(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
 
 def _arrive(papers: Papers) -> Iterator[Step]:
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", "Compare the fingerprint at the foot with the office."),
+               ("Open every phase once with the phone in flight mode.", "Compare the fingerprint and the revision at the foot with the office."),
                hold=Hold("H1", "The fingerprint on this phone is the office's.", "An old plan is fitted as carefully as a new one."))
     yield Step("walk-round", "arrive", "Walk round with the customer",
                ("Confirm every position on the slot map.", "Ask what has changed: pets, building work, furniture, broadband."),

@@ -2,11 +2,13 @@
 import json
 import os
 import shutil
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from generator.pages.page import Pack
-from generator.pages.plan import plan_document
+from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
 from generator.publish.leaks import Found, refuse, search
 from generator.publish.manifest import write_manifest
@@ -17,11 +19,15 @@ from generator.publish.swap import alone, beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
 
+NOTHING_MORE: Mapping[str, bytes] = MappingProxyType({})
+
+
 def plan(compiled: Compiled) -> dict[str, Any]:
     """The plan of a job as data."""
     prints = {audience.value: text for audience, text in compiled.fingerprint_of.items()}
     return plan_document(compiled.papers.job.reference, compiled.fingerprint, prints, compiled.results, compiled.findings,
-                         compiled.read.place)
+                         compiled.read.place, issue_document(compiled.last, compiled.same(None), compiled.before(None),
+                                                             compiled.changes(None)))
 
 
 def plan_text(compiled: Compiled) -> str:
@@ -37,7 +43,7 @@ def write_pack(compiled: Compiled, out: Path) -> Path:
         with alone(target):
             fresh = beside(target)
             try:
-                _fill(compiled, fresh)
+                fill(compiled, fresh)
                 swap_in(fresh, target)
             finally:
                 shutil.rmtree(fresh, ignore_errors=True)
@@ -46,7 +52,8 @@ def write_pack(compiled: Compiled, out: Path) -> Path:
     return target
 
 
-def _fill(compiled: Compiled, fresh: Path) -> None:
+def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MORE) -> None:
+    """Builds every reader's pack into an empty folder, with the plan, more files by name, and the list of all. Raises Leak."""
     looked = looked_for(compiled, own_wording())
     found: list[Found] = []
     for audience in Audience:
@@ -56,6 +63,8 @@ def _fill(compiled: Compiled, fresh: Path) -> None:
         found += _search(pack, folder, looked[audience])
     refuse(found)
     (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
+    for name, content in more.items():
+        (fresh / name).write_bytes(content)
     write_manifest(fresh)
     _same_modes(fresh)
 

@@ -13,8 +13,8 @@ _BASE = _SHIPPED if _SHIPPED.is_dir() else PACKAGE.parent
 TEMPLATES = _BASE / "templates"
 MKDOCS_CONFIG = _BASE / "mkdocs.yml"
 LOCALES = PACKAGE / "locale"
-# What these say stands in answers and in schemas for editors, never in a pack; their examples look like what a job hides.
-NOT_IN_PACKS = {PACKAGE / "model" / "examples.py", PACKAGE / "model" / "forms.py"}
+# What these say stands in answers, on the command line and in schemas for editors, never in a pack; their examples look like what a job hides.
+NOT_IN_PACKS = {PACKAGE / "model" / "examples.py", PACKAGE / "model" / "forms.py", *PACKAGE.glob("cli/*.py")}
 
 
 @lru_cache(maxsize=1)

@@ -13,6 +13,7 @@ from functools import wraps
 from typing import Any
 
 from generator import cli, pipeline
+from generator.cli import jobs
 from generator.publish import pack, plugin, render, site
 
 imported = time.perf_counter()
@@ -65,7 +66,7 @@ class Clock:
 def watch_all(clock: Clock) -> None:
     """Puts the clock round every stage of the build."""
     for place, name, label in (
-        (cli, "compile_job", "what each reader sees, fingerprints"),
+        (jobs, "compile_job", "what each reader sees, fingerprints"),
         (pipeline, "read_job", "read the files"),
         (pipeline, "compute", "compute and judge"),
         (pipeline, "judge", "compute and judge"),
