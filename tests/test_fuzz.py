@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.intake.find import shared_file
 from generator.intake.yaml_tree import read_tree
 from generator.pipeline import compile_job
 from generator.terms.problem import JobInvalid, Problem
@@ -30,11 +31,10 @@ def jobs(tmp_path) -> Path:
 
 def files_of(job: Path) -> dict[Path, str]:
     """The files that a job is read from and that stand below jobs/, each with its root in the model."""
-    shared = job.parent.parent
     data = read_tree(job, "job.yaml").data
     sheets = {data["control_unit"]["sheet"], *(device["sheet"] for device in data["devices"].values())}
-    files = {job: "job", job.parent / "people.yaml": "people", shared / "company.yaml": "company"}
-    files |= {shared / "equipment" / f"{name}.yaml": "sheet" for name in sorted(sheets)}
+    files = {job: "job", job.parent / "people.yaml": "people", shared_file(job.parent, "company.yaml"): "company"}
+    files |= {shared_file(job.parent, f"equipment/{name}.yaml"): "sheet" for name in sorted(sheets)}
     return {path: root for path, root in files.items() if path.exists()}
 
 
@@ -160,16 +160,20 @@ def numbers_of(path: Path, root: str) -> list[tuple[str, int, int]]:
 
 @pytest.mark.parametrize("number", ["9999", "999999999", *(pytest.param(one, marks=pytest.mark.long) for one in "01")])
 def test_every_number_at_its_ends_is_taken_or_refused_at_once(jobs, number: str) -> None:
-    job = sorted(jobs.glob("*/job.yaml"))[0]
-    changed = 0
+    job = jobs / "curlew-house" / "job.yaml"
+    tried: set[tuple[str, str]] = set()
     for path, root in files_of(job).items():
         text = path.read_text(encoding="utf-8")
         for field, start, end in numbers_of(path, root):
+            # One of each key is enough: a large house has a thousand measures of a dozen kinds.
+            key = (root, [part for part in field.split(".") if not part.isdigit()][-1])
+            if key in tried:
+                continue
+            tried.add(key)
             path.write_text(text[:start] + number + text[end:], encoding="utf-8")
             before = time.process_time()
             problems = problems_of(job)
             assert time.process_time() - before < 2, (path.name, field)
             assert all(not faults(one, Mutant(path, "value", field, path.read_bytes())) for one in problems), (path.name, field)
-            changed += 1
         path.write_text(text, encoding="utf-8")
-    assert changed > 20
+    assert len(tried) > 40

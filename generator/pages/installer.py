@@ -12,7 +12,7 @@ from generator.pages.installer_steps import first_step, step_pages
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
-from generator.pages.rule_pages import rule_pages
+from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
 from generator.procedure.checks import Check, checks_of_unit, system_checks
@@ -98,7 +98,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
-        Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts)),
+        Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
         sources_page(papers),
     )

@@ -9,7 +9,7 @@ from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.page import Link, Page, Stamp
 from generator.pages.parts import Fact, place_of, units_of
-from generator.pages.rule_pages import rule_pages
+from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.rules.finding import Verdict
 from generator.terms.audience import Audience
@@ -103,7 +103,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stam
     return (
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
         Page("schedule.html", "Schedule", "record/schedule.html.j2", _schedule(papers, results)),
-        Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts)),
+        Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
         Page("documents.html", "Documents", "record/documents.html.j2", DocumentsView(DOCUMENTS)),
         Page("search.html", "Search for leaks", "record/leaks.html.j2", searched),

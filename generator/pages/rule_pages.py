@@ -11,6 +11,9 @@ from generator.rules.registry import Rule
 from generator.terms.show import capital
 from generator.terms.source import Known
 
+# Where these pages and the one that names them all stand in the navigation.
+FINDINGS = "Findings and rules"
+
 
 @dataclass(frozen=True)
 class RuleView:
@@ -28,7 +31,7 @@ class RuleView:
 
 def rule_pages(papers: Papers, verdicts: tuple[Verdict, ...], back: Link) -> tuple[Page, ...]:
     """The pages, in the order of the rules; `back` leads to the page where all of them are named."""
-    return tuple(Page(rule_path(one.rule), one.rule, "shared/rule.html.j2", _view(papers, RULE_OF[one.rule], one, back), "Rules that spoke")
+    return tuple(Page(rule_path(one.rule), one.rule, "shared/rule.html.j2", _view(papers, RULE_OF[one.rule], one, back), FINDINGS)
                  for one in verdicts if one.outcome != "clear")
 
 
