@@ -157,7 +157,7 @@ def _fill_job(job: dict) -> None:
     job["kind"] = "extension"
     job["existing"] = [{"list": "repeaters", "number": "1", "device": "R1", "text": "SHED BOOST", "serial": "0077R", "note": "lid cracked"},
                        {"list": "fobs", "number": "1", "text": "LOST FOB", "serial": "0077F", "note": "nobody has it"}]
-    job["freed"] = [{"list": "zones", "number": "3", "why": "the station has the new table"}]
+    job["freed"] = [{"list": "fobs", "number": "3", "why": "the station has the new table"}]
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 
@@ -334,8 +334,9 @@ def without(files: Files, wanted: Callable[[str], bool]) -> Files:
 
 
 def _drop_found(job: dict, wanted: Callable[[str], bool]) -> None:
-    """Numbers found in a list that the control unit is no longer said to have; without any, the job is a new one."""
-    job["existing"] = [one for one in job["existing"] if not wanted(f"sheet.control_unit.lists.{one['list']}")]
+    """Numbers found or freed in a list that the control unit is no longer said to have; without any found, the job is a new one."""
+    for group in ("existing", "freed"):
+        job[group] = [one for one in job[group] if not wanted(f"sheet.control_unit.lists.{one['list']}")]
     if not job["existing"]:
         del job["existing"]
         job["kind"] = "new"
@@ -735,6 +736,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.partitions.*": _partition_number,
     "job.devices.*.partition": _other_partition,
     "job.existing.*.list": _other_list,
+    "job.freed.*.list": _other_list,
     "job.existing.*.device": _other_unit("repeater"),
     "job.kind": _other_kind,
     "job.users.*": _user_number,

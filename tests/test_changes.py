@@ -82,7 +82,7 @@ def test_the_lists_are_exactly_what_changed(drafts, given, numbers, zones, label
     job = drafts(*given)
     made = since_last(job)
     assert rows(job) == numbers
-    assert made.zones == zones and made.users == Sent() and made.links == ()
+    assert made.zones == zones and made.users == made.partitions == Sent() and made.links == ()
     for audience, wanted in ((INSTALLER, labels), (HOMEOWNER, cards)):
         short = {**job.last.other_references, **{row.device: row.reference for row in job.last.map}, **job.results.references}
         got = made.labels[audience]
@@ -115,6 +115,18 @@ def test_the_pages_to_send_again_are_those_that_are_printed_otherwise(drafts, un
     assert since_last(job).pages[audience] == Sent(
         tuple(path for path in after if path not in before), tuple(path for path in after if before.get(path, after[path]) != after[path]),
         tuple(path for path in before if path not in after))
+
+
+def test_a_users_and_a_partitions_line_are_told_by_their_numbers(drafts) -> None:
+    def others(files: Files) -> None:
+        files["job"]["title"] = "Thrift House"
+        files["job"]["users"]["2"]["who"] = "carer"
+        files["job"]["users"]["3"] = {"who": "cleaner"}
+
+    job = drafts(others)
+    made = job.changes(None)
+    assert (made.zones, made.partitions, made.users) == (Sent(), Sent(changed=("1",)), Sent(added=("3",), changed=("2",)))
+    assert told(job, STATION).endswith("not issued. Partition 1: changed User 3: added User 2: changed")
 
 
 def test_a_person_or_a_path_name_is_no_change_of_a_page_but_makes_labels_old(drafts) -> None:

@@ -169,6 +169,14 @@ def test_several_jobs_are_not_issued_at_once(tmp_path, run) -> None:
     assert code == 2 and error == "doorpost: issue takes one job; name its folder.\n"
 
 
+@pytest.mark.parametrize("name", ["no/such/folder", "empty"])
+def test_a_job_that_is_not_there_is_answered_as_by_the_other_commands(tmp_path, run, name) -> None:
+    (tmp_path / "empty").mkdir()
+    answers = [run(*command, tmp_path / name, "--out", tmp_path / "out") for command in (("issue", "--on", "2026-09-14"), ("build",))]
+    assert answers[0] == answers[1] and answers[0][0] in (3, 4) and answers[0][2]
+    assert not (tmp_path / "out").exists()
+
+
 def test_an_archive_is_never_written_over(tmp_path) -> None:
     path = write_files(read_files(), tmp_path / "job")
     (tmp_path / "out").mkdir()

@@ -125,6 +125,15 @@ def test_every_problem_of_it_and_of_the_job_is_told_in_one_run(text, problems) -
     assert {(one.file, one.field.rpartition(".")[2]) for one in found} == {(ISSUED, "number"), (ISSUED, "check"), ("job.yaml", "role")}
 
 
+def test_a_file_that_the_machine_does_not_give_out_is_not_answered_with_an_archive(tmp_path) -> None:
+    path = write_files(read_files(), tmp_path / "job")
+    (tmp_path / "job" / ISSUED).mkdir()
+    with pytest.raises(JobInvalid) as invalid:
+        compile_job(path)
+    one = only(list(invalid.value.problems))
+    assert one.unreadable and one.says == "this is a folder." and "Take back" not in one.do
+
+
 # --- of another job, another program, another order ---------------------------------------------------------
 
 def test_a_file_of_another_job_is_answered_with_both_references(text, problems) -> None:

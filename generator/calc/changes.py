@@ -57,6 +57,7 @@ class Changes:
     labels: Mapping[Audience, Sent]
     links: tuple[Audience, ...]
     zones: Sent
+    partitions: Sent
     users: Sent
 
 
@@ -69,6 +70,7 @@ def changes(before: Revision, now: Revision) -> Changes:
         {one: _sent(getattr(before.labels, one), getattr(now.labels, one)) for one in with_labels},
         tuple(one for one in with_labels if getattr(before.links, one) != getattr(now.links, one)),
         _sent(before.station_lines.zones, now.station_lines.zones),
+        _sent(before.station_lines.partitions, now.station_lines.partitions),
         _sent(before.station_lines.users, now.station_lines.users))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from generator.cli.codes import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, worse
-from generator.intake.find import as_seen, from_here, job_files, jobs_named
+from generator.intake.find import as_seen, from_here, jobs_named
 from generator.pages.rule_text import how_to_accept as accepting_lines
 from generator.pipeline import Compiled, compile_job
 from generator.publish.answers import annotations, check_document, counted, finding_lines, problem_lines
@@ -25,9 +25,14 @@ def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
             good.append(compile_job(file, given.as_of))
         except JobInvalid as invalid:
             problems += [from_here(problem, file) for problem in invalid.problems]
-            code = worse(code, NO_FILE if any(problem.unreadable for problem in invalid.problems) else INVALID)
+            code = worse(code, _code_of(invalid))
     same = _same_reference(good)
     return good, list(dict.fromkeys(problems + same)), worse(code, INVALID if same else CLEAR)
+
+
+def _code_of(invalid: JobInvalid) -> int:
+    """What the machine does not give out is no fault of the job."""
+    return NO_FILE if any(problem.unreadable for problem in invalid.problems) else INVALID
 
 
 def _same_reference(good: list[Compiled]) -> list[Problem]:
@@ -109,15 +114,17 @@ def issue(given) -> int:
     from generator.publish.pack import fill
     from generator.record.issue import NotIssued, TooEarly, issue as freeze
 
-    files = job_files(given.job)
+    files, problems = jobs_named([given.job])
+    print_problems(problems)
     if len(files) != 1:
-        print("doorpost: issue takes one job; name its folder.", file=sys.stderr)
+        if files:
+            print("doorpost: issue takes one job; name its folder.", file=sys.stderr)
         return USAGE if files else INVALID
     try:
         done = freeze(files[0], given.on or date.today(), given.out, fill)
     except JobInvalid as invalid:
         print_problems([from_here(problem, files[0]) for problem in invalid.problems])
-        return INVALID
+        return _code_of(invalid)
     except NotIssued as error:
         print(f"doorpost: {error}", file=sys.stderr)
         return USAGE if isinstance(error, TooEarly) else STOPPED

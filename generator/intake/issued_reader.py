@@ -45,7 +45,7 @@ def read_issued(folder: Path, reference: str | None, problems: list[Problem]) ->
         return None
     issued = typed(tree, Issued)
     found = tree.problems + list(_sealed(tree)) + (list(_whole(tree, issued, reference)) if issued else [])
-    problems.extend(replace(one, do=_mend(tree)) if one.do != OTHER_JOB else one for one in found)
+    problems.extend(one if one.unreadable or one.do == OTHER_JOB else replace(one, do=_mend(tree)) for one in found)
     return IssuedFile(issued, tree) if issued and not found else None
 
 

@@ -118,6 +118,8 @@ class StationPrints(Entry):
 
     zones: dict[Number, Print]
     """By zone."""
+    partitions: dict[Number, Print]
+    """By partition."""
     users: dict[Number, Print]
     """By user."""
 

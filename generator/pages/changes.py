@@ -81,8 +81,8 @@ def record_changes(papers: Papers, results: Results, compared: Compared, titles:
 
 
 def station_lines(made: Changes) -> tuple[str, ...]:
-    """What the station must enter anew: zones and users that were added, changed or taken out."""
-    return (*_lines("Zone", made.zones), *_lines("User", made.users))
+    """What the station must enter anew: zones, partitions and users that were added, changed or taken out."""
+    return (*_lines("Zone", made.zones), *_lines("Partition", made.partitions), *_lines("User", made.users))
 
 
 def _page(papers: Papers, compared: Compared, numbers: tuple[Fact, ...], groups: tuple[Group, ...]) -> Page:

@@ -44,7 +44,7 @@ def _changes(made: Changes) -> dict[str, Any]:
                     for one in made.numbers],
         "pages": {one.value: _sent(sent) for one, sent in made.pages.items()},
         "labels": {one.value: {**_sent(sent), "all": one in made.links} for one, sent in made.labels.items()},
-        "station_lines": {"zones": _sent(made.zones), "users": _sent(made.users)},
+        "station_lines": {"zones": _sent(made.zones), "partitions": _sent(made.partitions), "users": _sent(made.users)},
     }
 
 

@@ -71,6 +71,7 @@ def _labels(pages: tuple[Page, ...]) -> Iterator[tuple[str, str]]:
 
 def _station_lines(view: StationView) -> StationPrints:
     return StationPrints.model_construct(zones={row.zone: printed(asdict(row)) for row in view.zones},
+                                         partitions={int(one.name): printed(one.value) for one in view.partitions},
                                          users={int(one.name): printed(one.value) for one in view.users})
 
 

@@ -73,7 +73,7 @@ def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) ->
                   "Permit or police reference: to be added by the company when it is given.",
                   *(() if people else ("Address, customer and keyholders: the company sends them apart from this sheet.",))),
         gap=gap, against=compared.against,
-        changes=(station_lines(compared.changes) or ("No line of this sheet.",)) if compared.changes else ())
+        changes=(station_lines(compared.changes) or ("No zone, no partition and no user.",)) if compared.changes else ())
 
 
 def _account(papers: Papers) -> tuple[Fact, ...]:

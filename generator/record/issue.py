@@ -51,6 +51,8 @@ def issue(path: Path, on: date, out: Path, fill: Fill) -> Issue:
     Raises JobInvalid, NotIssued, CannotWrite or Leak; nothing of the job has changed then.
     """
     folder = path.resolve().parent
+    if not folder.is_dir():
+        compile_job(path, on)  # Raises JobInvalid, which says what is not there.
     try:
         with _alone(folder), _draft(folder) as draft:
             before = compile_job(path, on)
