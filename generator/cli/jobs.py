@@ -5,7 +5,7 @@ import sys
 from collections.abc import Iterable
 from datetime import date
 
-from generator.cli.codes import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, worse
+from generator.cli.codes import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, of_problems, worse
 from generator.intake.find import as_seen, from_here, job_files, jobs_named
 from generator.pages.rule_text import how_to_accept as accepting_lines
 from generator.pipeline import Compiled, compile_job
@@ -19,13 +19,13 @@ def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
     """Every job that could be read, every problem of the others, and the worst exit code so far."""
     good: list[Compiled] = []
     files, problems = jobs_named(given.jobs)
-    code = INVALID if problems else CLEAR
+    code = of_problems(problems)
     for file in files:
         try:
             good.append(compile_job(file, given.as_of))
         except JobInvalid as invalid:
             problems += [from_here(problem, file) for problem in invalid.problems]
-            code = worse(code, NO_FILE if any(problem.unreadable for problem in invalid.problems) else INVALID)
+            code = worse(code, of_problems(invalid.problems))
     same = _same_reference(good)
     return good, list(dict.fromkeys(problems + same)), worse(code, INVALID if same else CLEAR)
 
@@ -117,7 +117,7 @@ def issue(given) -> int:
         done = freeze(files[0], given.on or date.today(), given.out, fill)
     except JobInvalid as invalid:
         print_problems([from_here(problem, files[0]) for problem in invalid.problems])
-        return INVALID
+        return of_problems(invalid.problems)
     except NotIssued as error:
         print(f"doorpost: {error}", file=sys.stderr)
         return USAGE if isinstance(error, TooEarly) else STOPPED
