@@ -191,7 +191,9 @@ def test_what_cannot_be_read_is_exit_4_and_what_is_wrong_is_exit_3(jobs, run) ->
         make = HOSTILE[name][0]
         kept = (jobs / "company.yaml").read_bytes()
         put(jobs, "company.yaml", make)
-        assert run("check", jobs / "one")[0] == (4 if name in NOT_GIVEN else 3), name
+        codes = {command[0]: run(*command, jobs / "one", *rest)[0] for command, rest in (
+            (("check",), ()), (("plan",), ()), (("migrate",), ()), (("build",), ("--out", jobs.parent / "out")))}
+        assert set(codes.values()) == {4 if name in NOT_GIVEN else 3} and not (jobs.parent / "out").exists(), (name, codes)
         shutil.rmtree(jobs / "company.yaml") if (jobs / "company.yaml").is_dir() and not (jobs / "company.yaml").is_symlink() else (
             jobs / "company.yaml").unlink()
         (jobs / "company.yaml").write_bytes(kept)

@@ -1,4 +1,7 @@
 """Exit codes, and which of several counts."""
+from collections.abc import Sequence
+
+from generator.terms.problem import Problem
 
 CLEAR, STOPPED, USAGE, INVALID, NO_FILE = 0, 1, 2, 3, 4
 WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
@@ -7,3 +10,10 @@ WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
 def worse(one: int, other: int) -> int:
     """Of two exit codes the one that counts."""
     return max(one, other, key=WORST.index)
+
+
+def of_problems(problems: Sequence[Problem]) -> int:
+    """The exit code that problems call for: what the machine did not give out is another thing than what is wrong in it."""
+    if any(one.unreadable for one in problems):
+        return NO_FILE
+    return INVALID if problems else CLEAR

@@ -3,9 +3,9 @@ import os
 import sys
 from pathlib import Path
 
-from generator.cli.codes import CLEAR, INVALID, NO_FILE, USAGE, worse
+from generator.cli.codes import CLEAR, NO_FILE, USAGE, of_problems, worse
 from generator.cli.jobs import print_problems
-from generator.intake.find import from_here, jobs_named
+from generator.intake.find import from_here, jobs_named, real
 from generator.intake.migrate import plan_migration
 from generator.model.schema import WRITTEN, schema_of
 from generator.record.starter import write_starter
@@ -46,10 +46,10 @@ def migrate(given) -> int:
     for file in files:
         plan = plan_migration(file)
         problems += [from_here(problem, file) for problem in plan.problems]
-        own = [] if plan.problems else [one for one in plan.changes if one.path.resolve() not in changed]
+        own = [] if plan.problems else [one for one in plan.changes if real(one.path) not in changed]
         try:
             _show_and_write(own, given.write)
-            changed |= {one.path.resolve() for one in own}
+            changed |= {real(one.path) for one in own}
         except CannotWrite as error:
             print(f"doorpost: {error}", file=sys.stderr)
             code = NO_FILE
@@ -59,7 +59,7 @@ def migrate(given) -> int:
               f"{count(len(changed), 'file')} would change. Change them with --write.")
     elif code == CLEAR and not problems:
         print("Nothing to migrate.")
-    return worse(code, INVALID if problems else CLEAR)
+    return worse(code, of_problems(problems))
 
 
 def _show_and_write(changes, write: bool) -> None:

@@ -5,7 +5,7 @@ import sys
 from collections.abc import Iterable
 from datetime import date
 
-from generator.cli.codes import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, worse
+from generator.cli.codes import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, of_problems, worse
 from generator.intake.find import as_seen, from_here, jobs_named
 from generator.pages.rule_text import how_to_accept as accepting_lines
 from generator.pipeline import Compiled, compile_job
@@ -19,20 +19,15 @@ def _compile_all(given) -> tuple[list[Compiled], list[Problem], int]:
     """Every job that could be read, every problem of the others, and the worst exit code so far."""
     good: list[Compiled] = []
     files, problems = jobs_named(given.jobs)
-    code = INVALID if problems else CLEAR
+    code = of_problems(problems)
     for file in files:
         try:
             good.append(compile_job(file, given.as_of))
         except JobInvalid as invalid:
             problems += [from_here(problem, file) for problem in invalid.problems]
-            code = worse(code, _code_of(invalid))
+            code = worse(code, of_problems(invalid.problems))
     same = _same_reference(good)
     return good, list(dict.fromkeys(problems + same)), worse(code, INVALID if same else CLEAR)
-
-
-def _code_of(invalid: JobInvalid) -> int:
-    """What the machine does not give out is no fault of the job."""
-    return NO_FILE if any(problem.unreadable for problem in invalid.problems) else INVALID
 
 
 def _same_reference(good: list[Compiled]) -> list[Problem]:
@@ -124,7 +119,7 @@ def issue(given) -> int:
         done = freeze(files[0], given.on or date.today(), given.out, fill)
     except JobInvalid as invalid:
         print_problems([from_here(problem, files[0]) for problem in invalid.problems])
-        return _code_of(invalid)
+        return of_problems(invalid.problems)
     except NotIssued as error:
         print(f"doorpost: {error}", file=sys.stderr)
         return USAGE if isinstance(error, TooEarly) else STOPPED

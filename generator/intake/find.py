@@ -62,8 +62,13 @@ def as_seen(path: Path) -> str:
     return os.path.relpath(path)
 
 
+def real(path: Path) -> Path:
+    """A path without links; where links lead in a circle, as far as they lead. `Path.resolve` gives up there."""
+    return Path(os.path.realpath(path))
+
+
 def _upward(folder: Path) -> Iterator[Path]:
-    here = folder.resolve()
+    here = real(folder)
     yield here
     yield from here.parents
 

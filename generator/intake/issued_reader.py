@@ -37,7 +37,7 @@ def read_issued(folder: Path, reference: str | None, problems: list[Problem]) ->
     `reference` is that of the job, None if it is not known.
     """
     path = folder / find.ISSUED_FILE
-    if not path.exists() and not path.is_symlink():
+    if not find.stands(path):
         return None
     tree = read_tree(path, find.ISSUED_FILE, LARGEST)
     if later := _later(tree):

@@ -37,7 +37,7 @@ def plan_migration(job: Path) -> Plan:
     """The files of a job, and the shared files that it refers to, in the current format. The program's own are left alone."""
     files = _Files(job.parent)
     data = files.read(job, job.name, "job")
-    if (people := job.parent / find.PEOPLE_FILE).exists() or people.is_symlink():
+    if find.stands(people := job.parent / find.PEOPLE_FILE):
         files.read(people, find.PEOPLE_FILE, "people")
     files.shared(find.COMPANY_FILE, "company")
     for key in _sheets(data):
@@ -84,7 +84,7 @@ class _Files:
 
     def read(self, path: Path, shown_as: str, kind: str) -> Any:
         """A file's data in the current format; None, and a problem, if it cannot be read or taken there."""
-        if path.resolve().is_relative_to(find.PACKAGE):
+        if find.real(path).is_relative_to(find.PACKAGE):
             return None
         file = read_text(path, shown_as)
         if file.text is None:

@@ -50,7 +50,7 @@ def issue(path: Path, on: date, out: Path, fill: Fill) -> Issue:
 
     Raises JobInvalid, NotIssued, CannotWrite or Leak; nothing of the job has changed then.
     """
-    folder = path.resolve().parent
+    folder = Path(os.path.realpath(path)).parent
     if not folder.is_dir():
         compile_job(path, on)  # Raises JobInvalid, which says what is not there.
     try:
