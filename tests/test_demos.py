@@ -42,8 +42,12 @@ DEMOS = {
                             "fire": (21, 21, 3)}, (), 8),
     "plover-cabin": Demo({"zones": 2, "keypads": 1}, {"entry": (1, 1, 3), "route": (5, 5, 27)},
                          (("serial-not-captured", "note"),), 2),
+    # What was there keeps 1 to 3, and the shed's 9 stays empty; windows follow at 4 and 5, movement behind their spare.
+    "dunlin-row": Demo({"zones": 6, "keypads": 1, "fobs": 2},
+                       {"entry": (1, 1, 0), "route": (2, 2, 0), "perimeter": (3, 5, 2), "interior": (8, 8, 23)},
+                       (("spare-short", "note"), ("spare-short", "note")), 6),
 }
-PERSONAL = ("curlew-house", "heron-bungalow", "thrift-cottage")
+PERSONAL = ("curlew-house", "heron-bungalow", "thrift-cottage", "dunlin-row")
 
 # Numbers kept for fiction. Ofcom, telephone numbers for use in TV and radio drama: no area 01632 960000 to 960999, mobile
 # 07700 900000 to 900999 (from memory). North American Numbering Plan: 555-0100 to 555-0199 (from memory).
@@ -188,7 +192,7 @@ def test_every_domain_is_one_for_examples() -> None:
 
 def test_no_post_code_of_the_large_jobs_can_exist() -> None:
     """No British post code begins with ZZ: common practice, no source."""
-    for folder in ("curlew-house", "thrift-cottage"):
+    for folder in ("curlew-house", "thrift-cottage", "dunlin-row"):
         assert re.fullmatch(r"ZZ99 \d[A-Z]{2}", read_files(JOBS / folder)["people"]["customer"]["address"][-1])
 
 
@@ -213,3 +217,11 @@ def test_a_demos_pack_holds_a_page_for_each_unit(demos, every_demo: Path, folder
     pack = every_demo / papers.job.reference
     assert len(list((pack / "installer" / "d").glob("*.html"))) == len(papers.job.devices) + 1
     assert all((pack / one / "index.html").is_file() for one in ("installer", "homeowner", "station", "record"))
+
+
+def test_the_extension_moves_nothing_that_was_there(demos) -> None:
+    slots = demos["dunlin-row"].results.slots
+    existing = demos["dunlin-row"].papers.job.existing
+    assert {(one.list, one.number, one.device) for one in existing if one.device} <= {(row.list, row.number, row.device) for row in slots.rows}
+    assert [(one.list, one.first, one.last) for one in slots.kept] == [("zones", 9, 9)]
+    assert [row.zone for row in slots.rows if row.device in ("D3", "D4", "M2")] == [4, 5, 8]
