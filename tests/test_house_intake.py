@@ -40,6 +40,12 @@ def test_a_house_by_paths_is_read_and_a_wall_may_be_of_job_company_or_profile(jo
     assert {"job-wall", "company-wall", "profile-wall"} <= set(papers.constructions())
 
 
+def test_a_wrong_construction_is_answered_in_the_run_that_answers_a_misspelt_key(job_file) -> None:
+    found = answers(job_file, lambda f: ground(f)["walls"].update(outside="cavity-brik"),
+                    lambda f: f["job"]["devices"]["D1"].update(positon="left"), lambda f: f["job"].update(dated="2026-02-30"))
+    assert [one.split(":")[0] for one in found] == ["dated", "premises.storeys.ground.walls.outside", "devices.D1.positon"]
+
+
 def test_of_constructions_with_one_name_the_jobs_counts_before_the_companys_and_that_before_the_profiles(job_file) -> None:
     def own(means: str) -> dict:
         return {"cavity-brick": {"means": means, "layers": [{"material": "brick", "thickness_mm": "90"}]}}

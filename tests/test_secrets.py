@@ -32,6 +32,7 @@ def test_a_key_that_asks_for_a_secret_is_refused_with_the_reason(job_file, key: 
 
 
 @pytest.mark.parametrize("text", [
+    "The code of the back door is 4821", "Code for the back door: 4821", "the keypad code of the customer is 4821",
     "code 4821", "The code is 4821.", "PIN: 4821", "alarm code = 4821", "door codes: 4821", "4821 is the code", "user code no. 4821",
     "password is marmalade", "Password: marmalade", "keyword marmalade is wrong here; keyword: marmalade", "safe word = marmalade",
     "access code “4821”", "code 4 8 2 1", "code 48-21", "PIN is: four eight two one", "The code for the gate is 4821", "key safe 4821 by the back door",
@@ -54,7 +55,7 @@ def test_secrets_are_refused_in_every_file(job_file) -> None:
 @pytest.mark.parametrize("text", [
     "Codes are typed by their owners.", "Find by reference; the code list is on the last page.", "The local wiring code decides.",
     "Post code ZZ99 3WX", "Password: held at the station", "keyword is set with the station", "Passwords are never written down",
-    "Area code 01632", "Cell with date code 202611", "BS 7671 is the wiring code", "Serial 004821", "3 m from the pin board", "Zone 4821",
+    "Area code 01632", "The code of practice is kept by the office; serial 004821", "the code for wiring is local law", "Cell with date code 202611", "BS 7671 is the wiring code", "Serial 004821", "3 m from the pin board", "Zone 4821",
     "The fire code of 2022 asks for it", "National fire alarm and signaling code, 2022", "Dialling code 01632 960310", "Bar code 5012345678900 on the box",
     "Country code 44", "Lot code 20261", "Code lock at the gate, code held at the office", "Each user has a code of their own", "Codes have at least four digits",
     "The default code was changed on 2026-09-14", "Ask for the keyword; it is agreed with the station", "The keypad wants a code within 30 s", "Keyword: none",

@@ -5,7 +5,7 @@ from itertools import groupby
 from generator.calc.law import Demand, Group, Kind, Settled, Task, sizes
 from generator.terms.show import sentence_list
 
-TRADE_ORDER = "storey, rooms as listed, door before window before movement"
+TRADE_ORDER = "storey, rooms as listed, door before window before movement, then by text"
 
 
 class Whys:

@@ -23,38 +23,6 @@ def house_checks(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[P
     yield from _circles(tree, job)
 
 
-def construction_checks(tree: Tree, job: Job, known: set[str]) -> Iterator[Problem]:
-    """Every construction that the job names and nobody describes."""
-    for path, name in _constructions(job):
-        if name is not None and name not in known:
-            yield not_there(tree, path, name, "construction", known)
-
-
-def _constructions(job: Job) -> Iterator[tuple[Path_, str | None]]:
-    for key, storey in job.premises.storeys.items():
-        here = (*STOREYS, key)
-        yield (*here, "floor"), storey.floor
-        for opening_key, opening in storey.openings.items():
-            yield (*here, "openings", opening_key, "leaf"), opening.leaf
-        yield from _constructions_of_walls((*here, "walls"), storey)
-    for name, device in job.devices.items():
-        for group in ("walls", "floors") if device.path else ():
-            for index, one in enumerate(getattr(device.path, group)):
-                yield ("devices", name, "path", group, index), one
-
-
-def _constructions_of_walls(here: Path_, storey: Storey) -> Iterator[tuple[Path_, str | None]]:
-    walls = storey.walls
-    if walls is None:
-        return
-    yield (*here, "outside"), walls.outside
-    yield (*here, "inside"), walls.inside
-    for index, one in enumerate(walls.between):
-        yield (*here, "between", index, "construction"), one.construction
-    for key, wall in walls.own.items():
-        yield (*here, "own", key, "construction"), wall.construction
-
-
 def _storey(tree: Tree, path: Path_, storey: Storey, rooms: dict[str, Shape]) -> Iterator[Problem]:
     for key, room in storey.rooms.items():
         yield from _shape(tree, (*path, "rooms", key), room, needed=False)

@@ -7,13 +7,13 @@ from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
 from generator.intake.frozen_checks import frozen_checks
-from generator.intake.house_checks import construction_checks, house_checks
+from generator.intake.house_checks import house_checks
 from generator.intake.issued_reader import IssuedFile, read_issued
 from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
 from generator.intake.profile_reader import read_profile
-from generator.intake.references import references, sheet_names
+from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
 from generator.intake.typed import typed
@@ -70,15 +70,14 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     sheets = _Sheets(folder, tree, problems)
     sheet_of = {unit: sheets.get(path, name) for unit, (path, name) in sheet_names(tree).items()}
     problems.extend(references(tree, sheet_of))
+    if company is not None and profile is not None:
+        problems.extend(constructions(tree, {*company.constructions, *profile.constructions}))
     # Again: what was asked since may have quoted a text in which a secret stands.
     problems[:] = without_secrets(problems, [one for one in problems if one.says == WHY])
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
     if job is not None:
         found |= {name: job.equipment[key] for name, (_, key) in sheet_names(tree).items() if key in job.equipment}
         problems.extend(_of_whole(tree, job, found, issued, acceptable or {}))
-        if company is not None and profile is not None:
-            known = {*job.premises.constructions, *company.constructions, *profile.constructions}
-            problems.extend(construction_checks(tree, job, known))
     if problems or job is None or company is None or profile is None:
         raise JobInvalid(problems)
     return Read(Papers(job, found, company, profile, people), tree, folder, issued)

@@ -33,6 +33,28 @@ def references(tree: Tree, sheet_of: Mapping[str, Sheet | None]) -> Iterator[Pro
             yield from _of(tree, path, _at(tree.data, *path), kind, _carried(tree, kind, sheet_of))
 
 
+def constructions(tree: Tree, known: Iterable[str]) -> Iterator[Problem]:
+    """Every construction that the job names and nobody describes; `known` are those of company and profile."""
+    every = {*known, *_group(tree.data, "premises", "constructions")}
+    for path in _built(tree):
+        yield from _of(tree, path, _at(tree.data, *path), "construction", every)
+
+
+def _built(tree: Tree) -> Iterator[Path_]:
+    """Every place of a job file that names a construction."""
+    for storey in _group(tree.data, "premises", "storeys"):
+        here = ("premises", "storeys", storey)
+        yield from ((*here, "floor"), (*here, "walls", "outside"), (*here, "walls", "inside"))
+        between = _list(tree.data, *here, "walls", "between")
+        yield from ((*here, "walls", "between", index, "construction") for index in range(len(between)))
+        yield from ((*here, "walls", "own", name, "construction") for name in _group(tree.data, *here, "walls", "own"))
+    yield from ((*path, "leaf") for path in _openings(tree))
+    for name in _group(tree.data, "devices"):
+        for group in ("walls", "floors"):
+            path = ("devices", name, "path", group)
+            yield from ((*path, index) for index in range(len(_list(tree.data, *path))))
+
+
 def sheet_names(tree: Tree) -> dict[str, tuple[Path_, str]]:
     """For each unit of a job the place and the name of its sheet, as far as they are written."""
     unit = _at(tree.data, "control_unit", "id")
@@ -78,9 +100,12 @@ def _openings(tree: Tree) -> Iterator[Path_]:
 
 def _at(data: Any, *path: str | int) -> Any:
     for part in path:
-        if not isinstance(data, dict):
+        if isinstance(data, list) and isinstance(part, int) and part < len(data):
+            data = data[part]
+        elif isinstance(data, dict):
+            data = data.get(part)
+        else:
             return None
-        data = data.get(part)
     return data
 
 
