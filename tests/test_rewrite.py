@@ -121,7 +121,8 @@ def test_a_file_that_may_not_be_written_is_answered(run, open_to_all, as_other, 
 def test_a_file_that_may_not_be_read_is_answered(run, open_to_all, as_other) -> None:
     (open_to_all / "company.yaml").chmod(0)
     code, out, err = run("migrate", open_to_all, "--write")
-    assert code == 3 and out == "" and err.endswith("company.yaml: this file cannot be opened (Permission denied). Check its name and who may read it.\n")
+    assert code == 4 and out == ""
+    assert err.endswith("company.yaml: you are not allowed to read this file. Ask the one whose file it is, or read it as that user.\n")
 
 
 def test_the_owner_of_a_file_stays(run, open_to_all) -> None:
