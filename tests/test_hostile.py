@@ -134,6 +134,16 @@ def test_a_hostile_file_of_every_kind_is_answered_under_its_own_name(jobs, kind:
     assert len(found) <= 101 and all(one.says and one.do and len(one.one_line()) < 1500 for one in found)
 
 
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_hostile_record_of_what_was_issued_is_answered_under_its_own_name(jobs, name: str) -> None:
+    # Sealed, and of another size than what people write: what is said besides is its own reader's business.
+    HOSTILE[name][0](jobs / "one" / "issued.yaml")
+    found = problems_of(jobs)
+    assert found and {one.file for one in found} == {"issued.yaml"} and len(found) <= 102
+    assert all(one.says and one.do and len(one.one_line()) < 1500 for one in found)
+    assert [one.unreadable for one in found] == [True] if name in NOT_GIVEN else not any(one.unreadable for one in found)
+
+
 @pytest.mark.parametrize("content", [b"\xef\xbb\xbf" + JOB.encode(), JOB.replace("\n", "\r\n").encode(), JOB.replace("\n", "\r").encode(),
                                      b"\xef\xbb\xbf" + JOB.replace("\n", "\r\n").encode(), JOB.rstrip("\n").encode(), b"---\n" + JOB.encode() + b"...\n"],
                          ids=["mark", "CR LF", "CR", "mark and CR LF", "no last line end", "with its marks"])

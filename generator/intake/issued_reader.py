@@ -8,6 +8,7 @@ from generator import __version__
 from generator.intake import find
 from generator.intake.typed import typed
 from generator.intake.yaml_tree import Tree, read_tree
+from generator.model import forms
 from generator.model.issued import Issued
 from generator.terms.problem import Problem
 from generator.terms.seal import CHECK, check_line
@@ -61,7 +62,7 @@ def _mend(tree: Tree) -> str:
 
 def _later(tree: Tree) -> Problem | None:
     number = tree.data.get("format") if isinstance(tree.data, dict) else None
-    if not isinstance(number, str) or not number.isdecimal() or number in FORMATS:
+    if not isinstance(number, str) or not forms.WHOLE.fits(number) or number in FORMATS:
         return None
     return tree.problem(("format",), f"format {number} stands here; Doorpost {__version__} reads format {FORMATS[-1]} of this file.",
                         "Install the Doorpost that wrote it, or a newer one; leave the file as it is.")

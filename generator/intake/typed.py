@@ -39,10 +39,11 @@ def typed(tree: Tree, model: type[Model]) -> Model | None:
     try:
         entry = model.model_validate(tree.data)
     except ValidationError as error:
-        every = sorted(_problem(tree, model, one) for one in error.errors(include_url=False, include_context=True)
-                       if not any(one["loc"][:len(at)] == at for at in foreign))
+        every = [one for one in error.errors(include_url=False) if not any(one["loc"][:len(at)] == at for at in foreign)]
+        # In order of line before they are worded: of thousands only the first are.
+        every.sort(key=lambda one: tree.place(one["loc"], True))
         tree.problems.extend(foreign.values())
-        tree.problems.extend(every[:MOST_PROBLEMS])
+        tree.problems.extend(_problem(tree, model, one) for one in every[:MOST_PROBLEMS])
         if len(every) > MOST_PROBLEMS:
             tree.problems.append(tree.problem_at((len(tree.lines), 1), (), f"{len(every) - MOST_PROBLEMS} more problems stand in this "
                                                  "file.", "Mend those above first, then check again."))
