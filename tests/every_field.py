@@ -69,6 +69,13 @@ def every_field_files() -> Files:
     _fill_sheets(files)
     for name, device in files["job"]["devices"].items():
         _fill_device(name, device, _sheet(files, device["sheet"])["kind"])
+    files["company"] |= {"false_alarms": "technical manager", "keeps": [{"what": "papers of the system", "how_long": "ten years"}],
+                         "spares": [{"item": "spare lid screw", "count": "4"}]}
+    files["people"]["customer"]["grid_reference"] = "ZZ 123 456"
+    for index, one in enumerate(files["people"]["keyholders"].values()):
+        one |= {"other_telephone": f"01632 96019{index}", "relation": f"cousin {index}", "lives_here": "false", "arrives_min": "15",
+                "has_key": "true", "can_unset": "true", "trained_on": "2026-08-28", "agreed_on": "2026-08-29",
+                "away": f"at sea in spring {index}"}
     files["company"]["licences"].append({"name": "Marsh Council", "number": "MD-2210", "valid_to": "2028-02-28"})
     files["company"]["limits"] = {"sounder_max_min": {"value": "18", "because": "The parish council asked for it.",
                                                       "by": "technical manager"}}
@@ -129,7 +136,8 @@ def _fill_premises(premises: dict) -> None:
         storey.setdefault("name", f"the {name} floor")
         storey.setdefault("outbuilding", "false")
         for key, room in storey["rooms"].items():
-            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", **(room or {})}
+            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "traffic": "usual", "coldest_c": "12",
+                                    "warmest_c": "30", **(room or {})}
         for key, opening in storey["openings"].items():
             storey["openings"][key] = {"name": key.replace("-", " "), "entry": "false", **opening}
 
@@ -137,9 +145,11 @@ def _fill_premises(premises: dict) -> None:
 def _fill_job(job: dict) -> None:
     job["profile"] = PROFILE
     job["note"] = "Park in the *lower* lane.\n\n- The gate sticks.\n- The bell is dead."
-    job["control_unit"] |= {"serial": "00F0C1", "at_m": ["18", "1"]}
+    job["control_unit"] |= {"serial": "00F0C1", "at_m": ["18", "1"], "battery_ah": "7", "battery_on": "2026-05-04"}
+    _fill_agreed(job)
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
+        "H1": {"sheet": "tern-hu", "room": "lounge", "role": "hold-up", "text": "HOLD-UP", "signal": "silent"},
         "R1": {"sheet": "tern-repeater", "room": "store"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
         "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
     job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
@@ -161,10 +171,41 @@ def _fill_job(job: dict) -> None:
     job["publish"] = {"address": "https://packs.saltmarsh.example/", **RANDOM}
 
 
+def _fill_agreed(job: dict) -> None:
+    """What was agreed with customer and station, what was found, and what comes after."""
+    job["times"] |= {"inside_sounder_min": "10", "report_delay_s": "30", "abort_s": "20", "trips": "3", "mains_report_min": "25",
+                     "completes_by": "final-door"}
+    job["part_sets"] = {"night": {"name": "Night", "when": "everybody sleeps"}, "party": {"name": "Garden", "when": "we sit outside"}}
+    job["cables"] = {"bell": {"size_mm2": "0.5", "build": "stranded", "warmest_c": "35", "loads": [{"unit": "S1", "at_m": "9"}]},
+                     "shed": {"awg": "18", "build": "solid", "loads": [{"unit": "K1", "at_m": "12"}]}}
+    job["agreement"] = {"decided_by": "householder", "tenure": "owner", "signed_on": "2026-08-03", "signed_at": "home",
+                        "early_start_on": "2026-08-04", "work_on": "2026-09-21", "in_use_on": "2026-09-22", "insurer": "stated",
+                        "insurer_condition": "kept up by contract", "term_months": "24",
+                        "left_out": [{"what": "skylight over the landing", "why": "nobody can stand there", "by": "householder",
+                                      "on": "2026-08-05"}]}
+    job["survey"] = {"on": "2026-07-20", "by": "surveyor of the company", "contents": ["fishing gear of value"],
+                     "influences": ["a beacon two fields away"],
+                     "assumptions": {"pets": {"assumed": "no animals", "found": "a young spaniel", "on": "2026-09-01"}}}
+    job["household"] = {"language": "en"}
+    job["history"] = {"false_calls": [{"on": "2026-03-02", "kind": "intruder", "cause": "user at the old keypad"}]}
+    job["handover"] = {"authority_changed": "true", "changed_on": "2026-09-22", "changed_by": "fitter on site"}
+    job["service"] = {"every_months": "12", "visits": [{"on": "2027-09-14", "remote": "false"}]}
+    job["monitoring"] |= {
+        "format": "dc-05", "agreed_test_interval_h": "24", "category_asked": "DP1", "category_given": "DP1",
+        "paths": {"first": {"kind": "broadband", "router": "true", "standby_h": "6"}, "second": {"kind": "mobile", "router": "false", "standby_h": "12"}},
+        "confirmation": "sequential", "open_close": "true",
+        "responses": [{"to": "water", "plan": "ring the householder, then the second number"}],
+        "verify": ["ring the house before anybody is sent"], "shared": ["a deaf person sleeps at the back"],
+        "proof_agreed_on": "2026-08-20", "proof_agreed_by": "office clerk", "may_change": "householder in writing", "soak_days": "10",
+        "permits": {"police": {"covers": "intruder", "by": "Marsh Constabulary", "number": "MC-88123", "since": "2026-08-25",
+                               "valid_to": "2029-08-24"}}}
+
+
 def _fill_sheets(files: Files) -> None:
     own = copy.deepcopy(files["equipment"]["tern-dc2"]) | {"name": "Tern contact of this job"}
     files["job"]["equipment"] = {OWN_SHEET: own, SPARE_SHEET: copy.deepcopy(own) | {"name": "Tern contact left over"}}
     files["equipment"] |= {name: copy.deepcopy(files["equipment"]["tern-pir12"]) for name in TWINS.values()}
+    files["equipment"]["tern-hu"] = copy.deepcopy(files["equipment"]["tern-dc"]) | {"name": "Tern hold-up button", "kind": "hold-up"}
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
     files["equipment"]["tern-repeater"] = copy.deepcopy(files["equipment"]["tern-kp"]) | {"name": "Tern repeater", "kind": "repeater"}
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
@@ -186,6 +227,10 @@ def _fill_ratings(sheet: dict) -> None:
     sheet["coverage"] = {"range_m": "12", "angle_deg": "90", "animal_kg": "18", **sheet.get("coverage", {})}
     sheet["sound"] = {"level_db": "85", "at_m": "3", **sheet.get("sound", {})}
     sheet["life_years"] = "10"
+    sheet["tools"] = ["torque driver, small"]
+    sheet["minutes"] = {"check_min": "4", "fix_min": "12", "enrol_min": "3", "test_min": "5"}
+    sheet["two_action"] = "true"
+    sheet["signals"] = [{"when": "leaving", "sound": "slow pips", "light": "amber, blinking"}]
     if sheet["kind"] == "repeater":
         sheet["repeats"] = "16"
     if sheet["kind"] == "control-unit":
@@ -209,6 +254,9 @@ def _fill_device(name: str, device: dict, kind: str) -> None:
     device.setdefault("note", f"Take care of **{name}**.")
     device.setdefault("height_m", "1.9")
     device["faces_deg"] = "90"
+    device["replace_by"] = "2036-05-31"
+    if device.get("role"):
+        device |= {"left_out_in": ["night"], "omit": "true", "chime": "false", "confirms": "false", "traffic": "busy"}
     if name in ("D1", "D3", "D5", "D6"):
         device["path"] = {"distance_m": "9", "walls": ["job-wall", "profile-wall"], "floors": ["job-floor"]}
         device["via"] = "R1"
@@ -329,6 +377,9 @@ def without(files: Files, wanted: Callable[[str], bool]) -> Files:
             value_at(out, field.path[:-1]).pop(field.path[-1])
     if all(wanted(row) for row in RESERVED):
         del out["job"]["reserved"]
+    if any(wanted(f"job.cables.*.{key}") for key in ("size_mm2", "awg")):
+        # A cable without its size is no cable.
+        del out["job"]["cables"]
     _drop_found(out["job"], wanted)
     return out
 
@@ -572,6 +623,17 @@ def _unit_of_count(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _other_of(*way: str) -> Callable[[Files, Field], set[str]]:
+    """Another name out of a group."""
+
+    def pick(files: Files, field: Field) -> set[str]:
+        old = value_at(files, field.path)
+        put(files, field.path, next(one for one in value_at(files, way) if one != old))
+        return {field.pattern}
+
+    return pick
+
+
 def _other_unit(kind: str) -> Callable[[Files, Field], set[str]]:
     def pick(files: Files, field: Field) -> set[str]:
         old = value_at(files, field.path)
@@ -703,6 +765,11 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "job.devices.*.sheet": _sheet_reference,
     "job.equipment.*": _inline_sheet,
     "job.premises.storeys.*": _name(),
+    "job.part_sets.*": _name(_mentions("job.devices.*.left_out_in.*")),
+    "job.cables.*": _name(),
+    "job.survey.assumptions.*": _name(),
+    "job.monitoring.paths.*": _name(),
+    "job.monitoring.permits.*": _name(),
     "job.premises.storeys.*.rooms.*": _name(*map(_mentions, ROOM_ROWS)),
     "job.premises.storeys.*.furniture.*": _name(),
     "job.premises.storeys.*.walls.own.*": _name(),
@@ -713,13 +780,15 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "profile.constructions.*": _rename_construction,
     "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
     "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.next_to"), _mentions("job.devices.*.via"),
-                           _mentions("job.existing.*.device")),
+                           _mentions("job.existing.*.device"), _mentions("job.cables.*.loads.*.unit")),
     "people.keyholders.*": _name(),
     "profile.documents.*": _name(_mentions("profile.limits.*.source")),
     "profile.limits.*": _limit_name,
 }
 # What points at another part of the job, or is tied to another field.
 SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
+    "job.devices.*.left_out_in.*": _other_of("job", "part_sets"),
+    "job.cables.*.loads.*.unit": _other_of("job", "devices"),
     "job.control_unit.room": _other_room,
     "job.devices.*.room": _other_room,
     "job.devices.*.protects": _other_opening,

@@ -6,6 +6,7 @@ from pathlib import Path
 from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
 from generator.intake.cross_checks import cross_checks
+from generator.intake.detail_checks import detail_checks
 from generator.intake.frozen_checks import frozen_checks
 from generator.intake.house_checks import house_checks
 from generator.intake.issued_reader import IssuedFile, read_issued
@@ -88,6 +89,7 @@ def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFi
     """What is wrong with a job of which every key can be read on its own."""
     yield from cross_checks(tree, job, sheet_of)
     yield from house_checks(tree, job, sheet_of)
+    yield from detail_checks(tree, job, sheet_of)
     yield from number_checks(tree, job, sheet_of)
     yield from frozen_checks(tree, job, sheet_of, issued)
     yield from acceptance_problems(tree, job, acceptable)

@@ -1,6 +1,7 @@
 """The company that does the work."""
 from generator.model.construction import Construction
 from generator.model.entry import Entry
+from generator.model.equipment import Part
 from generator.model.fields import Day, Decimal, Key, Phone, Text
 from generator.model.formats import format_of
 
@@ -27,6 +28,15 @@ class OwnLimit(Entry):
     """Who decided it, as a role."""
 
 
+class Kept(Entry):
+    """Something that the company keeps about a customer."""
+
+    what: Text
+    """What is kept."""
+    how_long: Text
+    """For how long."""
+
+
 class Company(Entry):
     """company.yaml: who does the work."""
 
@@ -40,6 +50,12 @@ class Company(Entry):
     """Number at all other times."""
     data_contact: Text
     """Whom to ask about personal data, as a role."""
+    false_alarms: Text | None = None
+    """Who answers for false alarms, as a role."""
+    keeps: list[Kept] = []
+    """What is kept about customers, and for how long."""
+    spares: list[Part] = []
+    """What goes into every van besides the parts of the job."""
     licences: list[Licence] = []
     """Licences and certificates."""
     constructions: dict[Key, Construction] = {}

@@ -50,6 +50,31 @@ class Handling(Entry):
     """How its cell or battery is changed."""
 
 
+class Signal(Entry):
+    """How a unit shows or sounds one thing, for the people of the house."""
+
+    when: choice("leaving", "entering", "set", "unset", "part-set", "alarm", "fire", "carbon-monoxide", "fault", "weak-cell",
+                 "mains-off", "refused")
+    """What it tells."""
+    sound: Text | None = None
+    """What is heard, as a rhythm in words; leave out if nothing is."""
+    light: Text | None = None
+    """What is seen; leave out if nothing is."""
+
+
+class Minutes(Entry):
+    """How long the work on one unit takes."""
+
+    check_min: Annotated[Decimal, within(0, 480)] | None = None
+    """Signal check before drilling."""
+    fix_min: Annotated[Decimal, within(0, 480)] | None = None
+    """Fixing it."""
+    enrol_min: Annotated[Decimal, within(0, 480)] | None = None
+    """Enrolling it."""
+    test_min: Annotated[Decimal, within(0, 480)] | None = None
+    """Its tests."""
+
+
 # No list of a control unit for homes comes near it; what is worked out grows with it.
 LONGEST_LIST = 1000
 Capacity = Annotated[Whole, within(0, LONGEST_LIST)]
@@ -151,6 +176,14 @@ class Sheet(Entry):
     """Lowest and highest height above the floor at which it may be fitted."""
     parts: list[Part] = []
     """What goes into the van with each unit."""
+    tools: list[Text] = []
+    """Tools that only this kind of unit asks for."""
+    minutes: Minutes | None = None
+    """How long the work on one unit takes; without it the usual times count."""
+    two_action: Flag | None = None
+    """For a hold-up unit: true if two actions at once are needed."""
+    signals: list[Signal] = []
+    """What it sounds and shows, for a unit that tells people something."""
     handling: Handling
     """How it is enrolled, fixed and tested."""
     control_unit: ControlUnit | None = None

@@ -2,12 +2,15 @@
 from typing import Annotated
 
 from generator.model.accepted import Accepted
+from generator.model.agreement import Agreement, Handover, History, Household, PartSet, Service, Survey
+from generator.model.cable import Cable
 from generator.model.entry import Entry
 from generator.model.equipment import Sheet
-from generator.model.fields import (Account, Address, Clock, Day, Decimal, Flag, Key, Name, Note, PathName, Phone, Point,
-                                    Serial, Text, Whole, choice, within)
+from generator.model.fields import (Address, Day, Decimal, Flag, Key, Name, Note, PathName, Point, Serial, Text, Whole, choice,
+                                    within)
 from generator.model.formats import format_of
-from generator.model.premises import Premises
+from generator.model.monitoring import Monitoring
+from generator.model.premises import TRAFFIC, Premises
 
 # The lists of a control unit in which numbers can be kept free.
 KEEPABLE = ("zones", "slots", "keypads", "sounders", "fobs", "tags", "repeaters", "users")
@@ -44,6 +47,10 @@ class ControlUnitPlace(Entry):
     """Where in the room, in words."""
     serial: Serial | None = None
     """Serial as printed on the unit; leave out until it is known."""
+    battery_ah: Annotated[Decimal, within(0.1, 200)] | None = None
+    """Capacity of the standby battery that is fitted; leave out for the one of its sheet."""
+    battery_on: Day | None = None
+    """Date on that battery."""
 
 
 class Device(Entry):
@@ -85,6 +92,20 @@ class Device(Entry):
     """The repeater through which it is heard; leave out if the control unit hears it directly."""
     position: Text | None = None
     """Where in the room, in words."""
+    left_out_in: list[Key] = []
+    """The part sets in which it does not act, by their names under part_sets."""
+    omit: Flag = False
+    """true if a user may leave it out for one setting."""
+    chime: Flag = False
+    """true if the keypad chimes when it acts while the system is unset."""
+    confirms: Flag = False
+    """true if its alarm may confirm that of another zone."""
+    signal: choice("silent", "audible") | None = None
+    """For a hold-up unit: whether anything is heard in the house when it is used."""
+    traffic: choice(*TRAFFIC) | None = None
+    """How often it acts, if otherwise than its room."""
+    replace_by: Day | None = None
+    """Date on the unit after which it must be replaced."""
     called: Text | None = None
     """What the people of the house call it; without it, the kind of unit and the room."""
     note: Note | None = None
@@ -164,21 +185,18 @@ class Times(Entry):
     """From setting until the alarm is on."""
     sounder_min: Annotated[Whole, within(0, 600)]
     """How long the outside sounder runs."""
-
-
-class Monitoring(Entry):
-    """What was agreed with the monitoring station."""
-
-    station: Text
-    """Name of the monitoring station."""
-    telephone: Phone
-    """The number that people of the house and installers call."""
-    account: Account
-    """Account identifier that the station gave for this job."""
-    test_interval_h: Annotated[Whole, within(1, 8784)]
-    """Time between automatic tests."""
-    test_at: Clock | None = None
-    """Time of day of the automatic test."""
+    inside_sounder_min: Annotated[Whole, within(0, 600)] | None = None
+    """How long sounders inside run."""
+    report_delay_s: Annotated[Whole, within(0, 600)] | None = None
+    """How long the report of an alarm on entry is held after the sounders started."""
+    abort_s: Annotated[Whole, within(0, 600)] | None = None
+    """How long an alarm can be cancelled before it is reported, where the market has such a window."""
+    trips: Annotated[Whole, within(1, 99)] | None = None
+    """Repeated-trip limit: after so many alarms of one zone in one setting it is left out."""
+    mains_report_min: Annotated[Whole, within(0, 1440)] | None = None
+    """How long a mains failure lasts before it is reported."""
+    completes_by: choice("exit-time", "final-door", "button", "tag", "lock") | None = None
+    """What completes setting: the end of the exit time, the final door, a button outside, a tag or a lock."""
 
 
 class Publish(Entry):
@@ -229,6 +247,22 @@ class Job(Entry):
     """Every authority, by its number."""
     times: Times
     """Times to be programmed."""
+    part_sets: dict[Key, PartSet] = {}
+    """Ways of setting part of the system while somebody is at home, by a short name."""
+    cables: dict[Name, Cable] = {}
+    """Runs of cable that feed units, by a short name."""
+    agreement: Agreement | None = None
+    """The customer's order."""
+    survey: Survey | None = None
+    """The survey that the plan stands on."""
+    household: Household | None = None
+    """The people of the house, without naming anybody."""
+    history: History | None = None
+    """What happened before this job."""
+    handover: Handover | None = None
+    """Facts of the handover that the office knows."""
+    service: Service | None = None
+    """Maintenance as agreed."""
     monitoring: Monitoring | None = None
     """Agreement with the monitoring station; leave out if the system only sounds."""
     publish: Publish | None = None

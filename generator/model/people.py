@@ -1,6 +1,8 @@
 """people.yaml: all personal data of a job, and the only place where it stands."""
+from typing import Annotated
+
 from generator.model.entry import Entry
-from generator.model.fields import Key, Phone, Text
+from generator.model.fields import Day, Flag, Key, Phone, Text, Whole, within
 from generator.model.formats import format_of
 
 
@@ -13,6 +15,8 @@ class Person(Entry):
     """Telephone number."""
     address: list[Text] = []
     """Address of the premises, a line each."""
+    grid_reference: Text | None = None
+    """Reference on the map, for a house that is hard to find."""
 
 
 class Keyholder(Entry):
@@ -22,6 +26,24 @@ class Keyholder(Entry):
     """Name."""
     telephone: Phone
     """Telephone number."""
+    other_telephone: Phone | None = None
+    """A second telephone number."""
+    relation: Text | None = None
+    """What they are to the customer."""
+    lives_here: Flag | None = None
+    """true if they live in the house."""
+    arrives_min: Annotated[Whole, within(0, 600)] | None = None
+    """How long they need to get there."""
+    has_key: Flag | None = None
+    """true if they hold a key."""
+    can_unset: Flag | None = None
+    """true if they can set and unset the system."""
+    trained_on: Day | None = None
+    """When they were shown the system."""
+    agreed_on: Day | None = None
+    """When they agreed to be listed."""
+    away: Text | None = None
+    """When they cannot come."""
 
 
 class People(Entry):

@@ -10,6 +10,8 @@ from generator.model.entry import Entry
 from generator.model.fields import Decimal, Flag, Key, Metres, Point, Text, choice, of_length, within
 
 OUTSIDE = "outside"
+# How often a detector there acts, for the life of its cell.
+TRAFFIC = ("quiet", "usual", "busy")
 
 
 class Shape(Entry):
@@ -32,6 +34,12 @@ class Room(Shape):
     """true where food is cooked."""
     sleeping: Flag = False
     """true where somebody sleeps: sounders must be heard here."""
+    traffic: choice(*TRAFFIC) | None = None
+    """How much people move here: what its detectors send hangs on it."""
+    coldest_c: Annotated[Decimal, within(-60, 60)] | None = None
+    """Lowest temperature in a usual year."""
+    warmest_c: Annotated[Decimal, within(-60, 100)] | None = None
+    """Highest temperature in a usual year."""
 
 
 class Opening(Entry):

@@ -78,6 +78,12 @@ class Words(Entry):
     """The state after it was turned on."""
     is_unset: Text
     """The state after it was turned off."""
+    part_set: Text
+    """To turn part of the alarm on while somebody is at home."""
+    is_part_set: Text
+    """The state after part of it was turned on."""
+    permit: Text
+    """What police or council give to a system before they come."""
     emergency_number: Text
     """The number for emergencies."""
 

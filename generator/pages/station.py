@@ -6,6 +6,7 @@ from generator.model.papers import Papers
 from generator.pages.changes import Compared, station_lines
 from generator.pages.page import Page, Stamp
 from generator.pages.parts import Fact, place_of_row
+from generator.procedure.handling import test_in_words
 
 LOCATION = {True: "perimeter", False: "interior"}
 CARRIED = "carried"
@@ -80,9 +81,8 @@ def _account(papers: Papers) -> tuple[Fact, ...]:
     agreed = papers.job.monitoring
     if agreed is None:
         return (Fact("Account", "none: this system only sounds"),)
-    at = f" at {agreed.test_at}" if agreed.test_at else ""
     return (Fact("Station", agreed.station), Fact("Account", agreed.account),
-            Fact("Automatic test", f"every {agreed.test_interval_h} h{at}"))
+            Fact("Automatic test", test_in_words(agreed)))
 
 
 def _zone(papers: Papers, results: Results, row) -> ZoneRow:

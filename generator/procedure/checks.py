@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.handling import filled
+from generator.procedure.handling import filled, test_in_words
 from generator.terms.show import amount, number, sentence_list
 
 MAIN_KINDS = ("hold-up", "smoke", "heat", "carbon-monoxide", "repeater")
@@ -119,7 +119,7 @@ def system_checks(papers: Papers, results: Results) -> tuple[Check, ...]:
         out += [
             Check("", "Every event at the station", f"{papers.job.monitoring.station} reads back number and text of each zone, "
                   "and its restore.", PRACTICE, "operator, time"),
-            Check("", "Automatic test", f"The station sees the next test; due every {papers.job.monitoring.test_interval_h} h.",
+            Check("", "Automatic test", f"The station sees the next test; due: {test_in_words(papers.job.monitoring)}.",
                   PRACTICE, "time"),
             Check("", "Account off test", "Operator's name and time written down.", PRACTICE, "operator, time"),
         ]

@@ -1,6 +1,7 @@
 """The words a sheet gives for the day, with this unit's own numbers in them."""
 from generator.calc.results import Results
 from generator.model.lists import list_of
+from generator.model.monitoring import Monitoring
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.terms.show import sentence_list
@@ -17,6 +18,13 @@ def room_name(papers: Papers, key: str | None) -> str:
 def opening_name(papers: Papers, key: str) -> str:
     """What people call an opening: its name, else its key's own words."""
     return papers.openings()[key][1].name or key.replace("-", " ").replace("_", " ")
+
+
+def test_in_words(agreed: Monitoring) -> str:
+    """How often and when the system reports that it is alive."""
+    if agreed.test_interval_h is None:
+        return "not agreed yet"
+    return f"every {agreed.test_interval_h} h" + (f" at {agreed.test_at}" if agreed.test_at else "")
 
 
 def filled(text: str, papers: Papers, results: Results, name: str) -> str:

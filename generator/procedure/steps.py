@@ -6,7 +6,7 @@ from generator.model.lists import list_of
 from generator.model.papers import Papers
 from generator.procedure import safety
 from generator.procedure.checks import link_limit
-from generator.procedure.handling import filled, room_name
+from generator.procedure.handling import filled, room_name, test_in_words
 from generator.procedure.step import Fact, Hold, Step, in_order
 from generator.terms.show import amount, sentence_list
 
@@ -209,7 +209,7 @@ def _reported(papers: Papers) -> Iterator[Fact]:
     agreed = papers.job.monitoring
     if agreed:
         yield Fact("Account", agreed.account)
-        yield Fact("Automatic test", f"every {agreed.test_interval_h} h" + (f" at {agreed.test_at}" if agreed.test_at else ""))
+        yield Fact("Automatic test", test_in_words(agreed), "job.monitoring.test_interval_h")
 
 
 def _test(papers: Papers, results: Results) -> Iterator[Step]:

@@ -9,6 +9,7 @@ SUFFIXES = {
     "_ms": "ms",
     "_m": "m",
     "_mm": "mm",
+    "_mm2": "mm²",
     "_kg": "kg",
     "_deg": "°",
     "_c": "°C",
