@@ -97,7 +97,7 @@ def test_what_a_zone_does_and_whose_a_fob_is_stand_where_they_are_programmed(job
     found = steps(job_file)
     assert Fact("Zone acts as", "timed entry") in found["enrol-D1"].facts
     assert Fact("Belongs to", "user 1, householder") in found["enrol-F1"].facts
-    assert Fact("Automatic test", "every 24 h at 03:30") in found["programme"].facts
+    assert Fact("Automatic test", "every 24 h at 03:30", "job.monitoring.test_interval_h") in found["programme"].facts
 
 
 def test_a_step_holds_the_numbers_it_needs(job_file) -> None:
