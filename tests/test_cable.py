@@ -86,6 +86,13 @@ def test_a_section_that_is_not_listed_is_worked_out_from_copper_and_says_so() ->
     assert core(0.5).working.notes == ()
 
 
+def test_a_section_just_below_a_listed_one_has_no_less_resistance_than_it() -> None:
+    # Bare copper of 0.49 mm² would have 35.2 ohm for a km, less than the 36.0 that the standard allows for 0.5 mm².
+    assert core(0.49).ohm_per_m == pytest.approx(0.036)
+    assert "next larger size" in core(0.49).working.words
+    assert core(0.4).ohm_per_m == pytest.approx(0.017241 / 0.4)
+
+
 @settings(max_examples=200)
 @given(one=some.floats(0.05, 10), other=some.floats(0.05, 10), make=some.sampled_from(["solid", "stranded", "flexible"]),
        at_c=some.floats(-30, 80))

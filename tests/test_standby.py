@@ -123,6 +123,10 @@ def test_the_cold_factor_is_the_tables_at_its_points_and_the_polynomials_below(p
         assert cold_factor((fahrenheit - 32) / 1.8, points, "test").factor == pytest.approx(factor, abs=1e-9)
     # Half way between 40 and 50 °F, by hand.
     assert cold_factor((45 - 32) / 1.8, points, "test").factor == pytest.approx(1.245)
+    # Between 60 and 77 °F too, by hand at 68: 1.11 - 0.11 x 8 / 17.
+    assert cold_factor(20, points, "test").factor == pytest.approx(1.11 - 0.11 * 8 / 17)
+    # The polynomial put in by hand for -10 °C, x = -0.1: 0.0028117 + 0.041916 + 0.24941 + 1.405.
+    assert cold_factor(-10, points, "test").factor == pytest.approx(1.6991377)
     # The same standard's polynomial (read second-hand: a post in an engineers' forum) gives 1.405 at 0 °C: its constant.
     frost = cold_factor(0, points, "test")
     assert (frost.factor, frost.how) == (pytest.approx(1.405), "polynomial")
@@ -163,6 +167,17 @@ def test_the_larger_line_governs_and_the_product_is_never_taken(points) -> None:
     assert mild.governs is mild.first
 
 
+def test_the_second_line_is_age_times_cold_times_the_charge_at_its_rate(points) -> None:
+    # By hand, a battery that knows no rate (exponent 1): 3.6425 Ah x 1.25 x 1.19 at 10 °C.
+    cold = cold_factor(10, points, "test")
+    found = need([load("panel", 290, 650)], times(12, 15), allowed(1.25, exponent=1.0, cold=cold))
+    assert found.second.value == pytest.approx(3.6425 * 1.25 * 1.19)
+    # With exponent 1.15 the battery that is held when old and cold solves C' = 3.48 r_q + 0.1625 r_a, each rate
+    # (I x 20 / C')^0.15: put in by hand, 3.889 Ah gives 3.48 x 1.0618 + 0.1625 x 1.1984 = 3.8898.
+    found = need([load("panel", 290, 650)], times(12, 15), allowed(1.25, cold=cold))
+    assert found.second.value == pytest.approx(3.8898 * 1.25 * 1.19, rel=0.0005)
+
+
 def test_without_a_temperature_there_is_no_second_line_and_it_is_said() -> None:
     found = need([load("panel", 290, 650)], times(12, 15), allowed(1.25))
     assert found.second is None
@@ -187,7 +202,8 @@ hours = some.floats(0.5, 100)
 
 
 @settings(max_examples=60)
-@given(rest=currents, alarm=currents, more=some.floats(0.001, 2000), at_c=some.floats(-30, 40), run_h=hours, alarm_min=some.one_of(some.just(0.0), some.floats(0.01, 60)))
+@given(rest=currents, alarm=currents, more=some.floats(0.001, 2000), at_c=some.floats(-30, 40), run_h=hours,
+       alarm_min=some.one_of(some.just(0.0), some.floats(0.01, 60)))
 def test_more_load_longer_or_colder_never_asks_for_less(points, rest, alarm, more, at_c, run_h, alarm_min) -> None:
     def asks(rest_ma, alarm_ma, hours_h, minutes, temperature) -> float:
         cold = cold_factor(temperature, points, "test")
@@ -227,9 +243,10 @@ def test_the_next_stocked_size_is_enough_and_the_one_below_it_is_not(stock, rest
 
 def test_a_battery_that_is_just_enough_is_enough() -> None:
     # 1.25 x (0.45 x 12 + 0.8 x 15 / 60) is 7 Ah to the last digit on paper, and a little more in the machine.
-    exact = 1.25 * (0.45 * 12 + 0.8 * 15 / 60)
-    assert standby([load("panel", 450, 800)], times(12, 15), allowed(1.25), sizes(7), Box(), sizes(7)[0]).holds is True
-    assert exact == pytest.approx(7)
+    found = standby([load("panel", 450, 800)], times(12, 15), allowed(1.25), sizes(7), Box(), sizes(7)[0])
+    assert found.need.ah > 7
+    assert found.holds is True
+    assert found.next_size.value == 7
 
 
 def test_a_battery_that_the_box_does_not_take_is_seen_though_it_is_large_enough() -> None:
@@ -296,8 +313,27 @@ def test_a_battery_that_holds_the_need_runs_at_least_the_hours_asked_for() -> No
     assert found.runs.value > 12
     assert just.runs.value == pytest.approx(12)
     assert just.runs.holds() is True
+    # Nothing at rest: there is no time to say.
+    assert standby([load("panel", 0, 500)], times(12, 15), allowed(1.25), (), Box(), sizes(1)[0]).runs is None
     # A battery that the alarm alone would empty lasts no time, not less than none.
     assert standby([load("panel", 200, 9000)], times(12, 15), allowed(1.25), (), Box(), sizes(1)[0]).runs.value == 0
+
+
+@pytest.mark.parametrize("at_c", [25, 5, -15])
+def test_a_battery_as_large_as_the_second_line_asks_for_runs_the_hours_asked_for(points, at_c) -> None:
+    panel, asked = [load("panel", 200, 4000)], allowed(1.25, cold=cold_factor(at_c, points, "test"))
+    size = need(panel, times(12, 15), asked)
+    assert size.governs is size.second
+    just = standby(panel, times(12, 15), asked, (), Box(), number("battery", size.ah, "Ah"))
+    assert just.runs.value == pytest.approx(12, rel=1e-9)
+
+
+@settings(max_examples=60)
+@given(rest=some.floats(1, 2000), alarm=some.floats(1, 3000), battery=some.floats(0.5, 60), at_c=some.one_of(some.none(), some.floats(-20, 40)))
+def test_a_battery_runs_for_the_hours_asked_for_if_and_only_if_it_is_large_enough(points, rest, alarm, battery, at_c) -> None:
+    cold = None if at_c is None else cold_factor(at_c, points, "test")
+    found = standby([load("panel", rest, alarm)], times(12, 15), allowed(1.25, cold=cold), (), Box(), number("battery", battery, "Ah"))
+    assert found.runs.holds() is found.enough.holds()
 
 
 # --- what cannot be -------------------------------------------------------------------------------------------

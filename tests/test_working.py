@@ -22,6 +22,10 @@ def test_a_limit_that_is_just_missed_is_not_shown_as_kept() -> None:
     assert (DROP.shown(), DROP.limit_shown()) == ("8.9996 V", "9 V")
 
 
+def test_a_result_is_shown_in_the_digits_that_mean_something() -> None:
+    assert replace(DROP, limit=None, limit_is="", value=3.402, digits=2).shown() == "3.4 V"
+
+
 def test_a_limit_may_be_the_least_or_the_most_or_none() -> None:
     assert replace(DROP, value=9.0).holds() is True
     assert replace(DROP, limit_is="most").holds() is True
@@ -42,8 +46,8 @@ def test_a_limit_of_the_profile_brings_its_source_and_its_mark(tmp_path) -> None
 
 
 def test_a_number_out_of_a_document_cites_it() -> None:
-    found = of_source("copper", "ρ", 1.7e-8, "Ω·m", Source("A standard", "2011", Known.READ, ""))
-    assert (found.origin, found.known, found.shown()) == ("A standard, 2011 (read)", "read", "0.000000017 Ω·m")
+    found = of_source("copper", "ρ", 1.7e-8, "Ω", Source("A standard", "2011", Known.READ, ""))
+    assert (found.origin, found.known, found.shown()) == ("A standard, 2011 (read)", "read", "0.000000017 Ω")
 
 
 def test_the_result_of_one_working_goes_into_the_next() -> None:

@@ -81,5 +81,5 @@ def cell_life(cell: Cell, messages: Sequence[Given]) -> CellLife:
               Given("messages in a day, all together", "N", count, "", WORKED_OUT), Given("mean current", "I", mean, "mA", WORKED_OUT))
     symbols = f"T = u / 100 × C / (I × 8766 + s / 100 × C), at most {digits(LONGEST_YEARS)}, I = I_s / 1000 + N × q / 3600 / 24"
     working = Working("Life of the cell", "capacity counted on / (mean current × hours of a year + share lost in a year × capacity)",
-                      symbols, inputs, "T", years, "years", notes=notes)
+                      symbols, inputs, "T", years, "years", notes=notes, digits=2)
     return CellLife(years, by_the_sum, mean * DAY_H, working)

@@ -5,13 +5,13 @@ published polynomial is used, which agrees with the table within 0.01 where both
 battery gives a little more then, and dies sooner.
 """
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
 from generator.calc.bounds import within
 from generator.calc.working import Given, Working, of_limit, of_source
 from generator.model.profile import Profile
-from generator.tables.lead_acid import BASE_C, COLD_AT_C, COLDER, COLDER_SOURCE, TABLE_FROM_C
+from generator.tables.lead_acid import BASE_C, COLD_AT_C, COLDER, COLDER_SOURCE, RATED, TABLE_FROM_C
 from generator.terms.show import digits, figure
 
 LEAST_C, MOST_C = -90.0, 150.0
@@ -49,34 +49,42 @@ def cold_factor(at_c: float, points: Iterable[ColdPoint], origin: str) -> Cold:
     within("temperature at the battery", at_c, LEAST_C, MOST_C)
     asked = Given("lowest temperature at the battery", "θ", at_c, "°C", origin)
     known = _falling(points)
+    coldest = known[0] if len(known) > 1 else None
     if at_c >= BASE_C:
         note = f"At {figure(BASE_C, '°C')} and above nothing is added; that warmth gives a little more is not counted."
         return _cold(asked, 1.0, "none", (), (note,))
-    if known and at_c >= known[0][0]:
-        (low, high), used = _between(at_c, known)
-        factor = low[1] + (high[1] - low[1]) * (at_c - low[0]) / (high[0] - low[0])
-        return _cold(asked, factor, "interpolated", used, ("Interpolated between the profile's factors on both sides.",))
+    if coldest and at_c >= coldest.at_c:
+        low, high = _between(at_c, known)
+        factor = low.factor.value + (high.factor.value - low.factor.value) * (at_c - low.at_c) / (high.at_c - low.at_c)
+        return _cold(asked, factor, "interpolated", (*_end("colder", "₁", low), *_end("warmer", "₂", high)),
+                     ("Interpolated between the factors on both sides.",))
     by_polynomial = _polynomial(at_c)
     note = "By the polynomial, since the profile has no factor for what is so cold."
     notes = (note, f"Extrapolated: the published table ends at {figure(TABLE_FROM_C, '°C')}.") if at_c < TABLE_FROM_C else (note,)
-    factor = max(by_polynomial, known[0][1]) if known else by_polynomial
     constant = of_source("polynomial at that temperature", "K", by_polynomial, "", COLDER_SOURCE)
-    return _cold(asked, factor, "polynomial", (constant,), notes)
+    if coldest and coldest.factor.value > by_polynomial:
+        return _cold(asked, coldest.factor.value, "coldest", (constant, coldest.factor), notes)
+    return _cold(asked, by_polynomial, "polynomial", (constant,), notes)
 
 
-def _falling(points: Iterable[ColdPoint]) -> list[tuple[float, float, Given]]:
-    """Temperature, factor and origin, the coldest first; a factor is never below that of a warmer point."""
-    warmest_first = sorted(points, key=lambda one: -one.at_c)
-    factors = accumulate((one.factor.value for one in warmest_first), max, initial=1.0)
-    next(factors)
-    return [(one.at_c, factor, one.factor) for one, factor in zip(warmest_first, factors)][::-1]
+def _falling(points: Iterable[ColdPoint]) -> list[ColdPoint]:
+    """The points, the coldest first, up to 25 °C; a factor is never below that of a warmer point."""
+    base = of_source("factor at the temperature of the rating", "K", 1.0, "", RATED)
+    warmest_first = sorted((one for one in points if one.at_c < BASE_C), key=lambda one: -one.at_c)
+    factors = accumulate((one.factor for one in warmest_first), lambda one, other: max(one, other, key=lambda each: each.value), initial=base)
+    at = [BASE_C, *(one.at_c for one in warmest_first)]
+    return [ColdPoint(*one) for one in zip(at, factors)][::-1]
 
 
-def _between(at_c: float, known: list[tuple[float, float, Given]]) -> tuple[tuple[tuple[float, float], ...], tuple[Given, ...]]:
-    """The two points on both sides of a temperature, and the published factors among them."""
-    ends = [(*one[:2], (one[2],)) for one in known] + [(BASE_C, 1.0, ())]
-    low, high = next((low, high) for low, high in pairwise(ends) if low[0] <= at_c <= high[0])
-    return (low[:2], high[:2]), (*low[2], *high[2])
+def _between(at_c: float, known: list[ColdPoint]) -> tuple[ColdPoint, ColdPoint]:
+    """The two points on both sides of a temperature."""
+    return next((low, high) for low, high in pairwise(known) if low.at_c <= at_c <= high.at_c)
+
+
+def _end(side: str, index: str, point: ColdPoint) -> tuple[Given, Given]:
+    """A point as two numbers of the working."""
+    return (Given(f"next {side} temperature with a factor", f"θ{index}", point.at_c, "°C", point.factor.origin, point.factor.known),
+            replace(point.factor, symbol=f"K{index}"))
 
 
 def _polynomial(at_c: float) -> float:
@@ -94,6 +102,7 @@ def _written() -> str:
 
 def _cold(asked: Given, factor: float, how: str, used: tuple[Given, ...], notes: tuple[str, ...]) -> Cold:
     symbols = {"none": "K = 1", "interpolated": "K = K₁ + (K₂ − K₁) × (θ − θ₁) / (θ₂ − θ₁)",
+               "coldest": "K = that of the profile's coldest factor, since the polynomial gives less",
                "polynomial": f"K = {_written()}, x = θ / 100"}[how]
     working = Working("Factor for cold", "the factor that the table of capacity and temperature gives", symbols, (asked, *used),
                       "K", factor, "", notes=notes)

@@ -95,26 +95,26 @@ def _listed(conductor: Conductor) -> tuple[float, tuple[Given, ...], str, str, t
 
 
 def _section(conductor: Conductor) -> tuple[float, tuple[Given, ...], str, str, tuple[str, ...]]:
-    value = RHO / (conductor.size * 1e-6)
+    value = RHO / conductor.size
     notes = ("The table does not hold this size: it is worked out from its printed section, without what tolerance and strands add.",)
     larger = min((size for size in _table(conductor) if size > conductor.size), default=None)
     if larger and (least := _table(conductor)[larger] / 1000) > value:
         source = CLASS_5 if conductor.make == "flexible" else CLASS_1_2
         used = (of_source(f"largest resistance at 20 °C of {figure(larger, 'mm²')}", "R₂₀", least * 1000, "Ω/km", source),)
         return least, used, "largest resistance of the next larger size in the table", "R₂₀ / 1000", notes
-    return value, (_rho(),), "resistivity of copper / section", "ρ × 1000000 / A", notes
+    return value, (_rho(),), "resistivity of copper / section", "ρ / A", notes
 
 
 def _gauge(conductor: Conductor) -> tuple[float, tuple[Given, ...], str, str, tuple[str, ...]]:
     across = diameter_mm(conductor.size)
-    value = RHO / (math.pi / 4 * (across / 1000) ** 2)
+    value = RHO / (math.pi / 4 * across ** 2)
     used = (of_source("diameter of that gauge", "d", across, "mm", GAUGE), _rho())
     if conductor.make == "solid":
-        return value, used, "resistivity of copper / section of that diameter", "ρ × 1000000 / (π / 4 × d²)", ()
+        return value, used, "resistivity of copper / section of that diameter", "ρ / (π / 4 × d²)", ()
     used = (*used, of_source("stranded to solid", "s", LAY, "", LAY_SOURCE))
-    return (value * LAY, used, "resistivity of copper / section of that diameter × what strands add", "ρ × 1000000 / (π / 4 × d²) × s",
+    return (value * LAY, used, "resistivity of copper / section of that diameter × what strands add", "ρ / (π / 4 × d²) × s",
             (f"Strands are taken to add {digits((LAY - 1) * 100, 2)} %.",))
 
 
 def _rho() -> Given:
-    return of_source("resistivity of copper at 20 °C", "ρ", RHO, "Ω·m", COPPER)
+    return of_source("resistivity of copper at 20 °C", "ρ", RHO, "Ω·mm²/m", COPPER)

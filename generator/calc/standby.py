@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.calc.bounds import positive, reaches
-from generator.calc.need import MIN_IN_H, Allowance, Duty, Load, Need, currents_a, need, together
+from generator.calc.need import Allowance, Duty, Load, Need, currents_a, need
 from generator.calc.recharge import Recharge, recharge
+from generator.calc.runs import runs
 from generator.calc.working import Given, Working, of_limit, worked_out
 from generator.model.profile import Profile
 from generator.terms.show import capital
@@ -84,7 +85,7 @@ def standby(loads: Sequence[Load], times: Duty, allowance: Allowance, sizes: Seq
     battery = fitted or (good[0] if good else next_size)
     return Standby(
         tuple(loads), asked, tuple(sizes), fitted, _enough(fitted, asked) if fitted else None,
-        _runs(fitted, loads, times, allowance) if fitted else None, next_size, _fits(battery, box), _refilled(battery, box), good,
+        runs(fitted, loads, times, allowance) if fitted else None, next_size, _fits(battery, box), _refilled(battery, box), good,
         _mends(loads, times, allowance, (*((fitted,) if fitted else ()), *(() if fitted and good else sizes)), box))
 
 
@@ -135,14 +136,3 @@ def _refilled(battery: Given | None, box: Box) -> Recharge | None:
     if not battery or not box.charger_ma or not box.share_percent or not box.in_h:
         return None
     return recharge(battery, box.charger_ma, box.share_percent, box.in_h)
-
-
-def _runs(fitted: Given, loads: Sequence[Load], times: Duty, allowance: Allowance) -> Working | None:
-    """How long the battery lasts at rest with the alarm still to come, by the first line; None if nothing is taken at rest."""
-    rest, alarm = currents_a(loads)
-    if not rest:
-        return None
-    left = fitted.value / allowance.factor.value - alarm * times.alarm_min.value / MIN_IN_H
-    return Working("How long the battery lasts", "(capacity / factor − current in alarm × hours in alarm) / current at rest",
-                   "T = (C / F − I_a × t_a / 60) / I_q", (*together(loads), fitted, times.alarm_min, allowance.factor), "T",
-                   max(0.0, left / rest), "h", times.rest_h, "least", ("By the first line; kept back is the charge for the alarm.",))

@@ -45,7 +45,8 @@ class Working:
     """A figure and how it was got.
 
     `least` and `most` say which kind of limit it is held against: what must at least be reached, or must not be
-    exceeded. `notes` say in whole sentences what else must be known: extrapolated, derated, assumed.
+    exceeded. `notes` say in whole sentences what else must be known: extrapolated, derated, assumed. `digits` is how
+    many of the result's digits mean something.
     """
 
     title: str
@@ -58,6 +59,7 @@ class Working:
     limit: Given | None = None
     limit_is: Literal["least", "most", ""] = ""
     notes: tuple[str, ...] = ()
+    digits: int = 4
 
     def __post_init__(self) -> None:
         if not math.isfinite(self.value):
@@ -73,14 +75,14 @@ class Working:
 
     def shown(self) -> str:
         """The result and its unit, as people read them; beside a limit, told apart from it."""
-        return figure(self.value, self.unit) if self.limit is None else _with_unit(self._apart()[0], self.unit)
+        return figure(self.value, self.unit, self.digits) if self.limit is None else _with_unit(self._apart()[0], self.unit)
 
     def limit_shown(self) -> str:
         """The limit and its unit, told apart from the result; nothing if there is none."""
         return _with_unit(self._apart()[1], self.limit.unit) if self.limit else ""
 
     def _apart(self) -> tuple[str, str]:
-        return told_apart(self.value, self.limit.value)
+        return told_apart(self.value, self.limit.value, min(self.digits, 3))
 
 
 def of_limit(profile: Profile, key: str, symbol: str) -> Given | None:

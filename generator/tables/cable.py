@@ -11,8 +11,8 @@ CLASS_5 = Source("IEC 60228, conductors of insulated cables, class 5", "", Known
 TABLE_ALPHA = 0.004
 TABLE_ALPHA_SOURCE = Source("IEC 60228, correction of resistance for temperature", "", Known.MEMORY, "")
 
-# Annealed copper at 20 °C: ohm metres, and what it gains per °C.
-RHO = 1.7241e-8
+# Annealed copper at 20 °C: ohm of a metre of 1 mm², and what it gains per °C.
+RHO = 0.017241
 ALPHA = 0.00393
 COPPER = Source("International annealed copper standard", "", Known.MEMORY, "")
 

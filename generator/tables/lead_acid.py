@@ -3,7 +3,7 @@ from generator.terms.source import Known, Source
 
 # Hours in which a battery gives the capacity that is printed on it.
 RATED_H = 20.0
-RATED = Source("Sealed lead-acid batteries are rated by their discharge in 20 h", "", Known.PRACTICE, "")
+RATED = Source("Sealed lead-acid batteries are rated by their discharge in 20 h at 25 °C", "", Known.PRACTICE, "")
 
 # Rated-hour form of Peukert's law.
 PEUKERT = Source("Peukert's law in its rated-hour form", "", Known.MEMORY, "")
