@@ -116,7 +116,8 @@ def test_a_hold_up_that_is_known_to_be_silent_or_audible_has_its_own_code() -> N
         zone_codes(papers, "H1", "both buttons together", "loud")
 
 
-@pytest.mark.parametrize("circuit, code", [("frost", ("159",)), ("too warm, high", ("158",)), ("HIGH and LOW", ("158", "159")), ("probe", ("158", "159"))])
+@pytest.mark.parametrize("circuit, code", [
+    ("frost", ("159",)), ("too warm, high", ("158",)), ("HIGH and LOW", ("158", "159")), ("probe", ("158", "159"))])
 def test_a_temperature_circuit_says_by_its_name_which_end_it_watches(circuit: str, code: tuple[str, ...]) -> None:
     assert zone_codes(papers_of("curlew-house"), "T1", circuit) == code
 
