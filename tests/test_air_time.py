@@ -112,6 +112,10 @@ def test_a_repeater_sends_what_it_passes_on() -> None:
     # By hand: itself and the three units heard over it, four messages an hour each.
     use = use_of(papers_of(UK), "R1")
     assert (use.air.messages, use.air.seconds) == (16, pytest.approx(0.64))
+    # A fob reports nothing regularly, so nothing of it is passed on.
+    job = papers_of(UK).job
+    fob = job.model_copy(update={"devices": job.devices | {"F1": job.devices["F1"].model_copy(update={"via": "R1"})}})
+    assert use_of(replace(papers_of(UK), job=fob), "R1").air == use.air
     papers = with_radio(papers_of(UK), "M7", supervision_min=None)
     assert use_of(papers, "R1").air == Unknown("the sheet of M7 gives no supervision_min")
 
@@ -156,6 +160,11 @@ def test_a_limit_that_the_profile_lacks_is_said(limit: str, part: str, says: str
 def test_a_company_s_own_limit_counts_in_the_same_band() -> None:
     papers = with_radio(with_limit(papers_of(US), "supervision_air_s", 1), "D1", frequency_mhz=433.92)
     assert use_of(papers, "D1").air.most_s == 1
+
+
+def test_a_band_whose_supervision_is_said_to_be_free_has_no_limit() -> None:
+    papers = with_radio(with_limit(papers_of(US), "band_260_supervision_yes", 0), "D1", frequency_mhz=433.92)
+    assert "limits no time on air" in use_of(papers, "D1").air.reason
 
 
 def test_a_power_of_nothing_is_no_number() -> None:

@@ -29,8 +29,8 @@ LIBRARY = {
     "374": "Exit", "381": "Communications", "401": "Opening", "406": "Cancel", "441": "Close", "570": "Bypass", "601": "Manual Test",
     "602": "Automatic Test",
 }
-# The event table of SpanDSP, an open-source library for telephone signals, where the one above has a gap: what the code means and
-# what its number is. Read second-hand: code, words and column as found in public repositories that carry that table.
+# The event table of SpanDSP, an open-source library for telephone signals, where the one above has a gap: what the code means, in
+# plain words, and what its number is. Read second-hand: public repositories carry that table.
 OTHER = {"123": ("audible", "zone"), "154": ("water leak", "zone"), "377": ("repeated-trip limit", "zone"), "384": ("low battery", "zone")}
 # Words of ours for a word of theirs.
 SAME = {"low battery": "cell"}
@@ -145,6 +145,12 @@ def test_a_detector_outside_is_outdoors_and_one_that_is_carried_is_an_intruder_s
     papers = papers_of("curlew-house")
     assert zone_codes(changed(papers, "M3", room="outside"), "M3", "movement") == ("136",)
     assert zone_codes(changed(papers, "M3", room=None), "M3", "movement") == ("130",)
+
+
+@pytest.mark.parametrize("device, circuit", [("G1", "glass"), ("V1", "shock"), ("D1", "reed")])
+def test_what_watches_the_shell_is_perimeter_even_without_an_opening(device: str, circuit: str) -> None:
+    papers = papers_of("curlew-house")
+    assert zone_codes(changed(papers, device, role="immediate", protects=None, room="study"), device, circuit) == ("131",)
 
 
 def changed(papers: Papers, device: str, **fields) -> Papers:

@@ -61,6 +61,7 @@ def test_a_folded_line_unfolds_to_itself(line: str) -> None:
 def test_a_character_is_never_cut() -> None:
     # 74 letters and one of two octets: it goes to the next line whole.
     assert folded(["x" * 74 + "é"]) == "x" * 74 + "\r\n é\r\n"
+    assert [len(one) for one in folded(["x" * 160]).split("\r\n")] == [75, 75, 12, 0]
     assert folded(["x" * 73 + "é"]) == "x" * 73 + "é\r\n"
 
 
