@@ -9,10 +9,9 @@ from dataclasses import dataclass
 from generator.calc.event_message import MOST_NUMBER, MOST_PARTITION, NEW, RESTORE, account_fits, event_message
 from generator.calc.slots import Row, SlotMap
 from generator.calc.zone_events import zone_codes
-from generator.model.job import Device
 from generator.model.lists import list_of
 from generator.model.papers import Papers
-from generator.tables.events import (CANCEL, DC_05, DONE, EVENTS, EXIT_ERROR, EXIT_ROLES, LOW_CELL, OMITTED, OMITTED_ROLES, OPEN_CLOSE,
+from generator.tables.events import (CANCEL, DC_05, DONE, ENTRY_EXIT, EVENTS, EXIT_ERROR, EXIT_ROLES, LOW_CELL, OMITTED, OMITTED_ROLES, OPEN_CLOSE,
                                      PART_SET, SET_OFF, SYSTEM_EVENTS, TAMPER, TRIPS, UNHEARD, USE)
 from generator.terms.show import sentence_list
 from generator.terms.source import Source
@@ -83,7 +82,9 @@ def sent_events(papers: Papers, slots: SlotMap, hold_up: Mapping[str, str] | Non
     known = hold_up or {}
     signals = {row.zone: tuple(_of_zone(papers, code, row) for code in zone_codes(papers, row.device, row.input, known.get(row.device, "")))
                for row in zones}
-    rows = [one for row in zones for one in (*signals[row.zone], *_besides(papers, slots, row))]
+    # Each unit's first zone: the last that is written wins.
+    first = {row.device: row.zone for row in reversed(zones)}
+    rows = [one for row in zones for one in (*signals[row.zone], *_besides(papers, row, first[row.device]))]
     rows += _of_users(papers)
     rows += [_event(papers, code, WHOLE_SYSTEM, 0) for code in SYSTEM_EVENTS]
     tests = (*_zone_tests(rows, zones, signals), *_user_tests(rows, signals), *_system_tests(rows))
@@ -105,10 +106,10 @@ def _of_zone(papers: Papers, code: str, row: Row) -> EventRow:
     return _event(papers, code, papers.partition_of(papers.job.devices[row.device]), row.zone, row.device, row.text)
 
 
-def _besides(papers: Papers, slots: SlotMap, row: Row) -> Iterator[EventRow]:
+def _besides(papers: Papers, row: Row, first: int) -> Iterator[EventRow]:
     """What a zone sends besides its signal. What concerns the unit as a whole is sent under its first zone."""
     sheet, role = papers.sheet_of[row.device], papers.job.devices[row.device].role
-    if _first(slots, row) and list_of(sheet) == "zones":
+    if row.zone == first and list_of(sheet) == "zones":
         yield _of_zone(papers, TAMPER, row)
         if sheet.radio and sheet.radio.supervision_min is not None:
             yield _of_zone(papers, UNHEARD, row)
@@ -117,10 +118,6 @@ def _besides(papers: Papers, slots: SlotMap, row: Row) -> Iterator[EventRow]:
     for code, roles in ((OMITTED, OMITTED_ROLES), (TRIPS, OMITTED_ROLES), (EXIT_ERROR, EXIT_ROLES)):
         if role in roles:
             yield _of_zone(papers, code, row)
-
-
-def _first(slots: SlotMap, row: Row) -> bool:
-    return row.zone == min(one.zone for one in slots.of(row.device) if one.list == "zones")
 
 
 def _of_users(papers: Papers) -> Iterator[EventRow]:
@@ -132,10 +129,12 @@ def _of_users(papers: Papers) -> Iterator[EventRow]:
 
 def _zone_tests(rows: list[EventRow], zones: list[Row], signals: Mapping[int, tuple[EventRow, ...]]) -> Iterator[PlannedTest]:
     """Every zone once by its number, then the case of its unit; at the end one zone is omitted."""
+    cases = {one.number: one for one in rows if one.code == TAMPER}
     for zone in zones:
         if len(signals[zone.zone]) == 1:
             yield _test(SET_OFF, signals[zone.zone][0])
-        yield from (_test(DONE[TAMPER], one) for one in rows if one.code == TAMPER and one.number == zone.zone)
+        if zone.zone in cases:
+            yield _test(DONE[TAMPER], cases[zone.zone])
     yield from [_test(DONE[OMITTED], one) for one in rows if one.code == OMITTED][:1]
 
 
@@ -150,7 +149,7 @@ def _user_tests(rows: list[EventRow], signals: Mapping[int, tuple[EventRow, ...]
         if one.number == first:
             part = next(row for row in rows if (row.code, row.partition, row.number) == (PART_SET, one.partition, first))
             yield _test(DONE[PART_SET], part, (part.ends, one.begins))
-    entry = next((one for one in rows if one.code == EVENTS["134"].code and len(signals[one.number]) == 1), None)
+    entry = next((one for one in rows if one.code == ENTRY_EXIT and len(signals[one.number]) == 1), None)
     opened = next((one for one in users if entry and (one.partition, one.number) == (entry.partition, first)), None)
     if entry and opened:
         cancel = next(row for row in rows if (row.code, row.partition, row.number) == (CANCEL, entry.partition, first))
@@ -183,24 +182,20 @@ def _unsaid(papers: Papers, slots: SlotMap, zones: list[Row], signals: Mapping[i
                                 ("user", MOST_NUMBER, {one.number for one in rows if one.about == "user"})):
         for number in sorted(one for one in numbers if one > most):
             yield f"{what.capitalize()} {number} has no message: the format ends at {most}."
-    yield from _of_units(papers, slots)
+    yield from _of_units(papers, {zone.device for zone in zones})
     if len(papers.partitions()) > 1:
         yield "Who may set which partition is not in the job file: every user is listed for every partition."
     if papers.job.users:
         yield AFTER_PART_SET
 
 
-def _of_units(papers: Papers, slots: SlotMap) -> Iterator[str]:
+def _of_units(papers: Papers, reporting: set[str]) -> Iterator[str]:
     """Units whose silence may not be told, and units of other lists, of which the format has no number of its own."""
-    quiet = [name for name, one in papers.job.devices.items() if _reports(papers, slots, name, one) and papers.sheet_of[name].radio
-             and papers.sheet_of[name].radio.supervision_min is None]
+    quiet = [name for name in papers.job.devices if name in reporting and list_of(papers.sheet_of[name]) == "zones"
+             and (radio := papers.sheet_of[name].radio) and radio.supervision_min is None]
     if quiet:
         yield f"{sentence_list(quiet)}: the sheet gives no supervision_min, so it is not known whether their silence is told."
     others = [name for name in papers.job.devices if list_of(papers.sheet_of[name]) != "zones"]
     if others:
         yield (f"{sentence_list(others)}: which number the control unit sends for their tamper, cell and supervision stands "
                "in its own papers.")
-
-
-def _reports(papers: Papers, slots: SlotMap, name: str, device: Device) -> bool:
-    return list_of(papers.sheet_of[name]) == "zones" and any(row.list == "zones" for row in slots.of(name))

@@ -72,6 +72,7 @@ EVENTS = {one.code: one for one in _ALL}
 BY_KIND = {"smoke": "111", "heat": "114", "carbon-monoxide": "162", "water": "154", "medical": "100"}
 BY_ROLE = {"timed-entry": "134", "entry-route": "132", "all-hours": "133", "technical": "150", "hold-up": "120", "medical": "100",
            "fire": "110", "carbon-monoxide": "162"}
+ENTRY_EXIT = BY_ROLE["timed-entry"]
 # What an immediate zone sends, by where it is; the last also stands for a zone whose role is not given.
 PERIMETER, INTERIOR, OUTDOORS, INTRUDER = "131", "132", "136", "130"
 HOLD_UP = {"silent": "122", "audible": "123"}
