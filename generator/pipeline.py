@@ -106,7 +106,7 @@ def compile_job(path: Path, as_of: date | None = None) -> Compiled:
 def compiled(read: Read, issued: Issued | None, as_of: date) -> Compiled:
     """Everything about a job that was read, with what was issued."""
     papers = replace(read.papers, frozen=frozen(read.papers, issued, as_of))
-    results = compute(papers)
+    results = compute(papers, as_of)
     results = replace(results, slots=with_reasons(results.slots, issued))
     verdicts = judge(papers, results, as_of)
     papers_of = {audience: visible(papers, audience) for audience in Audience}

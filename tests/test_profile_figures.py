@@ -136,6 +136,8 @@ National police policy | | read second-hand
   police_notice_days 28 days
 Consumer Contracts (Information, Cancellation and Additional Charges) Regulations | 2013 | read second-hand
   cancellation_days 14 days
+Consumer Contracts (Information, Cancellation and Additional Charges) Regulations | 2013 | from memory
+  cancellation_distance_yes yes
 BS 8473 | | read second-hand
   design_fault_days 1 business days
 Limitation of claims from contracts | | read second-hand
@@ -213,7 +215,7 @@ NFPA 72 | | from memory
 NFPA 70 | | from memory
   class_2_va 100 VA
 Federal and state cooling-off rules | | from memory
-  cancellation_days 3 business days
+  cancellation_days 3 business days, cancellation_distance_yes no
 | | common practice
   sounder_max_min 15 min, sounder_strict_min 5 min, service_months 12 months, station_record_months 12 months
 """

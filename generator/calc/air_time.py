@@ -18,6 +18,9 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.terms.show import amount, sentence_list
 
+# What is carried and used by hand.
+CARRIED = ("fob", "tag")
+
 
 @dataclass(frozen=True)
 class OnAir:
@@ -33,6 +36,11 @@ class OnAir:
     def within(self) -> bool:
         """Whether it keeps the limit."""
         return self.seconds <= self.most_s
+
+
+@dataclass(frozen=True)
+class ByHand:
+    """Nothing regular is sent: a unit that is carried, and sends when somebody uses it. There is no supervision to count."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +65,7 @@ class BandUse:
     unit: str
     frequency_mhz: float
     bands: tuple[str, ...]
-    air: OnAir | Unknown
+    air: OnAir | ByHand | Unknown
     power: Radiated | Unknown
 
 
@@ -97,7 +105,9 @@ def _use(papers: Papers, name: str) -> BandUse:
     return BandUse(name, radio.frequency_mhz, tuple(one.name for one in bands), _air(papers, name, bands), _power(papers, name, bands))
 
 
-def _air(papers: Papers, name: str, bands: tuple[Band, ...]) -> OnAir | Unknown:
+def _air(papers: Papers, name: str, bands: tuple[Band, ...]) -> OnAir | ByHand | Unknown:
+    if papers.sheet_of[name].kind in CARRIED and papers.sheet_of[name].radio.supervision_min is None:
+        return ByHand()
     allowed = strictest(one.air for one in bands)
     if allowed is None:
         return Unknown(f"the profile {papers.profile.name} limits no time on air in this band")
@@ -121,6 +131,11 @@ def _power(papers: Papers, name: str, bands: tuple[Band, ...]) -> Radiated | Unk
     return Radiated(power_dbm, allowed.value, allowed.limits)
 
 
+def counted_units(papers: Papers, name: str) -> tuple[str, ...]:
+    """The units whose regular messages a unit sends: its own, and those of units that are heard over it."""
+    return (name, *_heard_over(papers, name))
+
+
 def _heard_over(papers: Papers, name: str) -> tuple[str, ...]:
     """The units whose regular messages a repeater passes on; nobody for another unit. A unit that reports nothing regularly,
     such as a fob, passes none."""
@@ -129,7 +144,7 @@ def _heard_over(papers: Papers, name: str) -> tuple[str, ...]:
 
 def _carried(papers: Papers, name: str) -> Iterator[str]:
     for one, way in ways(papers.job.devices).items():
-        if name in way and papers.sheet_of[one].radio and papers.sheet_of[one].kind not in ("fob", "tag"):
+        if name in way and papers.sheet_of[one].radio and papers.sheet_of[one].kind not in CARRIED:
             yield one
 
 

@@ -1,7 +1,7 @@
 """Every source of a number, and how each number is known."""
 from dataclasses import dataclass
 
-from generator.calc import bands, calendar
+from generator.calc import bands, calendar, categories, transmission
 from generator.calc.freeze import REST_LIMIT
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
@@ -12,8 +12,8 @@ from generator.terms.show import capital
 
 # The limits that steps, tests, rules and issues of this program are held against; a profile may hold more.
 USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT, *(name for one in RULES for name in one.limits))))
-# Those that only some markets have: of bands and dates.
-OF_SOME = (*bands.LIMITS, *calendar.LIMITS)
+# Those that only some markets have: of bands, dates and transmission.
+OF_SOME = (*bands.LIMITS, *calendar.LIMITS, *transmission.LIMITS)
 
 
 @dataclass(frozen=True)
@@ -53,8 +53,8 @@ def sources_page(papers: Papers) -> Page:
 
 
 def _used(key: str) -> bool:
-    """Whether something is held against a limit; those of bands are, whatever the band is called."""
-    return key in USED or key in OF_SOME or key.startswith(bands.BAND)
+    """Whether something is held against a limit; those of bands and categories are, whatever these are called."""
+    return key in USED or key in OF_SOME or key.startswith(bands.BAND) or categories.is_reporting_limit(key)
 
 
 def _row(papers: Papers, key: str) -> LimitRow:
