@@ -15,9 +15,10 @@ from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words
+from generator.pages.dates import dates_of
 from generator.pages.homeowner import Say, homeowner_pages
 from generator.pages.installer import installer_pages
-from generator.pages.page import Pack, Page, Stamp, stamp
+from generator.pages.page import CalendarFile, Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
@@ -152,7 +153,13 @@ def _blank(mark: Stamp) -> Stamp:
 def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
     seen = (day(compiled.as_of), *map(day, _days(compiled.issued)))
-    return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
+    return {audience: Looked(*hidden_values(compiled.papers, audience, own, (*seen, *_counted(compiled, audience)))) for audience in Audience}
+
+
+def _counted(compiled: Compiled, audience: Audience) -> Iterator[str]:
+    """The days that follow from what a reader may see: a hidden day that is the same by chance proves no leak."""
+    for one in dates_of(compiled.papers_of[audience], compiled.results).entries:
+        yield from (day(one.first), day(one.last), one.why)
 
 
 def _days(issued: Issued | None) -> Iterator[date]:
@@ -179,7 +186,9 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience))
     pages = _pages(compiled, audience, mark, say, looked, compared)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
-    return Pack(audience, mark, pages, payloads)
+    # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.
+    file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
+    return Pack(audience, mark, pages, payloads, file)
 
 
 def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],

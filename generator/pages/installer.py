@@ -7,6 +7,7 @@ from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
+from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_steps import first_step, step_pages
 from generator.pages.labels import Label, LabelsView
@@ -95,6 +96,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
+        *paper_pages(papers, results),
         Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
