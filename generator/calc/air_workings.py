@@ -1,5 +1,6 @@
 """How were a unit's time on air and its radiated power got?"""
 from generator.calc.air_time import BandUse, OnAir, Radiated, counted_units, most_messages
+from generator.calc.givens import sheet_key
 from generator.calc.power_levels import dbm
 from generator.calc.working import WORKED_OUT, Given, Working
 from generator.model.papers import Papers
@@ -14,9 +15,9 @@ def air_working(papers: Papers, use: BandUse) -> Working | None:
     """The time on air in the worst period; None where there is none to show."""
     if not isinstance(use.air, OnAir):
         return None
-    air, sheet, units = use.air, _sheet(papers, use.unit), counted_units(papers, use.unit)
+    air, sheet, units = use.air, sheet_key(papers, use.unit), counted_units(papers, use.unit)
     intervals = [Given(f"time between two signs of life of {one}", "i", papers.sheet_of[one].radio.supervision_min, "min",
-                       f"sheet {_sheet(papers, one)}: radio.supervision_min") for one in units]
+                       f"sheet {sheet_key(papers, one)}: radio.supervision_min") for one in units]
     each = [f"{one.name.rpartition(' ')[2]} {most_messages(one.value, air.period_h)}" for one in intervals]
     inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", _cited(papers, air.limits)),
               Given("messages in the worst period", "n", air.messages, "", f"{WORKED_OUT}: {sentence_list(each)}"),
@@ -32,7 +33,7 @@ def power_working(papers: Papers, use: BandUse) -> Working | None:
     """The radiated power beside what the band allows; None where there is none to show."""
     if not isinstance(use.power, Radiated):
         return None
-    power, sheet = use.power, _sheet(papers, use.unit)
+    power, sheet = use.power, sheet_key(papers, use.unit)
     given = Given("radiated power (e.i.r.p.)", "P", power.power_dbm, "dBm", f"sheet {sheet}: radio.tx_power_dbm")
     return Working(f"Radiated power of {use.unit}", "as the sheet gives it", "P", (given,), "P", power.power_dbm, "dBm",
                    Given("most radiated power (e.i.r.p.)", "P_max", power.most_dbm, "dBm", _cited(papers, power.limits), _known(papers, power.limits)),
@@ -47,11 +48,6 @@ def _conversion(papers: Papers, power: Radiated) -> str:
                 f"{amount(DIPOLE_DB, 'dB', 2)} more as e.i.r.p.")
     fields = sentence_list([papers.profile.limits[one].shown() for one in power.limits], "to")
     return f"The band allows a field of {fields} at {amount(FIELD_AT_M, 'm')}: P = (E d)² / 30 in free space."
-
-
-def _sheet(papers: Papers, name: str) -> str:
-    unit = papers.job.control_unit
-    return unit.sheet if name == unit.id else papers.job.devices[name].sheet
 
 
 def _cited(papers: Papers, limits: tuple[str, ...]) -> str:

@@ -4,13 +4,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.calc.air_time import BandUse, band_uses
+from generator.calc.cables_of_job import CablesOfJob, cables_of_job
 from generator.calc.calendar import Calendar
+from generator.calc.cells_of_job import CellsOfJob, cells_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
+from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
-from generator.calc.transmission import Transmission, standby_asked, transmission
+from generator.calc.transmission import Transmission, transmission
 from generator.model.papers import Papers
 
 
@@ -22,6 +25,9 @@ class Results:
     references: Mapping[str, str]
     texts: tuple[ZoneText, ...]
     as_of: date
+    power: Power
+    cables: CablesOfJob
+    cells: CellsOfJob
     events: SentEvents
     dates: Calendar
     transmission: Transmission | None
@@ -31,14 +37,17 @@ class Results:
 def compute(papers: Papers, as_of: date | None = None) -> Results:
     """All results of a job, worked out for a day; without one, for the day the job is dated."""
     job, on = papers.job, as_of or papers.job.dated
-    slots = slot_map(papers)
+    slots, power, cells = slot_map(papers), power_of_job(papers), cells_of_job(papers)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
         texts=zone_texts(papers),
         as_of=on,
+        power=power,
+        cables=cables_of_job(papers),
+        cells=cells,
         events=sent_events(papers, slots, {name: one.signal for name, one in job.devices.items() if one.signal}),
-        dates=job_dates(papers, on),
-        transmission=transmission(papers, standby_asked(papers)),
+        dates=job_dates(papers, on, cells.campaigns),
+        transmission=transmission(papers, power.hours),
         air=band_uses(papers),
     )

@@ -7,15 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calc.categories import Category, category_of
+from generator.calc.need import Duty
 from generator.calc.unknown import Unknown
-from generator.calc.working import Given, of_limit
+from generator.calc.working import Given
 from generator.model.monitoring import TransmissionPath
 from generator.model.papers import Papers
 from generator.tables.transmission import FED_FROM_OUTSIDE
 
-STANDBY, FIRE_STANDBY = "standby_h", "fire_standby_h"
-LIMITS = (STANDBY, FIRE_STANDBY)
-FIRE_KINDS = ("smoke", "heat")
 MAINS, ROUTER, LINE = "mains", "router", "line"
 # Kinds of paths that may come in by one cable.
 ONE_CABLE = {"broadband", "phone-line"}
@@ -58,11 +56,11 @@ class Failure:
 class Transmission:
     """The ways to the station, their category, and what each failure leaves of them.
 
-    `asked_h` is for how long the control unit must carry on without mains; None where the profile says nothing of it.
+    `asked_h` is for how long the control unit must carry on without mains, at rest.
     """
 
     paths: tuple[str, ...]
-    asked_h: Given | None
+    asked_h: Given | Unknown
     failures: tuple[Failure, ...]
     category: Category
 
@@ -76,28 +74,21 @@ class Transmission:
         return tuple(one for one in self.failures if one.silent)
 
 
-def transmission(papers: Papers, asked_h: Given | None) -> Transmission | None:
+def transmission(papers: Papers, hours: Duty | Unknown) -> Transmission | None:
     """The transmission of a monitored job; None for a system that only sounds.
 
-    `asked_h` is how long the control unit carries on without mains: what is asked of it, or what its battery was worked out to hold.
+    `hours` are the times for which the control unit must carry on without mains.
     """
     agreed = papers.job.monitoring
     if agreed is None:
         return None
+    asked_h = hours.rest_h if isinstance(hours, Duty) else hours
     failures = [Failure(MAINS, "", tuple(_without_mains(key, one, asked_h) for key, one in agreed.paths.items()))] if agreed.paths else []
     if any(one.router for one in agreed.paths.values()):
         failures.append(Failure(ROUTER, "", tuple(Outlook(key, 0 if one.router else None, "it passes the router" if one.router else
                                                           "it passes no router") for key, one in agreed.paths.items())))
     failures += [Failure(LINE, failed, tuple(_without_line(agreed.paths, failed, key) for key in agreed.paths)) for failed in agreed.paths]
     return Transmission(tuple(agreed.paths), asked_h, tuple(failures), category_of(papers.profile, agreed))
-
-
-def standby_asked(papers: Papers) -> Given | None:
-    """How long the control unit must carry on without mains; with fire duties the longer of two limits, if the profile has both."""
-    asked = of_limit(papers.profile, STANDBY, "T")
-    duties = any(one.role == "fire" or papers.sheet_of[name].kind in FIRE_KINDS for name, one in papers.job.devices.items())
-    fire = of_limit(papers.profile, FIRE_STANDBY, "T") if duties else None
-    return max((one for one in (asked, fire) if one), key=lambda one: one.value, default=None)
 
 
 def _without_line(paths: Mapping[str, TransmissionPath], failed: str, key: str) -> Outlook:
@@ -110,13 +101,13 @@ def _without_line(paths: Mapping[str, TransmissionPath], failed: str, key: str) 
     return Outlook(key, None, "it is carried by something else")
 
 
-def _without_mains(key: str, path: TransmissionPath, asked_h: Given | None) -> Outlook:
+def _without_mains(key: str, path: TransmissionPath, asked_h: Given | Unknown) -> Outlook:
     if path.standby_h == 0:
         return Outlook(key, 0, f"{'router' if path.router else 'modem'} without a standby supply")
     if path.standby_h is None and path.router:
         return Outlook(key, Unknown(f"the job file does not say how long the router of path {key} carries on without mains"), "")
-    if asked_h is None:
-        return Outlook(key, Unknown("the profile does not say how long the control unit carries on without mains"), "")
+    if isinstance(asked_h, Unknown):
+        return Outlook(key, Unknown(f"how long the control unit must carry on without mains is not known: {asked_h.reason}"), "")
     if path.standby_h is not None and path.standby_h < asked_h.value:
         return Outlook(key, path.standby_h, f"as long as its {'router' if path.router else 'modem'} does")
     fed = "the line is fed from outside" if path.kind in FED_FROM_OUTSIDE and path.standby_h is None else (

@@ -45,7 +45,7 @@ def dates_page(papers: Papers, results: Results, file: bool = False) -> Page:
 
 def dates_of(papers: Papers, results: Results) -> Calendar:
     """The calendar as far as the reader of these papers may know it."""
-    return job_dates(papers, results.as_of)
+    return job_dates(papers, results.as_of, results.cells.campaigns)
 
 
 def _row(one: Entry, as_of: date) -> DateRow:

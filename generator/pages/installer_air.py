@@ -1,28 +1,17 @@
 """What is on air: how long each kind of unit sends and how strong, beside what its band allows, with the working."""
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.calc.air_time import BandUse, ByHand
 from generator.calc.air_workings import air_working, power_working
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.working import Working
 from generator.model.papers import Papers
 from generator.pages.page import Page
-from generator.pages.parts import Fact
+from generator.pages.workings import WorkingView, not_checked, working_view
 from generator.terms.show import amount, count, sentence_list
 
-HELD = {True: "within it", False: "over it"}
-
-
-@dataclass(frozen=True)
-class FigureView:
-    """One figure in a line, and below it how it was got."""
-
-    line: str
-    formula: str
-    inputs: tuple[Fact, ...]
-    notes: tuple[str, ...]
+# How many units stand by name in a title; of more, their count.
+FEW = 3
 
 
 @dataclass(frozen=True)
@@ -32,7 +21,7 @@ class KindView:
     id: str
     title: str
     band: str
-    figures: tuple[FigureView, ...]
+    workings: tuple[WorkingView, ...]
     unsaid: tuple[str, ...]
 
 
@@ -63,22 +52,9 @@ def _kind(papers: Papers, index: int, uses: list[BandUse]) -> KindView:
     title = f"{sheet.name}: {names}" if len(uses) <= FEW else f"{sheet.name}: {count(len(uses), 'unit')}"
     band = f"{amount(first.frequency_mhz, 'MHz', 3)}, band {sentence_list(list(first.bands)) or 'unknown'}. {names}."
     workings = [one for one in (air_working(papers, first), power_working(papers, first)) if one]
-    return KindView(f"kind-{index}", title, band, tuple(map(_figure, workings)), tuple(_unsaid(first)))
+    return KindView(f"kind-{index}", title, band, tuple(map(working_view, workings)), _unsaid(first))
 
 
-FEW = 3
-
-
-def _unsaid(one: BandUse) -> Iterator[str]:
-    if isinstance(one.air, ByHand):
-        yield "Sends only when somebody uses it: there is no supervision to count."
-    for part in dict.fromkeys((one.air, one.power)):
-        if isinstance(part, Unknown):
-            yield f"Not checked, because {part.reason}."
-
-
-def _figure(one: Working) -> FigureView:
-    line = f"{one.title}: {one.shown()}, at most {one.limit_shown()}: {HELD[one.holds()]}"
-    limit = Fact(f"{one.limit.name} ({one.limit.symbol})", f"{one.limit_shown()}: {one.limit.origin}")
-    return FigureView(line, f"{one.words}: {one.symbols}",
-                      (*(Fact(f"{each.name} ({each.symbol})", f"{each.shown()}: {each.origin}") for each in one.inputs), limit), one.notes)
+def _unsaid(one: BandUse) -> tuple[str, ...]:
+    by_hand = ("Sends only when somebody uses it: there is no supervision to count.",) if isinstance(one.air, ByHand) else ()
+    return *by_hand, *not_checked(one.air, one.power)

@@ -4,12 +4,14 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.cells import cells_page
 from generator.pages.changes import Compared, record_changes
 from generator.pages.codes import codes_view
 from generator.pages.dates import dates_page
 from generator.pages.findings import findings_view
 from generator.pages.page import Link, Page, Stamp
 from generator.pages.parts import Fact, place_of, units_of
+from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.pages.transmission import transmission_page
@@ -110,6 +112,8 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stam
         dates_page(papers, results, file=True),
         *transmission_page(papers, results),
         Page("documents.html", "Documents", "record/documents.html.j2", DocumentsView(DOCUMENTS)),
+        power_page(papers, results),
+        cells_page(papers, results),
         Page("search.html", "Search for leaks", "record/leaks.html.j2", searched),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, _in_schedule)),
         sources_page(papers),

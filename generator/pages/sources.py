@@ -1,8 +1,9 @@
 """Every source of a number, and how each number is known."""
 from dataclasses import dataclass
 
-from generator.calc import bands, calendar, categories, transmission
+from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, power_of_job
 from generator.calc.freeze import REST_LIMIT
+from generator.calc.standby import STOCK
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
@@ -12,8 +13,8 @@ from generator.terms.show import capital
 
 # The limits that steps, tests, rules and issues of this program are held against; a profile may hold more.
 USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT, *(name for one in RULES for name in one.limits))))
-# Those that only some markets have: of bands, dates and transmission.
-OF_SOME = (*bands.LIMITS, *calendar.LIMITS, *transmission.LIMITS)
+# Those that only some markets or some jobs have: of bands, dates, batteries, cables and cells.
+OF_SOME = (*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS)
 
 
 @dataclass(frozen=True)
@@ -53,8 +54,8 @@ def sources_page(papers: Papers) -> Page:
 
 
 def _used(key: str) -> bool:
-    """Whether something is held against a limit; those of bands and categories are, whatever these are called."""
-    return key in USED or key in OF_SOME or key.startswith(bands.BAND) or categories.is_reporting_limit(key)
+    """Whether something is held against a limit; those of bands, sizes in stock and categories are, whatever they are called."""
+    return key in USED or key in OF_SOME or key.startswith((bands.BAND, STOCK)) or categories.is_reporting_limit(key)
 
 
 def _row(papers: Papers, key: str) -> LimitRow:

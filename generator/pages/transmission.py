@@ -6,6 +6,7 @@ from generator.calc.categories import reporting_limit
 from generator.calc.results import Results
 from generator.calc.transmission import LINE, MAINS, ROUTER, Failure, Outlook, Transmission
 from generator.calc.unknown import Unknown
+from generator.calc.working import Given
 from generator.model.monitoring import TransmissionPath
 from generator.model.papers import Papers
 from generator.pages.page import Page
@@ -57,7 +58,7 @@ def transmission_page(papers: Papers, results: Results) -> tuple[Page, ...]:
 
 def _view(papers: Papers, results: Results, found: Transmission) -> TransmissionView:
     paths = papers.job.monitoring.paths
-    asked = (Fact("Without mains the control unit must carry on for", f"{found.asked_h.shown()} ({found.asked_h.origin})"),) if found.asked_h else ()
+    asked = (Fact("Without mains the control unit must carry on for", f"{found.asked_h.shown()} ({found.asked_h.origin})"),) if isinstance(found.asked_h, Given) else ()
     times = tuple(_times(papers, found))
     return TransmissionView(
         tuple(_category(found)), times, DECIDES if times else "",

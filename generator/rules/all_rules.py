@@ -6,7 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import credentials, entries, radio, serials, slots, texts, times
+from generator.rules import cables, cells, credentials, entries, power, radio, serials, slots, texts, times
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -33,6 +33,9 @@ FAMILIES = (
     Family("times", (times.entry_time_long, times.sounder_time_long)),
     Family("serials", (serials.serial_twice, serials.serial_form, serials.serial_not_captured)),
     Family("acceptances", (acceptance_unused,)),
+    Family("power", (power.standby_short, power.fire_standby_short, power.recharge_slow, power.battery_does_not_fit, power.own_battery_short)),
+    Family("cables", (cables.cable_drop,)),
+    Family("cells", (cells.cell_spent_early,)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}
