@@ -9,6 +9,7 @@ from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
+from generator.pages.parts import FindingView
 from generator.terms.show import capital, day, month
 
 CALENDAR = "calendar.ics"
@@ -27,19 +28,20 @@ class DateRow:
 
 @dataclass(frozen=True)
 class DatesView:
-    """The calendar, what could not be counted, and the file of it where the pack holds one."""
+    """What was found about the dates, the calendar, what could not be counted, and the file of it where the pack holds one."""
 
+    found: tuple[FindingView, ...]
     as_of: str
     rows: tuple[DateRow, ...]
     missing: tuple[str, ...]
     file: tuple[Link, ...]
 
 
-def dates_page(papers: Papers, results: Results, file: bool = False) -> Page:
+def dates_page(papers: Papers, results: Results, found: tuple[FindingView, ...] = (), file: bool = False) -> Page:
     """The page of dates, counted from what the reader of these papers may see; `file` where the pack holds the calendar as a file."""
-    found = dates_of(papers, results)
+    counted = dates_of(papers, results)
     return Page("dates.html", "Dates", "shared/dates.html.j2", DatesView(
-        day(results.as_of), tuple(_row(one, results.as_of) for one in found.entries), tuple(map(_missing, found.missing)),
+        found, day(results.as_of), tuple(_row(one, results.as_of) for one in counted.entries), tuple(map(_missing, counted.missing)),
         (Link(CALENDAR, "The same as a file for a calendar program"),) if file else ()))
 
 

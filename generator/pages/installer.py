@@ -90,7 +90,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
-        *paper_pages(papers, results),
+        *paper_pages(papers, results, every, stopped),
         power_page(papers, results),
         cells_page(papers, results),
         kit_page(papers),

@@ -3,12 +3,14 @@ from dataclasses import dataclass, replace
 
 from generator.calc.air_time import BandUse, ByHand
 from generator.calc.air_workings import air_working, power_working
+from generator.calc.bands import bands_at
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.page import Page
+from generator.pages.parts import FindingView
 from generator.pages.workings import WorkingView, not_checked, working_view
-from generator.terms.show import amount, count, sentence_list
+from generator.terms.show import amount, count, number, sentence_list
 
 # How many units stand by name in a title; of more, their count.
 FEW = 3
@@ -27,18 +29,19 @@ class KindView:
 
 @dataclass(frozen=True)
 class AirView:
-    """Every kind of unit that has a radio."""
+    """What was found about them, and every kind of unit that has a radio."""
 
+    found: tuple[FindingView, ...]
     kinds: tuple[KindView, ...]
 
 
-def air_page(papers: Papers, results: Results) -> Page:
+def air_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) -> Page:
     """The page of what is on air."""
     groups: dict[tuple, list[BandUse]] = {}
     for one in results.air:
         groups.setdefault((papers.sheet_of[one.unit].name, replace(one, unit="", air=_nameless(one))), []).append(one)
     return Page("on-air.html", "On air", "installer/air.html.j2",
-                AirView(tuple(_kind(papers, index, uses) for index, uses in enumerate(groups.values(), 1))))
+                AirView(found, tuple(_kind(papers, index, uses) for index, uses in enumerate(groups.values(), 1))))
 
 
 def _nameless(one: BandUse):
@@ -50,7 +53,10 @@ def _kind(papers: Papers, index: int, uses: list[BandUse]) -> KindView:
     first, sheet = uses[0], papers.sheet_of[uses[0].unit]
     names = sentence_list([one.unit for one in uses])
     title = f"{sheet.name}: {names}" if len(uses) <= FEW else f"{sheet.name}: {count(len(uses), 'unit')}"
-    band = f"{amount(first.frequency_mhz, 'MHz', 3)}, band {sentence_list(list(first.bands)) or 'unknown'}. {names}."
+    edges = [f"{number(one.from_mhz, 3)} to {amount(one.to_mhz, 'MHz', 3)}" for one in bands_at(papers.profile, first.frequency_mhz)]
+    bands = f", in the band {sentence_list(edges)}" if edges else ""
+    alike = f" {names}: alike, worked out for {first.unit}." if len(uses) > 1 else ""
+    band = f"Sends at {amount(first.frequency_mhz, 'MHz', 3)}{bands}.{alike}"
     workings = [one for one in (air_working(papers, first), power_working(papers, first)) if one]
     return KindView(f"kind-{index}", title, band, tuple(map(working_view, workings)), _unsaid(first))
 

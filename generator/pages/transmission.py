@@ -10,7 +10,7 @@ from generator.calc.working import Given
 from generator.model.monitoring import TransmissionPath
 from generator.model.papers import Papers
 from generator.pages.page import Page
-from generator.pages.parts import Fact
+from generator.pages.parts import Fact, FindingView
 from generator.tables.transmission import ANALOGUE, CARRIED_BY, CATEGORIES
 from generator.terms.show import amount, capital, day, sentence_list
 
@@ -38,8 +38,9 @@ class FailureView:
 
 @dataclass(frozen=True)
 class TransmissionView:
-    """The ways to the station."""
+    """What was found about the ways to the station, and what these are."""
 
+    found: tuple[FindingView, ...]
     category: tuple[Fact, ...]
     times: tuple[Fact, ...]
     decides: str
@@ -50,19 +51,19 @@ class TransmissionView:
     notes: tuple[str, ...]
 
 
-def transmission_page(papers: Papers, results: Results) -> tuple[Page, ...]:
+def transmission_page(papers: Papers, results: Results, findings: tuple[FindingView, ...] = ()) -> tuple[Page, ...]:
     """The page of the ways to the station; none for a system that only sounds."""
     found = results.transmission
-    return (Page("transmission.html", "Transmission", "shared/transmission.html.j2", _view(papers, results, found)),) if found else ()
+    return (Page("transmission.html", "Transmission", "shared/transmission.html.j2", _view(papers, results, found, findings)),) if found else ()
 
 
-def _view(papers: Papers, results: Results, found: Transmission) -> TransmissionView:
+def _view(papers: Papers, results: Results, found: Transmission, findings: tuple[FindingView, ...]) -> TransmissionView:
     paths = papers.job.monitoring.paths
     asked = (Fact("Without mains the control unit must carry on for", f"{found.asked_h.shown()} ({found.asked_h.origin})"),) if isinstance(found.asked_h, Given) else ()
     times = tuple(_times(papers, found))
     return TransmissionView(
-        tuple(_category(found)), times, DECIDES if times else "",
-        tuple(Fact(capital(key), path_in_words(one)) for key, one in paths.items()) or (Fact("Paths", NOT_GIVEN),), asked,
+        findings, tuple(_category(found)), times, DECIDES if times else "",
+        tuple(Fact(f"Path “{key}”", path_in_words(one)) for key, one in paths.items()) or (Fact("Paths", NOT_GIVEN),), asked,
         tuple(_failure(one) for one in found.failures), tuple(_single(found)), tuple(_notes(papers, results)))
 
 
@@ -99,7 +100,7 @@ def path_in_words(path: TransmissionPath) -> str:
 
 
 def _failure(one: Failure) -> FailureView:
-    title = {MAINS: "When the mains fails", ROUTER: "When the router fails"}.get(one.what, f"When the line of path {one.of} fails")
+    title = {MAINS: "When the mains fails", ROUTER: "When the router fails"}.get(one.what, f"When the line of path “{one.of}” fails")
     return FailureView(f"{one.what}-{one.of}" if one.of else one.what, title, tuple(map(_left, one.paths)), _silent(one))
 
 
@@ -119,15 +120,15 @@ def _silent(one: Failure) -> str:
     if one.silent:
         return "The station hears nothing any more."
     left = [path.path for path in one.paths if not path.dies and not isinstance(path.hours, Unknown)]
-    return f"The station hears the system over {sentence_list([f'path {path}' for path in left])}."
+    return f"The station hears the system over {sentence_list([f'path “{path}”' for path in left])}."
 
 
 def _single(found: Transmission) -> Iterator[str]:
     """What takes the station's ear away alone; the control unit itself always does."""
     names = {MAINS: "The mains", ROUTER: "The router"}
     for one in found.single_points:
-        yield names.get(one.what, f"The line of path {one.of}")
-    unsure = [names.get(one.what, f"the line of path {one.of}") for one in found.failures if one.silent is None]
+        yield names.get(one.what, f"The line of path “{one.of}”")
+    unsure = [names.get(one.what, f"the line of path “{one.of}”") for one in found.failures if one.silent is None]
     if unsure:
         yield f"Not checked: {sentence_list(unsure)}"
 
