@@ -109,7 +109,7 @@ def compiled(read: Read, issued: Issued | None, as_of: date) -> Compiled:
     papers = replace(read.papers, frozen=frozen(read.papers, issued, as_of))
     results = compute(papers, as_of)
     results = replace(results, slots=with_reasons(results.slots, issued))
-    verdicts = judge(papers, results, as_of)
+    verdicts = judge(papers, results)
     papers_of = {audience: visible(papers, audience) for audience in Audience}
     return Compiled(replace(read, papers=papers), as_of, results, verdicts, fingerprint(papers), papers_of,
                     {audience: fingerprint(own) for audience, own in papers_of.items()}, issued)
@@ -137,7 +137,7 @@ def _revision(job: Compiled, number: int, on: date) -> Revision:
 def _bare_pages(job: Compiled) -> Pages:
     """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint."""
     papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
-    bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results, job.as_of),
+    bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience})
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
             for audience in Audience}
@@ -171,7 +171,7 @@ def _days(issued: Issued | None) -> Iterator[date]:
 
 def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
     """The verdicts of the rules that may speak to a reader; what the others found has no influence on them."""
-    return judge(compiled.papers, compiled.results, compiled.as_of, rules_for(audience))
+    return judge(compiled.papers, compiled.results, rules_for(audience))
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:

@@ -11,10 +11,11 @@ from generator.rules.all_rules import RULES
 from generator.tables.sources import ORDER, SIGNAL_WORDS
 from generator.terms.show import capital
 
-# The limits that steps, tests, rules and issues of this program are held against; a profile may hold more.
-USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT, *(name for one in RULES for name in one.limits))))
-# Those that only some markets or some jobs have: of bands, dates, batteries, cables and cells.
-OF_SOME = (*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS)
+# The limits that steps, tests and issues of this program are held against; a profile may hold more.
+USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
+# Those that only some markets or some jobs have: of bands, dates, batteries, cables, cells and rules.
+OF_SOME = tuple(dict.fromkeys((*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
+                               *(name for one in RULES for name in (*one.limits, *one.also)))))
 
 
 @dataclass(frozen=True)
