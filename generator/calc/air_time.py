@@ -9,7 +9,7 @@ Numbers are those of the sheets; the band's are the profile's (ERC/REC 70-03; 47
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from generator.calc.bands import Band, bands_at, strictest
 from generator.calc.repeaters import ways
@@ -94,6 +94,17 @@ def seconds_on_air(message_ms: float, messages: int) -> float:
         if value < 0:
             raise ValueError(f"{name} {value!r}: 0 or more is wanted")
     return message_ms * messages / 1000
+
+
+def longest_message_ms(air: OnAir) -> float:
+    """The longest message (ms, rounded down to a tenth) with which as many keep the limit."""
+    return floor(air.most_s * 1000 / air.messages * 10) / 10
+
+
+def least_interval_min(air: OnAir, message_ms: float) -> float | None:
+    """The shortest even interval (min, rounded up to a tenth) at which messages of a length keep the limit; None if one is too many."""
+    most = floor(air.most_s * 1000 / message_ms)
+    return ceil(air.period_h * 60 / most * 10) / 10 if most else None
 
 
 def _use(papers: Papers, name: str) -> BandUse:

@@ -19,13 +19,13 @@ def air_working(papers: Papers, use: BandUse) -> Working | None:
     intervals = [Given(f"time between two signs of life of {one}", "i", papers.sheet_of[one].radio.supervision_min, "min",
                        f"sheet {sheet_key(papers, one)}: radio.supervision_min") for one in units]
     each = [f"{one.name.rpartition(' ')[2]} {most_messages(one.value, air.period_h)}" for one in intervals]
-    inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", _cited(papers, air.limits)),
+    inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", cited(papers, air.limits)),
               Given("messages in the worst period", "n", air.messages, "", f"{WORKED_OUT}: {sentence_list(each)}"),
               Given("time on air of one message", "m", papers.sheet_of[use.unit].radio.message_ms, "ms", f"sheet {sheet}: radio.message_ms"))
     passed = (f"It passes on what {sentence_list(list(units[1:]))} send, each message as long as its own.",) if units[1:] else ()
     return Working(f"Time on air of {use.unit} in the worst {amount(air.period_h, 'h')}", "messages in the period × time on air of one",
                    "t = n × m / 1000, n = the sum of H × 60 / i, each rounded up", inputs, "t", air.seconds, "s",
-                   Given("most time on air", "t_max", air.most_s, "s", _cited(papers, air.limits), _known(papers, air.limits)), "most",
+                   Given("most time on air", "t_max", air.most_s, "s", cited(papers, air.limits), _known(papers, air.limits)), "most",
                    (*passed, *LEFT_ASIDE))
 
 
@@ -36,7 +36,7 @@ def power_working(papers: Papers, use: BandUse) -> Working | None:
     power, sheet = use.power, sheet_key(papers, use.unit)
     given = Given("radiated power (e.i.r.p.)", "P", power.power_dbm, "dBm", f"sheet {sheet}: radio.tx_power_dbm")
     return Working(f"Radiated power of {use.unit}", "as the sheet gives it", "P", (given,), "P", power.power_dbm, "dBm",
-                   Given("most radiated power (e.i.r.p.)", "P_max", power.most_dbm, "dBm", _cited(papers, power.limits), _known(papers, power.limits)),
+                   Given("most radiated power (e.i.r.p.)", "P_max", power.most_dbm, "dBm", cited(papers, power.limits), _known(papers, power.limits)),
                    "most", (_conversion(papers, power),))
 
 
@@ -50,7 +50,7 @@ def _conversion(papers: Papers, power: Radiated) -> str:
     return f"The band allows a field of {fields} at {amount(FIELD_AT_M, 'm')}: P = (E d)² / 30 in free space."
 
 
-def _cited(papers: Papers, limits: tuple[str, ...]) -> str:
+def cited(papers: Papers, limits: tuple[str, ...]) -> str:
     """Each limit in words with its value, and its source."""
     each = [f"{papers.profile.limits[one].means}, {papers.profile.limits[one].shown()}: {papers.profile.source_of(one).cited()}" for one in limits]
     return "; ".join(each)

@@ -12,7 +12,7 @@ from generator.pages.transmission import transmission_page
 from generator.rules.finding import Finding
 
 # The rules whose findings stand at the top of a page: what they say of it must be known before anything on it is used.
-DATES = ("service-interval-long", "service-out-of-month", "service-missed", "unit-past-date")
+DATES = ("service-interval-long", "service-out-of-month", "service-missed", "permit-ended", "permit-ends-before-service", "unit-past-date")
 CALLS = ("account-form",)
 TRANSMISSION = ("category-below", "paths-fewer-than-asked", "path-dies-with-mains", "paths-share-router")
 AIR = ("air-time-long", "power-over-band")

@@ -5,8 +5,8 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import (agreement, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders,
-                              monitoring, permits, power, radio, serials, slots, texts, times)
+from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders,
+                              monitoring, permits, power, radio, serials, service, slots, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -52,6 +52,11 @@ FAMILIES = (
     Family("power", (power.standby_short, power.fire_standby_short, power.recharge_slow, power.battery_does_not_fit, power.own_battery_short)),
     Family("cables", (cables.cable_drop,)),
     Family("cells", (cells.cell_spent_early,)),
+    Family("transmission", (transmission.path_dies_with_mains, transmission.category_below, transmission.paths_fewer_than_asked,
+                            transmission.paths_share_router)),
+    Family("service", (service.service_interval_long, service.service_out_of_month, service.service_missed,
+                       service.permit_ends_before_service, service.licence_ends_before_service, service.unit_past_date)),
+    Family("air", (air.air_time_long, air.power_over_band)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

@@ -46,7 +46,7 @@ def permit_missing(papers: Papers, results: Results) -> Iterator[Hit]:
                   (Value("alarms", kind, "", "job.devices"), Value("given", "not yet" if key else "none", "", AT), limited(papers, WANTED, "wanted")))
 
 
-def _day_wanted(papers: Papers, results: Results) -> date:
+def day_wanted(papers: Papers, results: Results) -> date:
     """The day on which it must hold: that for which the job is worked out, or the later one on which the system comes into use."""
     agreement = papers.job.agreement
     return max(results.as_of, agreement.in_use_on if agreement and agreement.in_use_on else results.as_of)
@@ -60,7 +60,7 @@ def permit_ended(papers: Papers, results: Results) -> Iterator[Hit]:
 
     From then on nobody is sent, and in some towns each call is fined.
     """
-    wanted = _day_wanted(papers, results)
+    wanted = day_wanted(papers, results)
     for key, one in papers.job.monitoring.permits.items():
         if one.valid_to and one.valid_to < wanted:
             at = f"{AT}.{key}.valid_to"
@@ -79,7 +79,7 @@ def licence_ended(papers: Papers, results: Results) -> Iterator[Hit]:
     A certificate with its number is worth nothing, police and insurer can refuse the system, and where the trade is licensed the
     work is unlawful.
     """
-    wanted = _day_wanted(papers, results)
+    wanted = day_wanted(papers, results)
     for index, one in enumerate(papers.company.licences):
         if one.valid_to < wanted:
             at = f"company.licences.{index}.valid_to"
