@@ -14,12 +14,12 @@ from generator.rules.all_rules import FAMILIES, RETIRED, RULES, findings, judge,
 from generator.rules.finding import Hit, Severity, Verdict
 from generator.rules.registry import Rule, rule
 from generator.terms.audience import Audience
-from tests.rule_cases import (acceptances, agreed, before, doors, handed_over, hold_up, holders, numbers, radio, serials, station, texts,
-                              times, users, zones)
+from tests.rule_cases import (acceptances, agreed, before, doors, handed_over, hold_up, holders, numbers, on_air, radio, serials, services,
+                              station, texts, times, users, ways, zones)
 from tests.rule_cases.case import Cases, clean, put
 
 CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, zones, hold_up, station, holders, agreed, before,
-                                          handed_over, serials, acceptances)
+                                          handed_over, serials, acceptances, ways, services, on_air)
                            for name, cases in family.CASES.items()}
 SPOKEN = [(name, index) for name, cases in CASES.items() for index in range(len(cases.speaks))]
 SILENT = [(name, index) for name, cases in CASES.items() for index in range(len(cases.clear))]
@@ -175,7 +175,8 @@ def test_a_rule_that_looks_at_what_a_reader_may_not_see_does_not_speak_to_that_r
         return {one.id for one in RULES} - {one.id for one in rules_for(audience)}
 
     assert hidden(Audience.INSTALLER) == {"text-names-person", "keyholders-few", "keyholders-few-audible", "keyholders-late",
-                                          "keyholders-late-audible", "keyholder-cannot-act", "licence-ended"}
+                                          "keyholders-late-audible", "keyholder-cannot-act", "licence-ended",
+                                          "licence-ends-before-service"}
     assert hidden(Audience.RECORD) == set()
 
 

@@ -216,15 +216,23 @@ def _in_its_time(profile: Profile, given: Given, on: date) -> str:
 
 def due_of(profile: Profile, given: Given, on: date) -> Due | Unknown:
     """The service that a visit on a day belongs to: the one whose month is nearest."""
+    every = interval_of(profile, given.monitored, given.agreed_months)
+    if isinstance(every, Unknown) or given.in_use is None:
+        return every if isinstance(every, Unknown) else Unknown("no day on which the system came into use is given")
+    return service_number(profile, given, number_near(given.in_use, on, every.months))
+
+
+def service_number(profile: Profile, given: Given, number: int) -> Due | Unknown | None:
+    """One service by its number; None for a number below 1."""
     every, window = interval_of(profile, given.monitored, given.agreed_months), window_of(profile)
     lacking = next((one for one in (every, window) if isinstance(one, Unknown)), None)
     if given.in_use is None or lacking:
         return lacking or Unknown("no day on which the system came into use is given")
     try:
-        number = number_near(given.in_use, on, every.months)
-        return services(given.in_use, every_months=every.months, window_months=window, count=1, first=number)[0]
+        due = services(given.in_use, every_months=every.months, window_months=window, count=min(max(number, 0), 1), first=max(number, 1))
     except ValueError as wrong:
         return Unknown(str(wrong))
+    return due[0] if due else None
 
 
 def _cells(profile: Profile, given: Given) -> Said:

@@ -1,17 +1,17 @@
 """Do services come as often as they must, in their time, and does what must hold last until then?"""
 from collections.abc import Iterator
 
-from generator.calc.calendar import due_of
+from generator.calc.calendar import due_of, service_number
 from generator.calc.job_dates import given_of
 from generator.calc.results import Results
-from generator.calc.service import AUDIBLE, MONITORED, WINDOW, Due, interval_name, interval_of, on_time, services, window_of
+from generator.calc.service import AUDIBLE, MONITORED, WINDOW, Due, interval_name, on_time
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.asked import AS_OF, limit_text, limited
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.permits import day_wanted
 from generator.rules.registry import Need, NotChecked, Where, rule
-from generator.tables.sources import JOB_FILE, SHEET
+from generator.tables.sources import PRACTICE, SHEET
 from generator.terms.show import count, day, month
 
 EVERY, VISITS, IN_USE = "job.service.every_months", "job.service.visits", "job.agreement.in_use_on"
@@ -21,10 +21,11 @@ USED = Where("it is known when the system comes into use", lambda papers: papers
 DATED = Where("a unit bears a day by which it is replaced", lambda papers: any(one.replace_by for one in papers.job.devices.values()))
 COMES_INTO_USE = Need("the day of coming into use", lambda papers, results: "" if USED.holds(papers) else
                       "no day on which the system comes into use is given; write in_use_on under agreement")
+BULLETIN = "NSI bulletin 68, timing of maintenance (read): the month of coming into use stays the base of every due month"
 LICENCES = ("company.licences.*.name", "company.licences.*.valid_to")
 
 
-@rule("service-interval-long", Severity.FIX, where=SERVICED, also=(MONITORED, AUDIBLE),
+@rule("service-interval-long", Severity.FIX, where=SERVICED, also=(MONITORED, AUDIBLE), source="the profile's interval for a system that reports, or for one that only sounds",
       compares="the months between services that are agreed with the most that the profile allows",
       mends="Agree services as often as the profile asks, or take over its interval by the company's own rule.")
 def service_interval_long(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
@@ -42,7 +43,7 @@ def service_interval_long(papers: Papers, results: Results) -> Iterator[Hit | Un
 
 
 @rule("service-out-of-month", Severity.ASK, where=VISITED, needs=(COMES_INTO_USE,), also=(MONITORED, AUDIBLE, WINDOW),
-      source="NSI bulletin 68 (read): the month of coming into use stays the base of every due month",
+      source=BULLETIN,
       compares="the day of each visit with the time in which the nearest service is due",
       mends="Move the visit into the time of a service.")
 def service_out_of_month(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
@@ -68,7 +69,7 @@ def _time(due: Due) -> tuple[Value, ...]:
     return Value("not before", day(due.earliest), "", origin), Value("not after", day(due.latest), "", origin)
 
 
-@rule("service-missed", Severity.ASK, where=SERVICED, needs=(COMES_INTO_USE,), also=(MONITORED, AUDIBLE, WINDOW), source=JOB_FILE,
+@rule("service-missed", Severity.ASK, where=SERVICED, needs=(COMES_INTO_USE,), also=(MONITORED, AUDIBLE, WINDOW), source=BULLETIN,
       compares="the services whose time is over with the visits that the job file names",
       mends="Write the visit down if it was made, or make it now and tell whoever counts on it.")
 def service_missed(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
@@ -77,21 +78,18 @@ def service_missed(papers: Papers, results: Results) -> Iterator[Hit | Unchecked
     Nobody knows whether the system still works; police and insurer can refuse to count it.
     """
     given = given_of(papers, results.as_of)
-    every, window = interval_of(papers.profile, given.monitored, given.agreed_months), window_of(papers.profile)
-    for lacking in (every, window):
-        if isinstance(lacking, Unknown):
-            raise NotChecked(lacking.reason)
     # The last whose time is over: who writes that one down has its due month in order again.
-    over = services(given.in_use, every_months=every.months, window_months=window, count=given.first_service - 1)[-1:]
-    for due in over:
-        if not any(on_time(one.on, due) for one in papers.job.service.visits):
-            last = max((one.on for one in papers.job.service.visits if one.on <= due.latest), default=None)
-            yield Hit(VISITS, f"Service {due.number} was due in {month(due.month.first)}, up to {day(due.latest)}, and the job file names no visit in its time.",
-                      "Write the visit down if it was made, or make it now and tell whoever counts on it.",
-                      (Value("visit", day(last) if last else "none", "", VISITS), *_time(due)))
+    due = service_number(papers.profile, given, given.first_service - 1)
+    if isinstance(due, Unknown):
+        raise NotChecked(due.reason)
+    if due and not any(on_time(one.on, due) for one in papers.job.service.visits):
+        last = max((one.on for one in papers.job.service.visits if one.on <= due.latest), default=None)
+        yield Hit(VISITS, f"Service {due.number} was due in {month(due.month.first)}, up to {day(due.latest)}, and the job file names no visit in its time.",
+                  "Write the visit down if it was made, or make it now and tell whoever counts on it.",
+                  (Value("visit", day(last) if last else "none", "", VISITS), *_time(due)))
 
 
-@rule("permit-ends-before-service", Severity.ASK, where=USED, source=JOB_FILE,
+@rule("permit-ends-before-service", Severity.ASK, where=USED, source=PRACTICE,
       compares="the last day of each permit with the month of the next service", mends="Have it renewed in time, or look at it before the service.")
 def permit_ends_before_service(papers: Papers, results: Results) -> Iterator[Hit]:
     """A permit ends before the next service.
@@ -101,7 +99,7 @@ def permit_ends_before_service(papers: Papers, results: Results) -> Iterator[Hit
     yield from _ends(papers, results, "permit")
 
 
-@rule("licence-ends-before-service", Severity.ASK, where=USED, source=JOB_FILE, reads=LICENCES,
+@rule("licence-ends-before-service", Severity.ASK, where=USED, source=PRACTICE, reads=LICENCES,
       compares="the last day of each licence of the company with the month of the next service",
       mends="Have it renewed before the service.")
 def licence_ends_before_service(papers: Papers, results: Results) -> Iterator[Hit]:
