@@ -1,0 +1,145 @@
+"""Do the pages of dates, calls, transmission and time on air say what was worked out, with its marks, and nothing that is stopped?"""
+import re
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from generator.calc.air_time import band_uses
+from generator.calc.air_workings import air_working, power_working
+from generator.calc.event_message import is_whole
+from generator.intake.job_reader import read_job
+from generator.pages.installer_calls import NO_MESSAGE
+from generator.pipeline import compile_job, pack_of
+from generator.terms.audience import Audience
+from tests.conftest import JOBS
+
+LARGE = JOBS / "curlew-house" / "job.yaml"
+
+
+def views(path, audience: Audience = Audience.INSTALLER, as_of: date | None = None) -> dict:
+    pack = pack_of(compile_job(path, as_of), audience, str, {})
+    return {page.path: page.view for page in pack.pages}
+
+
+@pytest.fixture(scope="module")
+def large() -> dict:
+    return views(LARGE)
+
+
+def test_every_day_of_the_calendar_stands_on_its_page_with_reason_and_source(large) -> None:
+    rows = large["dates.html"].rows
+    assert [(one.when, one.over, one.what) for one in rows][:3] == [
+        ("21 Sep 2026", "over", "Last day on which the contract can be cancelled"), ("27 Oct 2026", "", "Last day of the soak period"),
+        ("28 Oct 2026", "", "Response goes live, if the station and the company agree")]
+    assert all(one.when and one.why and one.source for one in rows) and large["dates.html"].missing == ()
+    # The company's licences are the record's.
+    assert not any("licence" in one.what for one in rows)
+    assert any("licence" in one.what for one in views(LARGE, Audience.RECORD)["dates.html"].rows)
+
+
+def test_what_could_not_be_counted_is_a_sentence_with_its_reason() -> None:
+    missing = views(JOBS / "dunlin-row" / "job.yaml")["dates.html"].missing
+    assert "End of the right to cancel: not checked, because no day of the contract is given." in missing
+    assert all(re.search("[Nn]ot checked, because .+\\.$", one) for one in missing)
+
+
+def test_a_later_day_moves_what_is_over() -> None:
+    rows = views(LARGE, as_of=date(2027, 6, 1))["dates.html"].rows
+    assert {one.what for one in rows if one.over} >= {"Last day of the soak period", "Visit for a service"}
+
+
+def test_every_call_has_its_exact_messages_and_each_is_whole(large) -> None:
+    calls = [one for group in large["calls.html"].groups for one in group.calls]
+    messages = [sent.message for one in calls for sent in one.expects]
+    assert len(messages) > 100 and all(is_whole(one.replace(" ", "")) and one.startswith("4D52 18 ") for one in messages)
+    assert [one.number for one in calls] == [f"{index} of {len(calls)}" for index in range(1, len(calls) + 1)]
+    assert len({one.id for one in calls}) == len(calls)
+
+
+def test_a_call_says_the_zone_and_the_sheet_how_it_is_set_off(large) -> None:
+    group = large["calls.html"].groups[0]
+    first = group.calls[0]
+    assert (group.title, first.title, first.say) == ("Zones", "Zone 1, FRONT DOOR", "“Zone 1, FRONT DOOR. 2 messages must come. Please read what you get.”")
+    # 4 + 13 + 5 + 2, 1 + 8, 1 + 1 + 3 + 4, 10 + 1 and 10 + 10 + 1, a 0 counting 10, are 74; 1 makes 75, a multiple of 15.
+    assert [(one.message, one.means) for one in first.expects] == [
+        ("4D52 18 1134 01 001 1", "Intruder, entry or exit: alarm"), ("4D52 18 3134 01 001 E", "Intruder, entry or exit: restored")]
+    assert first.do.startswith("D1: ") and "as its test says" not in first.do
+    assert [one.title for one in large["calls.html"].groups] == ["Zones", "Users", "The system"]
+
+
+def test_an_account_that_the_format_cannot_hold_is_stopped_on_the_page_of_calls(job_file) -> None:
+    view = views(job_file(lambda f: f["job"]["monitoring"].update(account="12X4")))["calls.html"]
+    assert [one.word for one in view.found] == ["stop: account-form"]
+    assert {one.name: one.value for one in view.facts}["Account"].startswith("STOP: ")
+    assert {sent.message for group in view.groups for one in group.calls for sent in one.expects} == {NO_MESSAGE}
+    assert any(one.startswith("No message is written out: the account 12X4") for one in view.unsaid)
+
+
+def test_a_stopped_text_is_not_said_to_the_station(job_file) -> None:
+    long = "GROUND FLOOR DINING ROOM PATIO DOOR"
+    view = views(job_file(lambda f: f["job"]["devices"]["D1"].update(text=long)))["calls.html"]
+    assert view.groups[0].calls[0].title.startswith("Zone 1, STOP: ")
+
+
+def test_a_system_that_only_sounds_has_neither_calls_nor_transmission() -> None:
+    own = views(JOBS / "dunlin-row" / "job.yaml")
+    assert "dates.html" in own and "on-air.html" in own and not {"calls.html", "transmission.html"} & set(own)
+
+
+def test_reporting_times_never_stand_without_their_mark(large) -> None:
+    view = large["transmission.html"]
+    assert [one.value for one in view.times] == ["30 min: EN 50136-1, alarm transmission systems: general requirements, 2012 with A1:2018 (from memory)"]
+    assert view.decides and {one.name: one.value for one in view.category}["Reached"].startswith("yes, by the order")
+    assert view.single == ()
+    texts = [(one.title, one.says) for one in view.failures]
+    assert ("When the router fails", "The station hears the system over path “second”.") in texts
+
+
+def test_findings_stand_on_the_page_that_they_are_about(job_file) -> None:
+    def change(files) -> None:
+        files["job"]["monitoring"]["paths"] = {"first": {"kind": "broadband", "router": "true", "standby_h": "0"}}
+        files["job"]["service"] = {"every_months": "12"}
+        files["equipment"]["tern-sx"]["radio"]["tx_power_dbm"] = "30"
+
+    own = views(job_file(change))
+    assert [one.word for one in own["transmission.html"].found] == ["fix: path-dies-with-mains"]
+    assert [one.word for one in own["dates.html"].found] == ["fix: service-interval-long"]
+    assert [one.word for one in own["on-air.html"].found] == ["stop: power-over-band"]
+    assert [one.says for one in own["transmission.html"].failures][0] == "The station hears nothing any more."
+    assert own["transmission.html"].single == ("The mains", "The router", "The line of path “first”")
+
+
+def test_units_alike_are_worked_out_once_and_all_are_named(large) -> None:
+    kinds = large["on-air.html"].kinds
+    assert [one.title for one in kinds][:2] == ["Tern control unit 48: CU", "Tern door and window contact: 8 units"]
+    assert kinds[1].band == "Sends at 868.3 MHz, in the band 868 to 868.6 MHz. D1, D2, D3, D5, D6, D8, D10 and D12: alike, worked out for D1."
+    assert [one.summary for one in kinds[1].workings] == [
+        "Time on air of D1 in the worst 1 h: 0.16 s, at most 36 s: kept", "Radiated power of D1: 8 dBm, at most 16.1 dBm: kept"]
+    fobs = next(one for one in kinds if one.title.startswith("Tern fob"))
+    assert fobs.unsaid == ("Sends only when somebody uses it: there is no supervision to count.",)
+    assert not any("Not checked" in line for one in kinds for line in one.unsaid)
+
+
+def test_a_working_on_air_ends_with_what_was_worked_out() -> None:
+    papers = read_job(LARGE).papers
+    for use in band_uses(papers):
+        power = power_working(papers, use)
+        assert (power.value, power.limit.value) == (use.power.power_dbm, use.power.most_dbm) and power.holds() == use.power.within
+        if air := air_working(papers, use):
+            given = {one.symbol: one.value for one in air.inputs}
+            assert air.value == pytest.approx(given["n"] * given["m"] / 1000) and air.holds() == use.air.within
+    repeater = next(one for one in band_uses(papers) if one.unit == "R1")
+    working = air_working(papers, repeater)
+    # Four signs of life an hour of each of four units, 40 ms each.
+    assert working.value == pytest.approx(0.64) and [one.origin for one in working.inputs if one.symbol == "n"] == [
+        "worked out: R1 4, D11 4, D12 4 and M7 4"]
+    assert working.limit.known == "from memory"
+
+
+def test_a_band_that_limits_a_field_says_how_it_became_a_power() -> None:
+    papers = read_job(JOBS / "heron-bungalow" / "job.yaml").papers
+    use = band_uses(papers)[0]
+    assert power_working(papers, use).notes == ("The band allows a field of 50 mV/m at 3 m: P = (E d)² / 30 in free space.",)
+    assert air_working(papers, use) is None
+    assert power_working(papers, replace(use, power=use.air)) is None
