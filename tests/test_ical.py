@@ -11,7 +11,10 @@ from hypothesis import strategies as st
 
 from generator.calc.calendar import Calendar, Entry, calendar
 from generator.calc.dates import Month, month_of
+from generator.calc.hidden import Hidden, fold
 from generator.publish.ical import escaped, folded, ical_text
+from generator.publish.leaks import search
+from generator.terms.audience import Audience
 from tests.conftest import HOSTILE
 from tests.test_calendar import UK, WHOLE
 
@@ -111,3 +114,24 @@ def test_the_same_calendar_gives_the_same_bytes() -> None:
 def test_the_last_day_of_all_has_no_day_after() -> None:
     read = events(text_of(Entry("permit", "", date.max, "what", "why", "source")))
     assert read[0]["DTSTART"].dt == date.max and "DTEND" not in read[0]
+
+
+def test_the_search_for_leaks_reads_a_calendar_as_a_person_does(tmp_path) -> None:
+    """A value is found where the file cuts its line, and where marks of its own stand in it."""
+    secret = "police; of the county, by the old harbour wall, second door on the left, GM-40117"
+    pad = "x" * 40
+    one = Entry("permit", "", AS_OF, f"{pad} {secret}", "why", "source")
+    raw = text_of(one)
+    assert secret not in raw.replace("\\", "") and secret in raw.replace("\r\n ", "").replace("\\", "")
+    (tmp_path / "calendar.ics").write_text(raw, encoding="utf-8", newline="")
+    found = list(search(Audience.RECORD, tmp_path, (), (), (Hidden(fold(secret), "job.monitoring.permits.police.number"),)))
+    assert [(one.file, one.field) for one in found] == [("calendar.ics", "job.monitoring.permits.police.number")]
+
+
+def test_only_the_company_gets_the_calendar_as_a_file_and_it_says_what_the_page_says(demo) -> None:
+    assert [path.relative_to(demo).as_posix() for path in demo.rglob("*.ics")] == ["record/calendar.ics"]
+    assert "record/calendar.ics" in (demo / "manifest-sha256.txt").read_text(encoding="utf-8")
+    read = events((demo / "record" / "calendar.ics").read_text(encoding="utf-8"))
+    page = (demo / "record" / "dates.html").read_text(encoding="utf-8")
+    assert len(read) > 5 and 'href="calendar.ics"' in page
+    assert all(str(one["SUMMARY"]).removesuffix(" (Thrift Cottage)") in page for one in read)
