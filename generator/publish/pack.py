@@ -7,6 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from generator.disk.lock import alone
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
@@ -15,7 +16,7 @@ from generator.publish.manifest import write_manifest
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
-from generator.publish.swap import alone, beside, refuse_strangers, swap_in
+from generator.publish.swap import beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
 
@@ -40,7 +41,8 @@ def write_pack(compiled: Compiled, out: Path) -> Path:
     target = out / compiled.papers.job.reference
     try:
         refuse_strangers(target)
-        with alone(target):
+        out.mkdir(parents=True, exist_ok=True)
+        with alone(out, "build", "build"):
             fresh = beside(target)
             try:
                 fill(compiled, fresh)

@@ -1,0 +1,1 @@
+"""What every part that writes to the disk needs of it, and nothing of what is written."""
