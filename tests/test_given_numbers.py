@@ -61,6 +61,16 @@ def test_the_first_of_a_block_says_that_the_profile_starts_it_there(job_file) ->
     assert why(slot_map(papers_of(job_file)), "D2").endswith("; the profile starts the block at 5")
 
 
+def test_a_reason_for_a_number_that_is_not_there_is_answered_at_its_line(job_file) -> None:
+    path = job_file(update("D2", number_why="the customer's old list says 7"))
+    with pytest.raises(JobInvalid) as invalid:
+        compile_job(path)
+    (one,) = invalid.value.problems
+    assert (one.field, one.says) == ("devices.D2.number_why", "this says why the unit wants a number, and no number stands here.")
+    assert one.do == "Write number: for it, or take number_why: out."
+    assert "number_why" in path.read_text().splitlines()[one.line - 1][one.column - 1:]
+
+
 # --- neighbours ---------------------------------------------------------------------------------------------
 
 def test_the_later_of_two_moves_next_to_the_earlier_and_says_so(job_file) -> None:

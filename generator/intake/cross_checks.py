@@ -57,6 +57,9 @@ def _control_unit(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[
 
 
 def _device(tree: Tree, path: Path_, device: Device, sheet: Sheet | None) -> Iterator[Problem]:
+    if device.number_why is not None and device.number is None:
+        yield tree.problem((*path, "number_why"), "this says why the unit wants a number, and no number stands here.",
+                           "Write number: for it, or take number_why: out.", key=True)
     if sheet is None:
         return
     carried = sheet.kind in ("fob", "tag")
