@@ -84,6 +84,7 @@ def _second_input(tree: Tree, path: Path_, device: Device, sheet: Sheet) -> Iter
                            key=True)
     elif used > 1 and not device.text_2:
         yield tree.problem(path, "this unit takes two zones and has one text.", "Write text_2: for its second zone.", key=True)
-    elif used < 2 and device.text_2:
-        yield tree.problem((*path, "text_2"), "this unit takes no second zone here.",
-                           "Write use_input_2: true if the second input is used, or take text_2 out.", key=True)
+    for key in ("text_2", "protects_2"):
+        if used < 2 and getattr(device, key):
+            yield tree.problem((*path, key), "this unit takes no second zone here.",
+                               f"Write use_input_2: true if the second input is used, or take {key} out.", key=True)
