@@ -1,1 +1,1 @@
-"""What every part that writes to the disk needs of it, and nothing of what is written."""
+"""What those who build and those who issue both need of folders: one run at a time, archives, and what earlier issues left."""

@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from generator.disk.archive import held_in, write_zip
 from generator.disk.lock import alone
+from generator.disk.traces import ISSUED, refuse_lost
 from generator.pipeline import Compiled, compile_job, issued_on
-from generator.record.archive import held_in, write_zip
 from generator.record.issued_text import issued_text
 from generator.terms.problem import CannotWrite
 from generator.terms.show import day
 
-ISSUED = "issued.yaml"
 NEW = ".doorpost-new-"
 
 Fill = Callable[[Compiled, Path, dict[str, bytes]], None]
@@ -54,6 +54,7 @@ def issue(path: Path, on: date, out: Path, fill: Fill) -> Issue:
             before = compile_job(path, on)
             out.mkdir(parents=True, exist_ok=True)
             with nullcontext() if out.samefile(folder) else _alone(out):
+                refuse_lost(out, before.papers.job.reference, before.last.revision if before.last else 0)
                 return _finished(before, folder, out, path) or _issue(before, on, out, fill, draft)
     except OSError as error:
         raise CannotWrite(f"{error.filename or out} could not be written ({error.strerror}).") from error
