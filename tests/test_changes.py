@@ -1,4 +1,5 @@
 """Does a pack say exactly what changed since the last issue, what to send again, and nothing that its reader may not see?"""
+import inspect
 import json
 import re
 from collections.abc import Callable
@@ -18,6 +19,7 @@ from generator.publish.places import own_wording
 from generator.publish.render import environment, render, translations
 from generator.record.issue import ISSUED
 from generator.record.issued_text import issued_text
+from generator.rules.all_rules import RULES
 from generator.terms.audience import Audience
 from tests.conftest import Files, read_files, write_files
 from tests.every_field import change_all, every_field_files, hidden_from
@@ -130,6 +132,30 @@ def test_a_page_whose_steps_only_moved_in_the_count_is_not_to_be_opened_again(dr
     assert moved and more and more <= changed and not moved & changed
     text = told(job, INSTALLER)
     assert all(f'{view.title}' not in text for path, view in after.items() if path in moved)
+
+
+@pytest.mark.parametrize("given", [(), (device("D2", text="OBADIAH BED"), lambda files: files["people"]["customer"].update(name="Obadiah Reed"))], ids=["clear", "found"])
+@pytest.mark.parametrize("audience", Audience)
+def test_every_page_that_is_kept_of_an_issue_stands_in_the_pack(tmp_path, audience, given) -> None:
+    """Also where the pack has people's names and the pages that are compared have none."""
+    path = changed(read_files(), tmp_path / "job", *given)
+    done = put_issued(compile_job(path), tmp_path / "job")
+    there = {page.path for page in pack_of(compile_job(path), audience, str, looked_for(done, own_wording())).pages} - {*OF_THE_BUILD}
+    kept = set(getattr(done.last.pages, audience.value))
+    assert kept <= there
+    # What the pack has besides are pages of rules that look at people's data.
+    assert there - kept == ({f"rules/{rule.id}.html" for rule in RULES if rule.of_people} if audience is RECORD and given else set())
+
+
+def test_without_people_nothing_else_is_kept_of_an_issue(tmp_path) -> None:
+    one, other = (put_issued(compile_job(changed(read_files(), tmp_path / name, *given)), tmp_path / name).last
+                  for name, given in (("with", ()), ("without", (lambda files: files.update(people=None),))))
+    assert one.pages == other.pages
+
+
+def test_a_rule_that_looks_at_people_names_a_row_of_people_among_what_it_reads() -> None:
+    source = {rule.id for rule in RULES if ".people" in inspect.getsource(rule.body) or any("people.yaml" in need.what for need in rule.needs)}
+    assert source == {rule.id for rule in RULES if rule.of_people} != set()
 
 
 def test_steps_in_another_order_are_another_page(drafts) -> None:
