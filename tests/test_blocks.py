@@ -16,9 +16,12 @@ from generator.calc.starts import with_starts
 from generator.intake.job_reader import read_job
 from generator.model.profile import Block
 from generator.pages.installer_slots import CAN_MOVE, STAYS, SlotsView, slots_page
-from generator.pipeline import compile_job
-from tests.conftest import DEMO, ROOT
-from tests.issues import held, issue_on_paper, numbered, with_devices
+from generator.pipeline import compile_job, looked_for, pack_of
+from generator.publish.places import own_wording
+from generator.terms.audience import Audience
+from tests.conftest import DEMO, ROOT, read_files, write_files
+from tests.issues import changed, held, issue_on_paper, numbered, with_devices
+from tests.test_changes import put_issued
 from tests.test_given_numbers import reserved, update
 from tests.test_slots import add, papers_of
 
@@ -68,7 +71,7 @@ A, B = Unit("A", block=0), Unit("B", block=1)
     ([block("a", 2, 1), block("b")], [A, B], 3, (), "behind block a, which ends at 1, with 1 of the 2 free numbers wanted there: room is short"),
     ([block("a", 2, 1), block("b")], [A, B], 2, (), "behind block a, which ends at 1, with none of the 2 free numbers wanted there: room is short"),
     ([block("a", 2, 1), block("b")], [B], 4, (), "the first numbers with room for it"),
-    ([block("a", 1, 1), block("b")], [A, B], 9, (Demand(Kind.FROZEN, "B", first=5, why="as issued"),), "B has had 5 from before, as issued"),
+    ([block("a", 1, 1), block("b")], [A, B], 9, (Demand(Kind.FROZEN, "B", first=5, why="as issued"),), "B keeps it, as issued"),
 ])
 def test_a_block_says_what_put_it_there(entries, units, length, demands, why: str) -> None:
     assert starts(entries, units, length, *demands)[-1] == why
@@ -79,7 +82,7 @@ def test_a_block_with_frozen_units_says_so_and_its_new_unit_stands_behind_them(j
     first = issue_on_paper(papers, None, START)
     later = papers_of(job_file, add("A9", protects="kitchen-window", text="A FIRST TEXT"))
     slots = numbered(later, first, START)[1].slots
-    assert whys(slots)["perimeter"] == "D3 has had 9 from before, as issued"
+    assert whys(slots)["perimeter"] == "D3 keeps it, as issued"
     assert slots.of("A9")[0].why.startswith("next of block perimeter; behind its numbers from before, up to 10")
 
 
@@ -155,18 +158,38 @@ def test_blocks_without_units_have_no_task_of_their_own() -> None:
     assert (one.one, one.two, one.with_its_own) == (1, (1, 2), True)
 
 
+def page_of(job) -> SlotsView:
+    """The slot map of the installer's pack."""
+    pack = pack_of(job, Audience.INSTALLER, str, looked_for(job, own_wording()))
+    return next(page.view for page in pack.pages if page.path == "slots.html")
+
+
 # --- the page -----------------------------------------------------------------------------------------------
 
 def view(papers) -> SlotsView:
     return slots_page(papers, compute(papers), {}, ()).view
 
 
-def test_the_page_says_before_the_issue_that_numbers_can_move_and_afterwards_that_they_stay() -> None:
-    papers = read_job(LARGE).papers
-    assert view(papers).adding.state == CAN_MOVE
-    after = numbered(papers, issue_on_paper(papers, None, START), START)[0]
-    assert view(after).adding.state == STAYS
-    assert view(papers).adding.blocks == view(after).adding.blocks
+def test_the_page_says_before_the_issue_that_numbers_can_move_and_afterwards_that_they_stay(tmp_path) -> None:
+    """As the pack's reader sees it, who gets papers from which hidden fields were taken out."""
+    path = write_files(read_files(), tmp_path / "job")
+    before = page_of(compile_job(path))
+    put_issued(compile_job(path), path.parent)
+    after = page_of(compile_job(path))
+    assert (before.adding.state, after.adding.state) == (CAN_MOVE, STAYS)
+    assert before.adding.blocks == after.adding.blocks
+
+
+def test_the_revision_is_said_once_for_the_page_and_of_a_number_only_where_it_is_another(tmp_path) -> None:
+    path = write_files(read_files(), tmp_path / "job")
+    put_issued(compile_job(path), path.parent)
+    put_issued(compile_job(changed(read_files(), path.parent, add("A1", protects="kitchen-window"))), path.parent, date(2026, 12, 1))
+    page = page_of(compile_job(changed(read_files(), path.parent, *(add(name, protects="kitchen-window") for name in ("A1", "A2")))))
+    assert page.given == "Numbers were given in revision 1 where a row says nothing else."
+    told = {row.number: row.why for one in page.lists if one.id == "zones" for row in one.rows}
+    assert told["1"] == "The only one of block entry; the profile starts it here"
+    assert told["11"] == "Given in revision 2: next of block perimeter; behind its numbers from before, up to 10"
+    assert told["12"] == "New, not issued yet: next of block perimeter; behind its numbers from before, up to 11"
 
 
 def test_the_page_says_in_words_what_each_block_gives() -> None:

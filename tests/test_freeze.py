@@ -128,8 +128,8 @@ def test_each_number_tells_why_it_was_given_and_in_which_revision() -> None:
         "D1": (1, "the only one of block entry"), "N1": (2, "next of block entry"), "D2": (1, "the only one of block route"),
         "D3": (1, "second input of D3")}
     slots = with_reasons(numbered(more(PAPERS, N1="D1"), second, START)[1].slots, second)
-    assert slots.of("D1")[0].why.startswith("given in revision 1: the only one of block entry")
-    assert slots.of("N1")[0].why.startswith("given in revision 2: next of block entry")
+    assert slots.of("D1")[0].reason.startswith("given in revision 1: the only one of block entry")
+    assert slots.of("N1")[0].reason.startswith("given in revision 2: next of block entry")
 
 
 # --- a system as it was found -------------------------------------------------------------------------------

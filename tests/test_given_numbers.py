@@ -118,7 +118,7 @@ def test_frozen_units_stay_and_an_added_one_moves_nobody(job_file) -> None:
     assert found == {("zones", 1): "D1", ("zones", 5): "D2", ("zones", 9): "D3", ("zones", 10): "D3", ("zones", 12): "A0",
                      ("keypads", 3): "K1", ("sounders", 1): "S1", ("fobs", 1): "F1"}
     assert why(slots, "D1") == "its number from before, frozen since revision 2"
-    assert why(slots, "A0") == ("next of block perimeter; behind its numbers from before, up to 10; past 9 to 10 (D3) and 11 (at rest)")
+    assert why(slots, "A0") == ("next of block perimeter; behind its numbers from before, up to 10; past 11 (at rest)")
 
 
 def test_a_unit_that_the_job_no_longer_holds_is_passed_over(job_file) -> None:

@@ -80,7 +80,7 @@ class Blocks:
         name = self.units(block)[0]
         first = self.settled.number[name]
         if name in self.frozen:
-            return f"{name} has had {first} from before, {self.frozen[name].why}"
+            return f"{name} keeps it, {self.frozen[name].why}"
         return self._start(block, first)
 
     def _start(self, block: int, first: int) -> str:
@@ -94,13 +94,17 @@ class Blocks:
 
     def _onward(self, block: int, first: int) -> str:
         """Of a block with frozen units: how a unit that was added stands to them."""
-        last = max(self._numbers(name)[-1] for name in self.frozen if self.own[name] == block)
+        last = self.last_frozen(block)
         if first < last or any(last < self.settled.number[name] < first for name in self.frozen):
             return f"behind its numbers from before, up to {last}, there is no room"
         return f"behind its numbers from before, up to {last}"
 
+    def last_frozen(self, block: int) -> int:
+        """The last number of a block's frozen units; 0 if it has none."""
+        return max((self._numbers(name)[-1] for name in self.frozen if self.own[name] == block), default=0)
+
     def _goes_on(self, block: int) -> bool:
-        return any(self.own[name] == block for name in self.frozen)
+        return self.last_frozen(block) > 0
 
     def _but(self, block: int, start: int, first: int) -> str:
         """Why a block does not start where the profile says; in general words where no single thing is in its way."""

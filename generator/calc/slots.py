@@ -22,7 +22,7 @@ class Row:
 
     `zone` is None outside the list of zones; for a zone `number` is the first slot of its unit, or the zone where the unit
     takes no slot. `device` is "" where no unit stands for it; `text_field` is the field of the job that gives the text of a
-    zone, "" elsewhere.
+    zone, "" elsewhere; `since` is the revision in which the number was given, 0 if that is yet to be issued.
     """
 
     list: str
@@ -33,6 +33,12 @@ class Row:
     text: str
     why: str
     text_field: str = ""
+    since: int = 0
+
+    @property
+    def reason(self) -> str:
+        """Why it is this number, and in which revision it was given."""
+        return f"given in revision {self.since}: {self.why}" if self.since else self.why
 
 
 @dataclass(frozen=True)
@@ -48,7 +54,7 @@ class KeptFree:
 @dataclass(frozen=True)
 class SlotMap:
     """Every number taken, the blocks of the zones, what units added to them would get, the numbers kept free, the length of
-    each list, and the lists that are too short."""
+    each list, the lists that are too short, and whether the job was issued."""
 
     rows: tuple[Row, ...]
     blocks: tuple[BlockUse, ...]
@@ -56,6 +62,7 @@ class SlotMap:
     kept: tuple[KeptFree, ...]
     length: Mapping[str, int]
     no_room: tuple[NoRoom, ...]
+    issued: bool = False
 
     @property
     def zones_fit(self) -> bool:
@@ -81,7 +88,7 @@ def slot_map(papers: Papers) -> SlotMap:
     for found, gaps in (_users(papers, length["users"]), _partitions(papers, length["partitions"])):
         rows += found
         missing += gaps
-    return SlotMap(tuple(rows), blocks, onward, tuple(_kept(tasks)), length, tuple(missing))
+    return SlotMap(tuple(rows), blocks, onward, tuple(_kept(tasks)), length, tuple(missing), papers.frozen.issued)
 
 
 def _zones(papers: Papers) -> tuple[list[Row], tuple[BlockUse, ...], tuple[NextNumbers, ...], list[Task], list[NoRoom]]:

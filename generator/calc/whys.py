@@ -60,7 +60,9 @@ class Whys:
         """What was stepped over to get here: the numbers just before, if they are not to be had."""
         number = self.settled.number[group.units[0]] - 1
         passed = []
-        while number in self.holder:
+        # That it stands behind its block's numbers from before is said already.
+        said = self.blocks.last_frozen(self.blocks.of(group)) if self.blocks else 0
+        while number in self.holder and number > said:
             passed.append((number, self.holder[number]))
             number -= 1
         runs = [(kind, list(run)) for kind, run in groupby(reversed(passed), key=lambda one: one[1][0])]

@@ -79,7 +79,7 @@ def _numbers(results: Results, name: str, stopped: Stopped) -> tuple[Fact, ...]:
     for row in results.slots.of(name):
         kind = capital(row.list.removesuffix("s"))
         zone = f", zone {row.zone}" if row.zone not in (None, row.number) else ""
-        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.why)))))
+        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.reason)))))
     return tuple(out)
 
 

@@ -3,7 +3,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calc.blocks import BlockUse
-from generator.calc.freeze import AS_ISSUED
 from generator.calc.onward import NextNumbers
 from generator.calc.results import Results
 from generator.calc.slots import Row, SlotMap
@@ -64,13 +63,15 @@ class Adding:
 
 @dataclass(frozen=True)
 class SlotsView:
-    """The slot map. `stops` replaces a list that does not fit; `used` counts the zones."""
+    """The slot map. `stops` replaces a list that does not fit; `used` counts the zones; `given` says in which revision numbers
+    were given where a row says nothing else, "" before the issue."""
 
     stops: tuple[FindingView, ...]
     used: str
     picture: tuple[Cell, ...]
     blocks: tuple[Fact, ...]
     adding: Adding
+    given: str
     lists: tuple[ListView, ...]
 
 
@@ -79,10 +80,12 @@ def slots_page(papers: Papers, results: Results, stopped: Stopped, stops: tuple[
     slots = results.slots
     kinds = list(dict.fromkeys([*(row.list for row in slots.rows), *(one.list for one in slots.kept)]))
     lists = tuple(_list(papers, results, kind, stopped) for kind in kinds)
-    adding = Adding(STAYS if papers.frozen.since == AS_ISSUED else CAN_MOVE,
+    adding = Adding(STAYS if slots.issued else CAN_MOVE,
                     tuple(map(_next, slots.next)), HOW)
+    most = _mostly(slots)
+    given = f"Numbers were given in revision {most} where a row says nothing else." if most else ""
     return Page("slots.html", "Slot map", "installer/slots.html.j2",
-                SlotsView(stops, _used(slots, "zones"), _picture(slots), tuple(map(_block, slots.blocks)), adding, lists))
+                SlotsView(stops, _used(slots, "zones"), _picture(slots), tuple(map(_block, slots.blocks)), adding, given, lists))
 
 
 def _block(one: BlockUse) -> Fact:
@@ -112,14 +115,26 @@ def _list(papers: Papers, results: Results, kind: str, stopped: Stopped) -> List
     slots = results.slots
     kept = tuple(Fact(capital(f"{'number' if one.first == one.last else 'numbers'} {span(one.first, one.last)}"), one.why)
                  for one in slots.kept if one.list == kind)
-    rows = tuple(_row(papers, results.references, row, stopped) for row in slots.rows if row.list == kind)
+    most = _mostly(slots)
+    rows = tuple(_row(papers, results.references, row, stopped, _why(row, most)) for row in slots.rows if row.list == kind)
     return ListView(kind, capital(kind), _used(slots, kind), order_of(kind) if len(rows) > 1 else "", rows, kept)
 
 
-def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped) -> NumberRow:
+def _mostly(slots: SlotMap) -> int:
+    """The revision in which most numbers were given, the earliest of several; 0 if none was issued."""
+    revisions = [row.since for row in slots.rows if row.since]
+    return max(sorted(set(revisions)), key=revisions.count, default=0)
+
+
+def _why(row: Row, most: int) -> str:
+    """Why a number is this one; the revision only where it is not the one that is said for the whole page."""
+    return row.why if row.since == most else row.reason if row.since else f"new, not issued yet: {row.why}"
+
+
+def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped, why: str) -> NumberRow:
     number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
-    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(row.why))
+    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why))
 
 
 def _picture(slots: SlotMap) -> tuple[Cell, ...]:
