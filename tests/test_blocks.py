@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
 
 from generator.calc.blocks import Blocks
 from generator.calc.law import Demand, Kind, Task, Unit, settle
@@ -164,6 +166,39 @@ def page_of(job) -> SlotsView:
     return next(page.view for page in pack.pages if page.path == "slots.html")
 
 
+@settings(max_examples=150, deadline=None)
+@given(some.data())
+def test_who_is_added_takes_the_room_of_its_block_or_else_nobody_elses_spare(data) -> None:
+    """Said again by looking at every number: the room behind each block, and what of it the profile wants kept."""
+    count = data.draw(some.integers(1, 4))
+    entries = [block(f"b{index}", data.draw(some.integers(0, 3)), data.draw(some.none() | some.integers(1, 12))) for index in range(count)]
+    units = [Unit(f"U{at}", data.draw(some.integers(1, 2)), block=at) for at in sorted(data.draw(some.lists(some.integers(0, count - 1), min_size=1, max_size=6)))]
+    units = [replace(one, name=f"U{index}") for index, one in enumerate(units)]
+    length = data.draw(some.integers(sum(one.size for one in units), 24))
+    task = with_starts(Task("zones", length, tuple(units), tuple(Demand(Kind.UNIT, one.name) for one in units),
+                            spare=tuple(one.spare for one in entries)), [one.start for one in entries])
+    number = settle(task).number
+    owner = {number[one.name] + more: one.block for one in units for more in range(one.size)}
+    room: dict[int, list[int]] = {index: [] for index in range(count)}
+    for free in (one for one in range(1, length + 1) if one not in owner):
+        behind = [owner[one] for one in range(1, free) if one in owner]
+        if behind:
+            room[behind[-1]].append(free)
+    kept = {index: set(numbers[:entries[index].spare]) for index, numbers in room.items()}
+    for index, found in enumerate(next_numbers(task, settle(task), entries, length - len(owner))):
+        nobodys = [one for one in range(1, length + 1) if one not in owner and not any(one in numbers for numbers in kept.values())]
+        start = entries[index].start
+        if index in owner.values():
+            wanted = room[index][:1] or nobodys
+        else:
+            # An empty block wants spare of its own behind its first unit: near the end of the list that may come first.
+            wanted = [start] if start and start <= length and start not in owner else nobodys
+            roomy = [one for one in wanted if sum(more not in owner for more in range(one + 1, length + 1)) >= entries[index].spare]
+            wanted = wanted if roomy else []
+        assert (found.one is None) == (len(owner) == length)
+        assert not wanted or found.one in wanted
+
+
 # --- the page -----------------------------------------------------------------------------------------------
 
 def view(papers) -> SlotsView:
@@ -195,8 +230,8 @@ def test_the_revision_is_said_once_for_the_page_and_of_a_number_only_where_it_is
 def test_the_page_says_in_words_what_each_block_gives() -> None:
     rows = {one.name: one.value for one in view(read_job(LARGE).papers).adding.blocks}
     assert len(rows) == 8
-    assert rows["Doors and windows of the house:"] == "22; two get 22 and 23."
-    assert rows["Fire and carbon monoxide:"] == "41 (none is free behind its block); two get 41 and 42."
+    assert rows["Doors and windows of the house:"] == "one gets 22; two get 22 and 23."
+    assert rows["Fire and carbon monoxide:"] == "one gets 41 (none is free behind its block); two get 41 and 42."
 
 
 def test_the_page_says_where_there_is_no_room(job_file) -> None:

@@ -29,21 +29,21 @@ class NextNumbers:
 
 def next_numbers(task: Task, settled: Settled, entries: Sequence[Block], at_most: int) -> Iterator[NextNumbers]:
     """For every block of the profile, filled or not. `at_most` is how many units can be added at all."""
-    before, starts = Blocks(task, settled, entries), starts_of(entries, task.length)
+    before = Blocks(task, settled, entries)
     for index, entry in enumerate(entries):
-        one, two = (_added(task, settled, index, ADDED[:number], starts) if number <= at_most else () for number in (1, 2))
+        one, two = (_added(task, settled, index, ADDED[:number], entries) if number <= at_most else () for number in (1, 2))
         number = one[0] if one else None
         own = not before.units(index) or (number is not None and before.last(index) < number < before.until(index))
         yield NextNumbers(entry.name, entry.means, number, two, own)
 
 
-def _added(task: Task, settled: Settled, block: int, names: Sequence[str], starts: Sequence[int | None]) -> tuple[int, ...]:
+def _added(task: Task, settled: Settled, block: int, names: Sequence[str], entries: Sequence[Block]) -> tuple[int, ...]:
     """The numbers of units that are added to a block, the others kept where they are; empty if there is no room."""
     frozen = [Demand(Kind.FROZEN, name, first=first) for name, first in settled.number.items()]
     kept = [one for one in task.demands if one.kind not in (Kind.FROZEN, Kind.PIN, Kind.NEIGHBOURS)]
     asked = [Demand(Kind.UNIT, name) for name in names]
     new = [Unit(name, block=block) for name in names]
     units = [one for one in task.units if one.block <= block] + new + [one for one in task.units if one.block > block]
-    later = replace(task, units=tuple(units), demands=(*kept, *frozen, *asked))
-    found = settle(with_starts(later, starts))
+    later = replace(task, units=tuple(units), demands=(*kept, *frozen, *asked), spare=tuple(one.spare for one in entries))
+    found = settle(with_starts(later, starts_of(entries, task.length)))
     return tuple(found.number[name] for name in names) if found else ()

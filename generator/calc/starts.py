@@ -12,9 +12,13 @@ def starts_of(blocks: Sequence[Block], length: int) -> tuple[int | None, ...]:
 
 
 def with_starts(task: Task, starts: Sequence[int | None]) -> Task:
-    """A task whose blocks start where the profile says, or where a unit that is added should go."""
+    """A task whose blocks start where the profile says, or where a unit that is added should go.
+
+    The spare of a block with frozen units is there for those that are added: none is wanted behind them.
+    """
     frozen = _Frozen(task)
-    return replace(task, starts=tuple(frozen.start(index, start) for index, start in enumerate(starts)))
+    return replace(task, starts=tuple(frozen.start(index, start) for index, start in enumerate(starts)),
+                   spare=tuple(0 if index in frozen.last else spare for index, spare in enumerate(task.spare)))
 
 
 class _Frozen:
@@ -36,7 +40,8 @@ class _Frozen:
         if that is not to be had, where they take no other block's spare."""
         if not self.first:
             return start
-        own = self.behind(block) if block in self.last else iter(() if start is None or start in self.held else (start,))
+        there = start is not None and 1 <= start <= self.task.length and start not in self.held
+        own = self.behind(block) if block in self.last else iter((start,) if there else ())
         return next(own, None) or self._away(block) or start
 
     def behind(self, block: int) -> Iterator[int]:

@@ -104,7 +104,7 @@ def _gives(one: NextNumbers) -> str:
         return "no number, there is no room."
     two = f"two get {sentence_list([str(number) for number in one.two])}" if one.two else "there is no room for two"
     far = "" if one.with_its_own else " (none is free behind its block)"
-    return f"{one.one}{far}; {two}."
+    return f"one gets {one.one}{far}; {two}."
 
 
 def _used(slots: SlotMap, kind: str) -> str:
