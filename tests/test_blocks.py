@@ -191,10 +191,10 @@ def test_who_is_added_takes_the_room_of_its_block_or_else_nobody_elses_spare(dat
         if index in owner.values():
             wanted = room[index][:1] or nobodys
         else:
-            # An empty block wants spare of its own behind its first unit: near the end of the list that may come first.
             wanted = [start] if start and start <= length and start not in owner else nobodys
-            roomy = [one for one in wanted if sum(more not in owner for more in range(one + 1, length + 1)) >= entries[index].spare]
-            wanted = wanted if roomy else []
+        # Spare behind what is added comes first by the law: near the end of the list that can lead elsewhere.
+        roomy = [one for one in wanted if sum(more not in owner for more in range(one + 1, length + 1)) >= entries[index].spare]
+        wanted = wanted if roomy else []
         assert (found.one is None) == (len(owner) == length)
         assert not wanted or found.one in wanted
 

@@ -12,13 +12,9 @@ def starts_of(blocks: Sequence[Block], length: int) -> tuple[int | None, ...]:
 
 
 def with_starts(task: Task, starts: Sequence[int | None]) -> Task:
-    """A task whose blocks start where the profile says, or where a unit that is added should go.
-
-    The spare of a block with frozen units is there for those that are added: none is wanted behind them.
-    """
+    """A task whose blocks start where the profile says, or where a unit that is added should go."""
     frozen = _Frozen(task)
-    return replace(task, starts=tuple(frozen.start(index, start) for index, start in enumerate(starts)),
-                   spare=tuple(0 if index in frozen.last else spare for index, spare in enumerate(task.spare)))
+    return replace(task, starts=tuple(frozen.start(index, start) for index, start in enumerate(starts)))
 
 
 class _Frozen:
