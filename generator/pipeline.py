@@ -32,7 +32,10 @@ from generator.terms.show import capital, count, day
 
 @dataclass(frozen=True)
 class Compiled:
-    """Everything that is known about a job once it is read. Seen by `publish`, `cli` and nobody else."""
+    """Everything that is known about a job once it is read. Seen by `publish`, `cli` and nobody else.
+
+    `bare`: people's data were taken out so that pages can be compared without them.
+    """
 
     read: Read
     as_of: date
@@ -42,6 +45,7 @@ class Compiled:
     papers_of: dict[Audience, Papers]
     fingerprint_of: dict[Audience, str]
     issued: Issued | None
+    bare: bool = False
 
     @property
     def last(self) -> Revision | None:
@@ -134,10 +138,14 @@ def _revision(job: Compiled, number: int, on: date) -> Revision:
 
 
 def _bare_pages(job: Compiled) -> Pages:
-    """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint."""
+    """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint.
+
+    Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
+    people.yaml says, and a page of such a rule would be compared that no such pack holds.
+    """
     papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results, job.as_of),
-                   papers_of={audience: visible(papers, audience) for audience in Audience})
+                   papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
             for audience in Audience}
 
@@ -164,7 +172,8 @@ def _days(issued: Issued | None) -> Iterator[date]:
 
 def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
     """The verdicts of the rules that may speak to a reader; what the others found has no influence on them."""
-    return judge(compiled.papers, compiled.results, compiled.as_of, rules_for(audience))
+    rules = tuple(one for one in rules_for(audience) if not (compiled.bare and one.of_people))
+    return judge(compiled.papers, compiled.results, compiled.as_of, rules)
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:

@@ -200,9 +200,9 @@ def test_all_optional_fields_that_a_reader_may_not_see_can_be_left_out_without_a
                                        if not all(may_see(audience, row) for audience in Audience)))
 def test_an_optional_field_can_be_left_out_without_a_trace_for_those_who_may_not_see_it(whole, row) -> None:
     others = [audience for audience in Audience if not may_see(audience, row)]
-    number = "job.devices.*.number"
-    with_it = {"job.devices.*.use_input_2": {"job.devices.*.text_2"},
-               "sheet.control_unit.lists.fobs": {number, *RESERVED}, "sheet.control_unit.lists.tags": {number}}
+    number, why, second = "job.devices.*.number", "job.devices.*.number_why", "job.devices.*.protects_2"
+    with_it = {"job.devices.*.use_input_2": {"job.devices.*.text_2", second}, "job.devices.*.text_2": {second}, number: {why},
+               "sheet.control_unit.lists.fobs": {number, why, *RESERVED}, "sheet.control_unit.lists.tags": {number, why}}
     files = without(whole.files, {row, *with_it.get(row, ())}.__contains__)
     if row == "job.devices.*.text_2":
         files["job"]["devices"]["D3"]["use_input_2"] = "false"

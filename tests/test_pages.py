@@ -65,7 +65,7 @@ def test_the_start_page_tells_job_place_hazards_and_next_step_first(text) -> Non
 def test_every_page_says_the_same_number_for_a_unit(text) -> None:
     packs = text()
     pages = packs["installer"]
-    assert "1 D1 HALL FRONT DR" in pages["slots.html"]
+    assert "1 HALL FRONT DR D1" in pages["slots.html"]
     assert "Zone 1 HALL FRONT DR" in pages[short(pages, "D1")] and "Zone 1 HALL FRONT DR" in pages["steps/enrol.html"]
     assert "shows zone 1 HALL FRONT DR" in pages["tests.html"] and "Zone 1" in pages["labels.html"]
     assert "1 HALL FRONT DR door or window opened perimeter" in packs["station"]["index.html"]

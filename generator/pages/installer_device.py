@@ -5,14 +5,14 @@ from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path, payload
-from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, facts_view, place_of, safety_view, units_of,
+from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped)
 from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
 from generator.procedure.safety import messages_of_unit
 from generator.terms.audience import Audience
-from generator.terms.show import amount, capital, count
+from generator.terms.show import amount, capital, count, sentence_list
 
 POWER = {"cell": "its own cell", "mains": "mains, with a battery behind it", "wired": "a wired supply",
          "none": "the reader's field, without a cell"}
@@ -79,7 +79,7 @@ def _numbers(results: Results, name: str, stopped: Stopped) -> tuple[Fact, ...]:
     for row in results.slots.of(name):
         kind = capital(row.list.removesuffix("s"))
         zone = f", zone {row.zone}" if row.zone not in (None, row.number) else ""
-        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.why)))))
+        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.reason)))))
     return tuple(out)
 
 
@@ -91,15 +91,16 @@ def _where(papers: Papers, name: str) -> tuple[Fact, ...]:
              ("Height", amount(place.height_m, "m") if place.height_m is not None else None),
              ("Height that its sheet allows", f"{sheet.mounting_m[0]:g} to {sheet.mounting_m[1]:g} m" if sheet.mounting_m else None),
              ("In the plan", plan_words(place.at_m) if place.at_m else None)]
-    lines += [] if own else _of_device(papers, place)
+    lines += [] if own else _of_device(papers, name, place)
     return tuple(Fact(one, value) for one, value in lines if value)
 
 
-def _of_device(papers: Papers, device: Device) -> list[tuple[str, str | None]]:
-    """What only a unit besides the control unit has: where it looks, and the way of its radio."""
+def _of_device(papers: Papers, name: str, device: Device) -> list[tuple[str, str | None]]:
+    """What only a unit besides the control unit has: who carries it, where it looks, and the way of its radio."""
     partition = papers.partition_of(device)
     return [("Partition", f"{partition}, {papers.partitions()[partition]}" if papers.job.partitions else None),
             ("Looks to", amount(device.faces_deg, "°") if device.faces_deg is not None else None),
+            ("Handed to", capital(sentence_list(carriers(papers, name)))),
             ("Heard through", device.via),
             ("Its radio passes", path_words(device.path, papers.constructions()) if device.path else None)]
 

@@ -10,7 +10,7 @@ from generator.procedure.handling import opening_name, room_name
 from generator.procedure.safety import Message
 from generator.procedure.step import Fact, Hold
 from generator.rules.finding import Finding
-from generator.terms.show import capital
+from generator.terms.show import capital, sentence_list
 
 
 @dataclass(frozen=True)
@@ -107,12 +107,22 @@ def place_of(papers: Papers, name: str) -> str:
 
 
 def place_of_row(papers: Papers, row: Row) -> str:
-    """Where a number's unit is; of a second input, which hangs on a wire, only the room is known."""
+    """Where a number's unit is, or who carries it; of a second input what the job tells of its place.
+
+    That is the opening of its circuit; without one, the position of the unit, whose words may tell where the circuit goes.
+    """
     if not row.device:
         return ""
+    device = papers.job.devices[row.device]
     if row.text_field.endswith(".text_2"):
-        return capital(room_name(papers, papers.room_of(papers.job.devices[row.device])))
-    return place_of(papers, row.device)
+        room = capital(room_name(papers, papers.room_of(device)))
+        return ", ".join(filter(None, (room, opening_name(papers, device.protects_2) if device.protects_2 else device.position)))
+    return place_of(papers, row.device) or capital(sentence_list(carriers(papers, row.device)))
+
+
+def carriers(papers: Papers, name: str) -> list[str]:
+    """The users who have a fob or a tag, by what they are to the house; none for any other unit."""
+    return [f"{one.who} (user {number})" for number, one in papers.job.users.items() if name in (one.fob, one.tag)]
 
 
 def units_of(papers: Papers) -> list[str]:

@@ -7,6 +7,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from generator.disk.lock import alone
+from generator.disk.traces import refuse_lost
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
@@ -15,7 +17,7 @@ from generator.publish.manifest import write_manifest
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
-from generator.publish.swap import alone, beside, refuse_strangers, swap_in
+from generator.publish.swap import beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
 
@@ -36,11 +38,14 @@ def plan_text(compiled: Compiled) -> str:
 
 
 def write_pack(compiled: Compiled, out: Path) -> Path:
-    """Builds the pack of a job into out/<reference>. Raises CannotWrite or Leak; the earlier pack then stays as it was."""
+    """Builds the pack of a job into out/<reference>. Raises CannotWrite, Leak, or JobInvalid where its issued.yaml is lost; the
+    earlier pack then stays as it was."""
     target = out / compiled.papers.job.reference
     try:
         refuse_strangers(target)
-        with alone(target):
+        out.mkdir(parents=True, exist_ok=True)
+        with alone(out, "build", "build"):
+            refuse_lost(out, compiled.papers.job.reference, compiled.last.revision if compiled.last else 0)
             fresh = beside(target)
             try:
                 fill(compiled, fresh)

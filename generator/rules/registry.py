@@ -45,6 +45,11 @@ class Rule:
     firm: str
     body: Body
 
+    @property
+    def of_people(self) -> bool:
+        """Whether it looks at what stands in people.yaml."""
+        return any(row.startswith("people.") for row in self.reads)
+
 
 def limit(name: str) -> Need:
     """The need of a limit of the profile."""
