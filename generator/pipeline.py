@@ -15,9 +15,10 @@ from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words
+from generator.pages.dates import dates_of
 from generator.pages.homeowner import Say, homeowner_pages
 from generator.pages.installer import installer_pages
-from generator.pages.page import Pack, Page, Stamp, stamp
+from generator.pages.page import CalendarFile, Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
@@ -110,9 +111,9 @@ def compile_job(path: Path, as_of: date | None = None) -> Compiled:
 def compiled(read: Read, issued: Issued | None, as_of: date) -> Compiled:
     """Everything about a job that was read, with what was issued."""
     papers = replace(read.papers, frozen=frozen(read.papers, issued, as_of))
-    results = compute(papers)
+    results = compute(papers, as_of)
     results = replace(results, slots=with_reasons(results.slots, issued))
-    verdicts = judge(papers, results, as_of)
+    verdicts = judge(papers, results)
     papers_of = {audience: visible(papers, audience) for audience in Audience}
     return Compiled(replace(read, papers=papers), as_of, results, verdicts, fingerprint(papers), papers_of,
                     {audience: fingerprint(own) for audience, own in papers_of.items()}, issued)
@@ -144,7 +145,7 @@ def _bare_pages(job: Compiled) -> Pages:
     people.yaml says, and a page of such a rule would be compared that no such pack holds.
     """
     papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
-    bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results, job.as_of),
+    bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
             for audience in Audience}
@@ -160,7 +161,13 @@ def _blank(mark: Stamp) -> Stamp:
 def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
     seen = (day(compiled.as_of), *map(day, _days(compiled.issued)))
-    return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
+    return {audience: Looked(*hidden_values(compiled.papers, audience, own, (*seen, *_counted(compiled, audience)))) for audience in Audience}
+
+
+def _counted(compiled: Compiled, audience: Audience) -> Iterator[str]:
+    """The days that follow from what a reader may see: a hidden day that is the same by chance proves no leak."""
+    for one in dates_of(compiled.papers_of[audience], compiled.results).entries:
+        yield from (day(one.first), day(one.last), one.why)
 
 
 def _days(issued: Issued | None) -> Iterator[date]:
@@ -173,7 +180,7 @@ def _days(issued: Issued | None) -> Iterator[date]:
 def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
     """The verdicts of the rules that may speak to a reader; what the others found has no influence on them."""
     rules = tuple(one for one in rules_for(audience) if not (compiled.bare and one.of_people))
-    return judge(compiled.papers, compiled.results, compiled.as_of, rules)
+    return judge(compiled.papers, compiled.results, rules)
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:
@@ -188,7 +195,9 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience))
     pages = _pages(compiled, audience, mark, say, looked, compared)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
-    return Pack(audience, mark, pages, payloads)
+    # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.
+    file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
+    return Pack(audience, mark, pages, payloads, file)
 
 
 def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],

@@ -36,7 +36,8 @@ DEMOS = {
     "curlew-house": Demo({"zones": 28, "keypads": 2, "sounders": 2, "fobs": 2, "tags": 2, "repeaters": 1},
                          {"entry": (1, 2, 2), "route": (5, 6, 2), "perimeter": (9, 21, 2), "interior": (24, 27, 2),
                           "outbuildings": (30, 33, 2), "all-hours": (36, 37, 1), "hold-up": (39, 39, 5), "fire": (45, 48, 0)},
-                         (), 32),
+                         # The householder told after the survey that windows with contacts on them will be replaced.
+                         (("assumption-changed", "ask"),), 32),
     "heron-bungalow": Demo({"zones": 8, "keypads": 1, "sounders": 1, "fobs": 2},
                            {"entry": (1, 2, 2), "route": (5, 5, 3), "perimeter": (9, 11, 2), "interior": (14, 14, 6),
                             "fire": (21, 21, 3)}, (), 8),
@@ -90,6 +91,12 @@ def test_a_demo_has_the_units_zones_and_blocks_that_are_meant(demos, folder: str
 @pytest.mark.parametrize("folder", DEMOS)
 def test_a_demo_has_the_findings_that_are_meant_and_no_other(demos, folder: str) -> None:
     assert tuple((one.rule, one.severity.value) for one in demos[folder].findings if one.outcome == "found") == DEMOS[folder].findings
+
+
+@pytest.mark.parametrize("folder", DEMOS)
+def test_no_demo_has_more_open_findings_above_a_note_than_anybody_reads(demos, folder: str) -> None:
+    """A dozen is what one person goes through on the day: common practice, no source."""
+    assert sum(one.open and one.severity.value != "note" for one in demos[folder].findings) <= 12
 
 
 def test_the_large_job_has_every_kind_of_unit_but_a_medical_one() -> None:

@@ -133,9 +133,11 @@ National police policy | 2013 | read second-hand
 National police policy | 2015 | read second-hand
   keyholders_least 2, keyholder_attend_min 20 min
 National police policy | | read second-hand
-  police_notice_days 28 days
+  police_notice_days 28 days, permit_wanted_yes yes
 Consumer Contracts (Information, Cancellation and Additional Charges) Regulations | 2013 | read second-hand
-  cancellation_days 14 days
+  cancellation_days 14 days, cancellation_distance_yes yes
+BS 8243 | | from memory
+  confirming_least 2, confirmed_exit_time_yes no
 BS 8473 | | read second-hand
   design_fault_days 1 business days
 Limitation of claims from contracts | | read second-hand
@@ -191,6 +193,8 @@ EN 50131 series | | from memory
   band_902_from_mhz 902 MHz, band_902_to_mhz 928 MHz, band_902_field_mvpm 50 mV/m
 Montgomery County (Maryland) police, installation | | read
   standby_h 4 h, holdup_actions 2
+Montgomery County (Maryland) police, requests | | read second-hand
+  permit_wanted_yes yes
 Montgomery County (Maryland) police, fees | | read
   false_calls_inspected 3, false_calls_upgraded 6, false_call_window_months 12 months, inspection_days 21 days
 Municipal alarm codes of Auburn and of Loudoun County | | read
@@ -213,7 +217,7 @@ NFPA 72 | | from memory
 NFPA 70 | | from memory
   class_2_va 100 VA
 Federal and state cooling-off rules | | from memory
-  cancellation_days 3 business days
+  cancellation_days 3 business days, cancellation_distance_yes no
 | | common practice
   sounder_max_min 15 min, sounder_strict_min 5 min, service_months 12 months, station_record_months 12 months
 """

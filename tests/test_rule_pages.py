@@ -43,7 +43,8 @@ def test_a_rule_that_could_not_be_asked_has_a_page_too(job_file) -> None:
 
 
 def test_every_page_of_a_rule_has_the_same_headings_and_its_numbers(job_file) -> None:
-    pages = rendered(job_file(TROUBLE, put("job", "devices", "D2", "serial", value="00A4F3")))[Audience.RECORD]
+    pages = rendered(job_file(clean, TROUBLE, put("job", "devices", "D2", "serial", value="00A4F3"),
+                              put("job", "control_unit", "serial", value=None)))[Audience.RECORD]
     found = {path: page for path, page in pages.items() if path.startswith("rules/")}
     assert len(found) == 4
     assert all([one.get_text() for one in page.find_all("h2")] == HEADINGS for page in found.values())

@@ -14,10 +14,12 @@ from generator.rules.all_rules import FAMILIES, RETIRED, RULES, findings, judge,
 from generator.rules.finding import Hit, Severity, Verdict
 from generator.rules.registry import Rule, rule
 from generator.terms.audience import Audience
-from tests.rule_cases import acceptances, doors, numbers, radio, serials, texts, times, users
-from tests.rule_cases.case import Cases, clean
+from tests.rule_cases import (acceptances, agreed, before, doors, handed_over, hold_up, holders, numbers, radio, serials, station, texts,
+                              times, users, zones)
+from tests.rule_cases.case import Cases, clean, put
 
-CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, serials, acceptances)
+CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, zones, hold_up, station, holders, agreed, before,
+                                          handed_over, serials, acceptances)
                            for name, cases in family.CASES.items()}
 SPOKEN = [(name, index) for name, cases in CASES.items() for index in range(len(cases.speaks))]
 SILENT = [(name, index) for name, cases in CASES.items() for index in range(len(cases.clear))]
@@ -164,7 +166,7 @@ def test_a_rule_that_tries_to_change_the_job_fails_and_the_job_stays(job_file) -
 
 
 def test_the_gravest_findings_come_first(job_file) -> None:
-    papers = read_job(job_file(times.time("entry_s", "46"))).papers
+    papers = read_job(job_file(clean, times.time("entry_s", "46"), put("job", "control_unit", "serial", value=None))).papers
     assert [one.severity.value for one in findings(judge(papers, compute(papers)))] == ["stop", "note"]
 
 
@@ -172,10 +174,38 @@ def test_a_rule_that_looks_at_what_a_reader_may_not_see_does_not_speak_to_that_r
     def hidden(audience: Audience) -> set[str]:
         return {one.id for one in RULES} - {one.id for one in rules_for(audience)}
 
-    assert hidden(Audience.INSTALLER) == {"text-names-person"}
+    assert hidden(Audience.INSTALLER) == {"text-names-person", "keyholders-few", "keyholders-few-audible", "keyholders-late",
+                                          "keyholders-late-audible", "keyholder-cannot-act", "licence-ended"}
     assert hidden(Audience.RECORD) == set()
 
 
 def test_judging_a_job_twice_says_the_same(job_file) -> None:
     papers = read_job(job_file(clean, times.time("entry_s", "46"))).papers
-    assert judge(papers, compute(papers)) == judge(papers, compute(papers), date(2026, 9, 14))
+    assert judge(papers, compute(papers)) == judge(papers, compute(papers, date(2026, 9, 14)))
+
+
+def test_a_rule_is_clear_where_it_is_about_something_else_whatever_is_lacking(job_file) -> None:
+    def nothing(files) -> None:
+        del files["job"]["monitoring"]
+        files["people"] = None
+
+    said = verdicts(job_file, nothing)
+    assert all(said[one.id].outcome == "clear" for one in RULES if one.where and one.where.what == "the system reports to a station")
+    assert said["keyholders-few-audible"].outcome == "not_checked"
+
+
+def test_findings_that_hang_on_a_day_hang_on_that_of_the_results(job_file) -> None:
+    papers = read_job(job_file(clean, station.line())).papers
+
+    def says(day: date) -> str:
+        verdict = next(one for one in judge(papers, compute(papers, day)) if one.rule == "phone-line-ends")
+        return found(verdict)[0].says
+
+    assert "such lines end by" in says(date(2027, 1, 31)) and "such lines ended by" in says(date(2027, 2, 1))
+
+
+def test_the_languages_that_rules_know_are_those_that_come_along() -> None:
+    from generator.publish.places import LOCALES
+    from generator.tables.languages import ENGLISH, LANGUAGES
+
+    assert set(LANGUAGES) == {ENGLISH, *(path.parent.parent.name for path in LOCALES.glob("*/LC_MESSAGES/homeowner.mo"))}

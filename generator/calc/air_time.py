@@ -9,7 +9,7 @@ Numbers are those of the sheets; the band's are the profile's (ERC/REC 70-03; 47
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from generator.calc.bands import Band, bands_at, strictest
 from generator.calc.repeaters import ways
@@ -17,6 +17,9 @@ from generator.calc.unknown import Unknown
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.terms.show import amount, sentence_list
+
+# What is carried and used by hand.
+CARRIED = ("fob", "tag")
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,11 @@ class OnAir:
     def within(self) -> bool:
         """Whether it keeps the limit."""
         return self.seconds <= self.most_s
+
+
+@dataclass(frozen=True)
+class ByHand:
+    """Nothing regular is sent: a unit that is carried, and sends when somebody uses it. There is no supervision to count."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +65,7 @@ class BandUse:
     unit: str
     frequency_mhz: float
     bands: tuple[str, ...]
-    air: OnAir | Unknown
+    air: OnAir | ByHand | Unknown
     power: Radiated | Unknown
 
 
@@ -88,6 +96,17 @@ def seconds_on_air(message_ms: float, messages: int) -> float:
     return message_ms * messages / 1000
 
 
+def longest_message_ms(air: OnAir) -> float:
+    """The longest message (ms, rounded down to a tenth) with which as many keep the limit."""
+    return floor(air.most_s * 1000 / air.messages * 10) / 10
+
+
+def least_interval_min(air: OnAir, message_ms: float) -> float | None:
+    """The shortest even interval (min, rounded up to a tenth) at which messages of a length keep the limit; None if one is too many."""
+    most = floor(air.most_s * 1000 / message_ms)
+    return ceil(air.period_h * 60 / most * 10) / 10 if most else None
+
+
 def _use(papers: Papers, name: str) -> BandUse:
     radio = papers.sheet_of[name].radio
     bands = bands_at(papers.profile, radio.frequency_mhz)
@@ -97,7 +116,9 @@ def _use(papers: Papers, name: str) -> BandUse:
     return BandUse(name, radio.frequency_mhz, tuple(one.name for one in bands), _air(papers, name, bands), _power(papers, name, bands))
 
 
-def _air(papers: Papers, name: str, bands: tuple[Band, ...]) -> OnAir | Unknown:
+def _air(papers: Papers, name: str, bands: tuple[Band, ...]) -> OnAir | ByHand | Unknown:
+    if papers.sheet_of[name].kind in CARRIED and papers.sheet_of[name].radio.supervision_min is None:
+        return ByHand()
     allowed = strictest(one.air for one in bands)
     if allowed is None:
         return Unknown(f"the profile {papers.profile.name} limits no time on air in this band")
@@ -121,6 +142,11 @@ def _power(papers: Papers, name: str, bands: tuple[Band, ...]) -> Radiated | Unk
     return Radiated(power_dbm, allowed.value, allowed.limits)
 
 
+def counted_units(papers: Papers, name: str) -> tuple[str, ...]:
+    """The units whose regular messages a unit sends: its own, and those of units that are heard over it."""
+    return (name, *_heard_over(papers, name))
+
+
 def _heard_over(papers: Papers, name: str) -> tuple[str, ...]:
     """The units whose regular messages a repeater passes on; nobody for another unit. A unit that reports nothing regularly,
     such as a fob, passes none."""
@@ -129,7 +155,7 @@ def _heard_over(papers: Papers, name: str) -> tuple[str, ...]:
 
 def _carried(papers: Papers, name: str) -> Iterator[str]:
     for one, way in ways(papers.job.devices).items():
-        if name in way and papers.sheet_of[one].radio and papers.sheet_of[one].kind not in ("fob", "tag"):
+        if name in way and papers.sheet_of[one].radio and papers.sheet_of[one].kind not in CARRIED:
             yield one
 
 

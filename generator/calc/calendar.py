@@ -7,19 +7,19 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from generator.calc.counted import counted
 from generator.calc.dates import Month, last_business_day, last_day, month_of
 from generator.calc.replace_by import SMOKE, Life
-from generator.calc.service import services
+from generator.calc.service import AUDIBLE, MONITORED, WINDOW, Due, interval_of, number_near, on_time, services, window_of
 from generator.calc.unknown import Unknown
 from generator.model.profile import Profile
 from generator.terms.show import count, day, sentence_list
 
 BUSINESS = "business days"
-CANCELLATION = "cancellation_days"
-MONITORED, AUDIBLE, WINDOW = "service_months", "service_audible_months", "service_window_months"
+CANCELLATION, AT_DISTANCE = "cancellation_days", "cancellation_distance_yes"
 BATTERY, BUSY_CELLS, CELLS = "battery_change_months", "cell_busy_months", "cell_change_months"
 LINE_YEAR, LINE_MONTH = "analogue_end_year", "analogue_end_month"
-LIMITS = (CANCELLATION, MONITORED, AUDIBLE, WINDOW, BATTERY, BUSY_CELLS, CELLS, LINE_YEAR, LINE_MONTH, SMOKE)
+LIMITS = (CANCELLATION, AT_DISTANCE, MONITORED, AUDIBLE, WINDOW, BATTERY, BUSY_CELLS, CELLS, LINE_YEAR, LINE_MONTH, SMOKE)
 JOB_FILE = "the job file"
 
 
@@ -33,25 +33,47 @@ class Made:
 
 
 @dataclass(frozen=True)
+class Printed:
+    """A unit and the day that is printed on it, by which it is replaced; `source` is the field that holds it."""
+
+    unit: str
+    on: date
+    source: str
+
+
+@dataclass(frozen=True)
 class Permit:
-    """A permit or registration and the last day on which it holds."""
+    """A permit, registration or licence and the last day on which it holds; `kind` is permit or licence."""
 
     name: str
     last: date
+    kind: str = "permit"
+    source: str = JOB_FILE
+
+
+@dataclass(frozen=True)
+class Visit:
+    """A service visit that has a day, planned or made."""
+
+    number: int
+    on: date
+    remote: bool
 
 
 @dataclass(frozen=True)
 class Given:
     """What the dates of a job are counted from; None, or nothing, for what is not known.
 
-    `contract` is the day on which it was made; `soak_from` the day on which the station was joined, `soak_days` the days
+    `contract` is the day on which it was made, `cancels` whether a contract made like that can be cancelled at all; `soak_from` the day on which the station was joined, `soak_days` the days
     agreed; `in_use` the day on which the system came into use; `batteries` each unit's standby battery with the month of its
     making; `busy_cells` and `cells` the units whose cells are changed together; `analogue` whether a path uses an analogue
-    telephone line; `services` how many services are worked out.
+    telephone line; `services` how many services are worked out, from `first_service` on; `agreed_months` the months from one to the
+    next that were agreed; `visits` those that have a day.
     """
 
     monitored: bool
     contract: date | None = None
+    cancels: bool | Unknown = True
     soak_from: date | None = None
     soak_days: int | None = None
     in_use: date | None = None
@@ -62,14 +84,18 @@ class Given:
     cells: tuple[str, ...] = ()
     analogue: bool | None = None
     services: int = 0
+    first_service: int = 1
+    agreed_months: int | None = None
+    printed: tuple[Printed, ...] = ()
+    visits: tuple[Visit, ...] = ()
 
 
 @dataclass(frozen=True)
 class Entry:
     """A day or a month, what is then, why then, and where that comes from.
 
-    `kind` is cancellation, soak, go-live, service, cells, battery, replace, permit or line; `about` names the unit or the permit
-    where there are several of a kind, or the number of the service. Kind and `about` together are an entry's own in a job.
+    `kind` is cancellation, soak, go-live, service, visit, cells, battery, replace, permit, licence or line; `about` names the unit or
+    the permit where there are several of a kind, or the number of the service or visit. Kind and `about` together are an entry's own in a job.
     """
 
     kind: str
@@ -103,18 +129,27 @@ def calendar(profile: Profile, given: Given) -> Calendar:
     for name, value in (("soak_days", given.soak_days or 0), ("services", given.services)):
         if value < 0:
             raise ValueError(f"{name} {value!r}: 0 or more is wanted")
-    said = [one for part in (_cancellation, _soak, _services, _cells, _batteries, _replaced, _permits, _line)
+    said = [one for part in (_cancellation, _soak, _services, _visits, _cells, _batteries, _replaced, _permits, _line)
             for one in part(profile, given)]
-    return Calendar(tuple(sorted((one for one in said if isinstance(one, Entry)), key=lambda one: (one.first, one.last, one.kind, one.about))),
+    return Calendar(tuple(sorted((one for one in said if isinstance(one, Entry)), key=sort_key)),
                     tuple(one for one in said if isinstance(one, Unknown)))
+
+
+def sort_key(one: Entry) -> tuple[date, date, str, str]:
+    """The order of the calendar: by the first day, then by the last."""
+    return one.first, one.last, one.kind, one.about
 
 
 Said = Iterator[Entry | Unknown]
 
 
 def _cancellation(profile: Profile, given: Given) -> Said:
-    days = _limit(profile, CANCELLATION)
-    if given.contract is None:
+    if given.cancels is False:
+        return
+    days = counted(profile, CANCELLATION)
+    if isinstance(given.cancels, Unknown):
+        yield given.cancels
+    elif given.contract is None:
         yield Unknown("end of the right to cancel: no day of the contract is given")
     elif isinstance(days, Unknown):
         yield Unknown(f"end of the right to cancel: {days.reason}")
@@ -147,23 +182,49 @@ def _soak(profile: Profile, given: Given) -> Said:
 def _services(profile: Profile, given: Given) -> Said:
     if not given.services:
         return
-    name = AUDIBLE if not given.monitored and AUDIBLE in profile.limits else MONITORED
-    every = _limit(profile, name)
-    window = _limit(profile, WINDOW) if WINDOW in profile.limits else 0
+    every, window = interval_of(profile, given.monitored, given.agreed_months), window_of(profile)
     lacking = next((one for one in (every, window) if isinstance(one, Unknown)), None)
     if given.in_use is None or lacking:
         yield Unknown(f"services: {lacking.reason if lacking else 'no day on which the system came into use is given'}")
         return
     try:
-        due = services(given.in_use, every_months=every, window_months=window, count=given.services)
+        due = services(given.in_use, every_months=every.months, window_months=window, count=given.services, first=given.first_service)
     except ValueError as wrong:
         yield Unknown(f"services: {wrong}")
         return
     for one in due:
         on_time = f"; on time from {day(one.earliest)} to {day(one.latest)}" if window else ""
         yield Entry("service", str(one.number), one.month, f"Service {one.number}",
-                    f"{count(every * one.number, 'month')} after the month of coming into use{on_time}",
-                    _cited(profile, name, *([WINDOW] if window else [])))
+                    f"{count(every.months * one.number, 'month')} after the month of coming into use{on_time}",
+                    "; ".join((every.source, *([_cited(profile, WINDOW)] if window else []))))
+
+
+def _visits(profile: Profile, given: Given) -> Said:
+    for one in given.visits:
+        how = "Visit from afar" if one.remote else "Visit"
+        yield Entry("visit", str(one.number), one.on, f"{how} for a service", _in_its_time(profile, given, one.on), JOB_FILE)
+
+
+def _in_its_time(profile: Profile, given: Given, on: date) -> str:
+    """Which service a visit is for, and whether it is on time for it."""
+    due = due_of(profile, given, on)
+    if isinstance(due, Unknown):
+        return "planned, or made"
+    inside = "in" if on_time(on, due) else "outside"
+    return f"{inside} the time of service {due.number}, {day(due.earliest)} to {day(due.latest)}"
+
+
+def due_of(profile: Profile, given: Given, on: date) -> Due | Unknown:
+    """The service that a visit on a day belongs to: the one whose month is nearest."""
+    every, window = interval_of(profile, given.monitored, given.agreed_months), window_of(profile)
+    lacking = next((one for one in (every, window) if isinstance(one, Unknown)), None)
+    if given.in_use is None or lacking:
+        return lacking or Unknown("no day on which the system came into use is given")
+    try:
+        number = number_near(given.in_use, on, every.months)
+        return services(given.in_use, every_months=every.months, window_months=window, count=1, first=number)[0]
+    except ValueError as wrong:
+        return Unknown(str(wrong))
 
 
 def _cells(profile: Profile, given: Given) -> Said:
@@ -180,7 +241,7 @@ def _batteries(profile: Profile, given: Given) -> Said:
 
 def _after(profile: Profile, name: str, since: Month | None, kind: str, about: str, what: str, base: str) -> Entry | Unknown:
     """Something due so many months, as a limit says, after a month."""
-    months = _limit(profile, name)
+    months = counted(profile, name)
     if since is None:
         return Unknown(f"{kind}, {about}: no {base} is given")
     if isinstance(months, Unknown):
@@ -194,17 +255,19 @@ def _replaced(profile: Profile, given: Given) -> Said:
         yield _on(f"replacement of {one.unit}", lambda one=one: Entry(
             "replace", one.unit, one.made.plus(one.life.months), f"Replace {one.unit} as a whole",
             f"{count(one.life.months, 'month')} after the month of its making", one.life.source))
+    for one in given.printed:
+        yield Entry("replace", one.unit, one.on, f"Last day of {one.unit}: replace it as a whole by then", "as printed on the unit", one.source)
 
 
 def _permits(profile: Profile, given: Given) -> Said:
     for one in given.permits:
-        yield Entry("permit", one.name, one.last, f"Last day of {one.name}", "as its papers say", JOB_FILE)
+        yield Entry(one.kind, one.name, one.last, f"Last day of {one.name}", "as its papers say", one.source)
 
 
 def _line(profile: Profile, given: Given) -> Said:
     if not given.analogue or LINE_YEAR not in profile.limits and LINE_MONTH not in profile.limits:
         return
-    year, month = _limit(profile, LINE_YEAR), _limit(profile, LINE_MONTH)
+    year, month = counted(profile, LINE_YEAR), counted(profile, LINE_MONTH)
     lacking = next((one for one in (year, month) if isinstance(one, Unknown)), None)
     yield lacking if lacking else _on("analogue lines", lambda: Entry(
         "line", "", Month(year, month).last, "Last day of analogue telephone lines",
@@ -217,14 +280,6 @@ def _on(what: str, entry: Callable[[], Entry]) -> Entry | Unknown:
         return entry()
     except ValueError as wrong:
         return Unknown(f"{what}: {wrong}")
-
-
-def _limit(profile: Profile, name: str) -> int | Unknown:
-    """A limit that counts days, months or years; half of one cannot be counted."""
-    if name not in profile.limits:
-        return Unknown(f"the profile has no limit {name}")
-    value = profile.limits[name].value
-    return int(value) if value == int(value) else Unknown(f"the limit {name} is {value:g}, and only whole ones can be counted")
 
 
 def _cited(profile: Profile, *names: str) -> str:

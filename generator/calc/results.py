@@ -1,24 +1,53 @@
 """Everything that is worked out for a job, in one place."""
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
+from generator.calc.air_time import BandUse, band_uses
+from generator.calc.cables_of_job import CablesOfJob, cables_of_job
+from generator.calc.calendar import Calendar
+from generator.calc.cells_of_job import CellsOfJob, cells_of_job
+from generator.calc.events import SentEvents, sent_events
+from generator.calc.job_dates import job_dates
+from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
+from generator.calc.transmission import Transmission, transmission
 from generator.model.papers import Papers
 
 
 @dataclass(frozen=True)
 class Results:
-    """One field for each calculation."""
+    """One field for each calculation, and `as_of`, the day for which all of it is worked out."""
 
     slots: SlotMap
     references: Mapping[str, str]
     texts: tuple[ZoneText, ...]
+    as_of: date
+    power: Power
+    cables: CablesOfJob
+    cells: CellsOfJob
+    events: SentEvents
+    dates: Calendar
+    transmission: Transmission | None
+    air: tuple[BandUse, ...]
 
 
-def compute(papers: Papers) -> Results:
-    """All results of a job."""
-    job = papers.job
-    return Results(slot_map(papers), short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
-                   zone_texts(papers))
+def compute(papers: Papers, as_of: date | None = None) -> Results:
+    """All results of a job, worked out for a day; without one, for the day the job is dated."""
+    job, on = papers.job, as_of or papers.job.dated
+    slots, power, cells = slot_map(papers), power_of_job(papers), cells_of_job(papers)
+    return Results(
+        slots=slots,
+        references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
+        texts=zone_texts(papers),
+        as_of=on,
+        power=power,
+        cables=cables_of_job(papers),
+        cells=cells,
+        events=sent_events(papers, slots, {name: one.signal for name, one in job.devices.items() if one.signal}),
+        dates=job_dates(papers, on, cells.campaigns),
+        transmission=transmission(papers, power.hours),
+        air=band_uses(papers),
+    )

@@ -3,15 +3,19 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.cells import cells_page
 from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
+from generator.pages.installer_kit import kit_page
+from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_steps import first_step, step_pages
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
@@ -67,15 +71,6 @@ class TestsView:
     total: str
 
 
-@dataclass(frozen=True)
-class KitView:
-    """What goes into the van."""
-
-    units: tuple[Fact, ...]
-    cells: tuple[Fact, ...]
-    parts: tuple[Fact, ...]
-
-
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
                     compared: Compared) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
@@ -95,7 +90,10 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
-        Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
+        *paper_pages(papers, results, every, stopped),
+        power_page(papers, results),
+        cells_page(papers, results),
+        kit_page(papers),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
@@ -124,20 +122,6 @@ def _tests(papers: Papers, results: Results) -> TestsView:
                          checks_of_unit(papers, results, name)) for name in units_of(papers)]
     groups.append(CheckGroup("system", "The whole system", system_checks(papers, results)))
     return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
-
-
-def _kit(papers: Papers) -> KitView:
-    units: dict[str, int] = {}
-    cells: dict[str, int] = {}
-    parts: dict[str, int] = {}
-    for name in units_of(papers):
-        sheet = papers.sheet_of[name]
-        units[sheet.name] = units.get(sheet.name, 0) + 1
-        if sheet.power.cell:
-            cells[sheet.power.cell] = cells.get(sheet.power.cell, 0) + sheet.power.cells
-        for part in sheet.parts:
-            parts[part.item] = parts.get(part.item, 0) + part.count
-    return KitView(*(tuple(Fact(name, str(number)) for name, number in sorted(group.items())) for group in (units, cells, parts)))
 
 
 def _labels(papers: Papers, results: Results) -> LabelsView:

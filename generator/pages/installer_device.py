@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
-from generator.pages.page import Page, device_path, payload
+from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped)
+from generator.pages.power import figure_links
 from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
@@ -39,6 +40,7 @@ class DeviceView:
     where: tuple[Fact, ...]
     takes: tuple[Fact, ...]
     ratings: tuple[Fact, ...]
+    figures: tuple[Link, ...]
     terminals: tuple[Fact, ...]
     messages: tuple[SafetyView, ...]
     stops: tuple[FindingView, ...]
@@ -67,7 +69,8 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
         numbers=_numbers(results, name, stopped), where=_where(papers, name),
         takes=facts_view(_takes(papers, results, name), stopped),
-        ratings=ratings(sheet), terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
+        ratings=ratings(sheet), figures=figure_links(papers, results, name),
+        terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
         actions=tuple(_actions(papers, results, name)),
         checks=checks_of_unit(papers, results, name), note=note)

@@ -3,6 +3,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from generator.calc.calendar import Calendar
 from generator.model.issued import Revision
 from generator.model.papers import Papers
 from generator.terms.audience import Audience
@@ -49,13 +50,23 @@ class Stamp:
 
 
 @dataclass(frozen=True)
+class CalendarFile:
+    """A calendar that lies in a pack as a file of its own, beside the page that shows it; `as_of` is the day it is worked out for."""
+
+    calendar: Calendar
+    as_of: date
+
+
+@dataclass(frozen=True)
 class Pack:
-    """Everything one reader gets: the pages, what stands at their feet, and what their QR codes hold."""
+    """Everything one reader gets: the pages, what stands at their feet, what their QR codes hold, and the calendar as a file, if
+    this reader gets one."""
 
     audience: Audience
     stamp: Stamp
     pages: tuple[Page, ...]
     payloads: tuple[str, ...]
+    calendar: CalendarFile | None = None
 
 
 def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool) -> Stamp:

@@ -4,13 +4,17 @@ from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.cells import cells_page
 from generator.pages.changes import Compared, record_changes
 from generator.pages.codes import codes_view
+from generator.pages.dates import dates_page
 from generator.pages.findings import findings_view
 from generator.pages.page import Link, Page, Stamp
 from generator.pages.parts import Fact, place_of, units_of
+from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
+from generator.pages.transmission import transmission_page
 from generator.rules.finding import Verdict
 from generator.terms.audience import Audience
 from generator.terms.show import amount, day, sentence_list
@@ -105,7 +109,11 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stam
         Page("schedule.html", "Schedule", "record/schedule.html.j2", _schedule(papers, results)),
         Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
+        dates_page(papers, results, file=True),
+        *transmission_page(papers, results),
         Page("documents.html", "Documents", "record/documents.html.j2", DocumentsView(DOCUMENTS)),
+        power_page(papers, results),
+        cells_page(papers, results),
         Page("search.html", "Search for leaks", "record/leaks.html.j2", searched),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, _in_schedule)),
         sources_page(papers),

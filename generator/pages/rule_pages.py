@@ -43,7 +43,7 @@ def _view(papers: Papers, rule: Rule, verdict: Verdict, back: Link) -> RuleView:
 def comes_from(rule: Rule, profile: Profile) -> tuple[str, ...]:
     """Where what a rule compares with comes from: each limit of the profile with its source and mark, then what is no limit."""
     lines = tuple(_limit(profile, name) if name in profile.limits else f"Profile {profile.name} has no limit {name}: not checked."
-                  for name in rule.limits)
+                  for name in (*rule.limits, *(name for name in rule.also if name in profile.limits)))
     return (*lines, *((f"{capital(rule.source)}.",) if rule.source else ()))
 
 

@@ -31,6 +31,8 @@ def explained(rule: Rule, profiles: Mapping[str, Profile]) -> str:
              f"What is compared: {capital(rule.compares)}.", f"What mends it: {rule.mends}"]
     for key, sources in _sources(rule, profiles).items():
         lines += [f"Where the limit comes from{f', under profile {key}' if key else ''}: {' '.join(sources)}"]
+    if rule.where:
+        lines.append(f"Asked only where: {rule.where.what}.")
     if rule.needs:
         lines.append(f"Not checked without: {', '.join(need.what for need in rule.needs)}.")
     lines.append(f"Accepting it: {accepting(rule)}")
@@ -45,7 +47,7 @@ def explained_document(rule: Rule, profiles: Mapping[str, Profile]) -> dict[str,
     return {"format": FORMAT, "id": rule.id, "severity": rule.severity.value, "title": rule.title, "why": rule.why,
             "compares": rule.compares, "mends": rule.mends,
             "sources": [{"profile": key or None, "says": list(says)} for key, says in _sources(rule, profiles).items()],
-            "needs": [need.what for need in rule.needs], "acceptable": not rule.firm, "accepting": accepting(rule)}
+            "where": rule.where.what if rule.where else None, "needs": [need.what for need in rule.needs], "acceptable": not rule.firm, "accepting": accepting(rule)}
 
 
 def how_to_accept(finding: Finding) -> list[str]:

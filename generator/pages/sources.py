@@ -1,8 +1,9 @@
 """Every source of a number, and how each number is known."""
 from dataclasses import dataclass
 
-from generator.calc import bands, calendar
+from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, power_of_job
 from generator.calc.freeze import REST_LIMIT
+from generator.calc.standby import STOCK
 from generator.model.papers import Papers
 from generator.model.profile import NEEDED_LIMITS
 from generator.pages.page import Page
@@ -10,10 +11,11 @@ from generator.rules.all_rules import RULES
 from generator.tables.sources import ORDER, SIGNAL_WORDS
 from generator.terms.show import capital
 
-# The limits that steps, tests, rules and issues of this program are held against; a profile may hold more.
-USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT, *(name for one in RULES for name in one.limits))))
-# Those that only some markets have: of bands and dates.
-OF_SOME = (*bands.LIMITS, *calendar.LIMITS)
+# The limits that steps, tests and issues of this program are held against; a profile may hold more.
+USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
+# Those that only some markets or some jobs have: of bands, dates, batteries, cables, cells and rules.
+OF_SOME = tuple(dict.fromkeys((*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
+                               *(name for one in RULES for name in (*one.limits, *one.also)))))
 
 
 @dataclass(frozen=True)
@@ -53,8 +55,8 @@ def sources_page(papers: Papers) -> Page:
 
 
 def _used(key: str) -> bool:
-    """Whether something is held against a limit; those of bands are, whatever the band is called."""
-    return key in USED or key in OF_SOME or key.startswith(bands.BAND)
+    """Whether something is held against a limit; those of bands, sizes in stock and categories are, whatever they are called."""
+    return key in USED or key in OF_SOME or key.startswith((bands.BAND, STOCK)) or categories.is_reporting_limit(key)
 
 
 def _row(papers: Papers, key: str) -> LimitRow:

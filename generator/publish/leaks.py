@@ -44,6 +44,9 @@ def file_text(raw: str, suffix: str) -> str:
     """Everything that can be read in a file: text with inline marks taken out, every attribute, every comment; folded."""
     if suffix == ".csv":
         return "\n".join(fold(cell) for row in csv.reader(io.StringIO(raw, newline="")) for cell in row)
+    if suffix == ".ics":
+        # Lines are cut at a width, and marks of its own stand before what it would take for its own.
+        return fold(re.sub(r"\\([\\;,])", r"\1", re.sub(r"\r?\n[ \t]", "", raw).replace("\\n", "\n")))
     read = _unescaped(raw)
     if suffix not in MARKUP:
         return fold(html.unescape(read))

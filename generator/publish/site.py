@@ -6,7 +6,9 @@ from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from generator.pages.dates import CALENDAR
 from generator.pages.page import Pack
+from generator.publish.ical import ical_text
 from generator.publish.places import MKDOCS_CONFIG
 from generator.publish.render import environment, render, translations
 from generator.publish.tables import csv_text, json_text
@@ -22,6 +24,9 @@ def write_site(pack: Pack, folder: Path, words=None) -> None:
         _write_station(pack, folder, words)
     else:
         _write_with_mkdocs(pack, folder, words)
+    if pack.calendar:
+        text = ical_text(pack.calendar.calendar, title=pack.stamp.title, reference=pack.stamp.reference, as_of=pack.calendar.as_of)
+        (folder / CALENDAR).write_text(text, encoding="utf-8", newline="")
 
 
 def _write_with_mkdocs(pack: Pack, folder: Path, words) -> None:

@@ -1,5 +1,5 @@
 """Pictures made at build time. Every text in them passes one escape."""
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from markupsafe import Markup, escape
 
@@ -23,3 +23,14 @@ def _square(cell: Cell, x: int, y: int) -> str:
     kind = "taken" if cell.taken else "free"
     return (f'<g class="{kind}"><title>{escape(cell.text)}</title><rect x="{x}" y="{y}" width="{SIDE}" height="{SIDE}" rx="4"/>'
             f'<text x="{x + SIDE // 2}" y="{y + SIDE // 2 + 5}" text-anchor="middle">{cell.number}</text></g>')
+
+
+def picture(kind: str, width: float, height: float, says: str, parts: Iterable[Markup]) -> Markup:
+    """A whole picture: its kind for the style, its size, what it tells in a sentence, and its parts."""
+    return Markup('<svg class="{}" viewBox="0 0 {:g} {:g}" role="img" aria-label="{}">{}</svg>').format(
+        kind, width, height, says, Markup("").join(parts))
+
+
+def words(x: float, y: float, text: str, anchor: str = "start") -> Markup:
+    """Words of a picture, from a place on, up to it ("end") or round it ("middle")."""
+    return Markup('<text x="{:g}" y="{:g}" text-anchor="{}">{}</text>').format(round(x, 1), round(y, 1), anchor, text)

@@ -1,12 +1,12 @@
 """The list of all rules, by family. A rule that is not named here is not asked."""
 from dataclasses import dataclass
-from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import credentials, entries, radio, serials, slots, texts, times
+from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders,
+                              monitoring, permits, power, radio, serials, service, slots, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -21,7 +21,8 @@ class Family:
     rules: tuple[Rule, ...]
 
 
-# Families in the order of the work: what the unit can hold, what it shows, who uses it, how it hears, when it acts.
+# Families in the order of the work: what the unit can hold, what it shows, who uses it, how it hears, when it acts, whom it calls, and
+# what was agreed about it.
 FAMILIES = (
     Family("numbers", (slots.numbers_do_not_fit, slots.spare_short)),
     Family("texts", (texts.text_too_long, texts.text_not_in_alphabet, texts.text_not_unique, texts.text_names_person,
@@ -30,9 +31,32 @@ FAMILIES = (
     Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
                      credentials.fob_number_differs)),
     Family("radio", (radio.one_way_must_receive, radio.repeater_hops)),
-    Family("times", (times.entry_time_long, times.sounder_time_long)),
+    Family("times", (times.entry_time_long, times.entry_time_short, times.exit_time_outside, times.exit_time_unusual,
+                     times.abort_time_outside, times.entry_and_abort_long, times.report_too_soon, times.trips_outside,
+                     times.sounder_time_long, times.inside_sounder_time_long, times.sounder_time_short)),
+    Family("zones", (attributes.always_on_left_out, attributes.always_on_omitted, attributes.entry_left_out,
+                     attributes.partition_without_entry, attributes.partition_without_keypad, attributes.cannot_confirm,
+                     attributes.setting_by_exit_time)),
+    Family("hold-up", (holdup.hold_up_one_action, holdup.hold_up_place)),
+    Family("fire", (fire.smoke_where_cooking,)),
+    Family("monitoring", (monitoring.interval_missing, monitoring.interval_long, monitoring.account_form, monitoring.phone_line_ends,
+                          monitoring.soak_time_unusual)),
+    Family("keyholders", (keyholders.keyholders_few, keyholders.keyholders_few_audible, keyholders.keyholders_late,
+                          keyholders.keyholders_late_audible, keyholders.keyholder_cannot_act)),
+    Family("permits", (permits.permit_missing, permits.permit_ended, permits.licence_ended)),
+    Family("agreement", (agreement.work_before_cancellation_end, agreement.insurer_not_known)),
+    Family("history", (history.false_calls_reached, history.false_calls_near, history.assumption_changed)),
+    Family("handover", (handover.authority_not_changed, handover.authority_not_known, handover.language_not_there)),
     Family("serials", (serials.serial_twice, serials.serial_form, serials.serial_not_captured)),
     Family("acceptances", (acceptance_unused,)),
+    Family("power", (power.standby_short, power.fire_standby_short, power.recharge_slow, power.battery_does_not_fit, power.own_battery_short)),
+    Family("cables", (cables.cable_drop,)),
+    Family("cells", (cells.cell_spent_early,)),
+    Family("transmission", (transmission.path_dies_with_mains, transmission.category_below, transmission.paths_fewer_than_asked,
+                            transmission.paths_share_router)),
+    Family("service", (service.service_interval_long, service.service_out_of_month, service.service_missed,
+                       service.permit_ends_before_service, service.licence_ends_before_service, service.unit_past_date)),
+    Family("air", (air.air_time_long, air.power_over_band)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}
@@ -41,14 +65,14 @@ RETIRED: tuple[str, ...] = ()
 ORDER = tuple(Severity)
 
 
-def judge(papers: Papers, results: Results, as_of: date | None = None, rules: tuple[Rule, ...] = RULES) -> tuple[Verdict, ...]:
-    """The verdicts of rules in their order, weighed with the acceptances of the job as they stand on a day (its `dated`).
+def judge(papers: Papers, results: Results, rules: tuple[Rule, ...] = RULES) -> tuple[Verdict, ...]:
+    """The verdicts of rules in their order, weighed with the acceptances of the job as they stand on the day of the results.
 
     Rules are handed what can only be read: none of them can change what the next one sees.
     """
     seen, found = read_only(papers), read_only(results)
     asked = tuple(ask(one, seen, found) for one in rules if one is not acceptance_unused)
-    own = weighed(asked, {one.id: one for one in rules}, tuple(papers.job.accepted), as_of or papers.job.dated)
+    own = weighed(asked, {one.id: one for one in rules}, tuple(papers.job.accepted), results.as_of)
     return (*own, *(ask(acceptance_unused, seen, own) for one in rules if one is acceptance_unused))
 
 

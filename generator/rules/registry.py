@@ -23,13 +23,22 @@ class Need:
 
 
 @dataclass(frozen=True)
+class Where:
+    """The jobs that a rule is about: `what` completes "asked only where". Of any other job it has nothing to say."""
+
+    what: str
+    holds: Callable[[Papers], bool]
+
+
+@dataclass(frozen=True)
 class Rule:
     """A title, a reason, a comparison, a source. Ids are never used again.
 
-    `compares` says what is held against what, `mends` what puts it right. `limits` are the profile's limits that it uses,
-    by name; `source` is where it comes from besides. `needs` is what must be there for it to be asked. `reads` are the rows
-    of the visibility table it looks at that the installer may not see: such a rule speaks to those who may see them all.
-    `firm` says why its findings cannot be accepted, "" where they can.
+    `compares` says what is held against what, `mends` what puts it right. `limits` are the profile's limits that it cannot do
+    without, `also` those that it uses where a profile has them, by name; `source` is where it comes from besides. `where` are
+    the jobs that it is about, None if it is about every job; of others it is clear, whatever they lack. `needs` is what must
+    be there for it to be asked. `reads` are the rows of the visibility table it looks at that the installer may not see: such
+    a rule speaks to those who may see them all. `firm` says why its findings cannot be accepted, "" where they can.
     """
 
     id: str
@@ -39,7 +48,9 @@ class Rule:
     compares: str
     mends: str
     limits: tuple[str, ...]
+    also: tuple[str, ...]
     source: str
+    where: Where | None
     needs: tuple[Need, ...]
     reads: tuple[str, ...]
     firm: str
@@ -57,20 +68,22 @@ def limit(name: str) -> Need:
                 lambda papers, results: "" if name in papers.profile.limits else f"the profile has no limit {name}")
 
 
-def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (), source: str = "",
-         needs: tuple[Need, ...] = (), reads: tuple[str, ...] = (), firm: str = "") -> Callable[[Body], Rule]:
+def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (),
+         also: tuple[str, ...] = (), source: str = "", where: Where | None = None, needs: tuple[Need, ...] = (), reads: tuple[str, ...] = (), firm: str = "") -> Callable[[Body], Rule]:
     """Declares a rule. The title is the first line of the body's docstring, the reason is the rest."""
 
     def declare(body: Body) -> Rule:
         title, _, why = (body.__doc__ or "").partition("\n")
-        return Rule(id, severity, title.strip(), " ".join(why.split()), compares, mends, limits, source,
-                    (*map(limit, limits), *needs), reads, firm, body)
+        return Rule(id, severity, title.strip(), " ".join(why.split()), compares, mends, limits, also, source,
+                    where, (*map(limit, limits), *needs), reads, firm, body)
 
     return declare
 
 
 def ask(one: Rule, papers: Papers, results: Results | tuple[Verdict, ...]) -> Verdict:
     """One rule's verdict on a job. The rule about acceptances is given the verdicts of the others for results."""
+    if one.where and not one.where.holds(papers):
+        return Verdict(one.id, one.title, "clear", ())
     lacking = [reason for need in one.needs if (reason := need.lacks(papers, results))]
     if lacking:
         return Verdict(one.id, one.title, "not_checked", (_unchecked(one, lacking[0]),))

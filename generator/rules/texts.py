@@ -6,13 +6,13 @@ from generator.calc.results import Results
 from generator.calc.short_text import beginning
 from generator.calc.texts import UNIQUE, ZoneText
 from generator.model.papers import Papers
+from generator.rules.asked import PEOPLE
 from generator.rules.finding import Hit, Severity, Value
-from generator.rules.registry import Need, rule
+from generator.rules.registry import rule
 from generator.tables.sources import PRACTICE, SHEET
 from generator.tables.zone_words import CHILD_WORDS, NO_NAMES, SHORTEST_NAME, ordinary_words
 from generator.terms.show import amount, count, sentence_list
 
-PEOPLE = Need("people.yaml", lambda papers, results: "" if papers.people else "there is no people.yaml")
 NAMELESS = "Name the place instead: its storey, its side, its number (BED 2)."
 
 

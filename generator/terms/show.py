@@ -46,6 +46,11 @@ def day(value: date) -> str:
     return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
 
 
+def month(value: date) -> str:
+    """The month of a date: "Sep 2026"."""
+    return f"{MONTHS[value.month - 1]} {value.year}"
+
+
 def sentence_list(words: list[str], last: str = "and") -> str:
     """Words as a sentence lists them: "a, b and c"."""
     if len(words) < 2:

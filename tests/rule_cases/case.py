@@ -1,6 +1,8 @@
 """What is written down of each rule, and the few changes that many cases make."""
+import copy
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from tests.conftest import ROOT, Files, read_tree
@@ -61,18 +63,61 @@ def text(device: str, value: str) -> Change:
     return put("job", "devices", device, "text", value=value)
 
 
+@lru_cache(maxsize=1)
+def _whole() -> dict[str, Any]:
+    """The European profile with the limits that only the others have, so that there is no rule that cannot be asked."""
+    parts = [read_tree(path, path.name).data for path in (ROOT / "generator" / "profiles" / f"{name}.yaml" for name in PROFILES)]
+    return parts[-1] | {key: {name: one for part in parts for name, one in part[key].items()} for key in ("documents", "limits")}
+
+
+# Those that come first are overruled by those that follow.
+PROFILES = ("na-practice", "uk-grade-2", "en-grade-2")
+
+
+def whole(files: Files) -> None:
+    """The job is held against every limit that there is."""
+    files["profiles"]["own"] = copy.deepcopy(_whole())
+    files["job"]["profile"] = "own"
+
+
 def without_limit(name: str) -> Change:
     """The profile without one of its limits."""
 
     def change(files: Files) -> None:
-        path = ROOT / "generator" / "profiles" / "en-grade-2.yaml"
-        files["profiles"]["own"] = read_tree(path, path.name).data
+        if "own" not in files["profiles"]:
+            whole(files)
         del files["profiles"]["own"]["limits"][name]
-        files["job"]["profile"] = "own"
 
     return change
 
 
+def with_limit(name: str, value: str) -> Change:
+    """The profile with another number for one of its limits."""
+
+    def change(files: Files) -> None:
+        whole(files)
+        files["profiles"]["own"]["limits"][name]["value"] = value
+
+    return change
+
+
+def lacking(*names: str) -> tuple[tuple[Change, str], ...]:
+    """For each limit the case in which the profile lacks it."""
+    return tuple((without_limit(name), f"the profile has no limit {name}") for name in names)
+
+
 def clean(files: Files) -> None:
-    """What the demo job lacks for every rule to be content."""
-    files["job"]["control_unit"]["serial"] = "00F10C"
+    """What the demo job lacks for every rule to be asked and to be content."""
+    whole(files)
+    job = files["job"]
+    job["control_unit"]["serial"] = "00F10C"
+    job["times"]["report_delay_s"] = "30"
+    # Signed on 17 August, it could be cancelled for 14 days.
+    job["agreement"]["work_on"] = "2026-09-01"
+    job["survey"] = {"on": "2026-08-10", "by": "surveyor", "assumptions": {"pets": {"assumed": "an old dog"}}}
+    job["household"] = {"language": "en"}
+    job["handover"] = {"authority_changed": "true", "changed_on": "2026-09-14", "changed_by": "installer"}
+    job["monitoring"]["permits"] = {"police": {"covers": "intruder", "by": "police of the county", "since": "2026-09-07"}}
+    if files["people"]:
+        for one in files["people"]["keyholders"].values():
+            one |= {"lives_here": "false", "arrives_min": "15"}

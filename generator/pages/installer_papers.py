@@ -1,0 +1,29 @@
+"""The installer's pages of what is agreed and counted: dates, calls with the station, ways to the station, time on air."""
+from collections.abc import Iterable
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.pages.dates import dates_page
+from generator.pages.installer_air import air_page
+from generator.pages.installer_calls import calls_page
+from generator.pages.page import Page
+from generator.pages.parts import Stopped, finding_view
+from generator.pages.transmission import transmission_page
+from generator.rules.finding import Finding
+
+# The rules whose findings stand at the top of a page: what they say of it must be known before anything on it is used.
+DATES = ("service-interval-long", "service-out-of-month", "service-missed", "permit-ended", "permit-ends-before-service", "unit-past-date")
+CALLS = ("account-form",)
+TRANSMISSION = ("category-below", "paths-fewer-than-asked", "path-dies-with-mains", "paths-share-router")
+AIR = ("air-time-long", "power-over-band")
+
+
+def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stopped: Stopped) -> tuple[Page, ...]:
+    """These pages, in their order, each below what was found about it; what is `stopped` is not shown as a value to use."""
+    kept = tuple(found)
+
+    def about(rules: tuple[str, ...]):
+        return tuple(finding_view(one) for one in kept if one.open and one.rule in rules)
+
+    return (dates_page(papers, results, about(DATES)), *calls_page(papers, results, about(CALLS), stopped),
+            *transmission_page(papers, results, about(TRANSMISSION)), air_page(papers, results, about(AIR)))

@@ -1,0 +1,74 @@
+"""What the pictures of batteries, cables and cells show. Numbers only: where a line is drawn is for who draws it.
+
+Beside each picture stands the same in words, and each mark bears its own words: nothing is said by colour alone.
+"""
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Bar:
+    """One bar: its words, its value, and its kind for the pattern: need, fitted or stock."""
+
+    text: str
+    value: float
+    kind: str
+
+
+@dataclass(frozen=True)
+class BarsPicture:
+    """Bars against a mark that they must reach. `says` tells the picture in a sentence."""
+
+    says: str
+    bars: tuple[Bar, ...]
+    mark: float
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A load on a run: its words, how far along, its voltage, and the least that it needs; None if not known."""
+
+    text: str
+    at: float
+    voltage: float
+    least: float | None
+    least_text: str
+
+
+@dataclass(frozen=True)
+class RunPicture:
+    """Voltage along a cable. `start` is the supply's voltage, `lowest` the foot of the scale."""
+
+    says: str
+    start: float
+    start_text: str
+    lowest: float
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True)
+class LifeBar:
+    """The life of one unit's cells in days from fitting, and the day of the visit that changes them; None if none does."""
+
+    unit: str
+    days: int
+    visit: int | None
+    text: str
+
+
+@dataclass(frozen=True)
+class Year:
+    """A mark of the time line."""
+
+    day: int
+    text: str
+
+
+@dataclass(frozen=True)
+class LifePicture:
+    """Lives of cells on a line of `days` days, with the visits."""
+
+    says: str
+    days: int
+    years: tuple[Year, ...]
+    visits: tuple[int, ...]
+    bars: tuple[LifeBar, ...]

@@ -1,0 +1,168 @@
+"""Do the batteries behind mains carry what hangs on them, are they filled again in time, and do they fit?"""
+from collections.abc import Iterator
+
+from generator.calc.need import Need
+from generator.calc.power_of_job import ALARM, FACTOR, RECHARGE, SHARE, STANDBY
+from generator.calc.results import Results
+from generator.calc.standby import Standby
+from generator.calc.unknown import Unknown
+from generator.calc.working import Given, Working
+from generator.model.papers import Papers
+from generator.rules.finding import Hit, Severity, Unchecked, Value
+from generator.rules.registry import NotChecked, rule
+from generator.tables.sources import SHEET
+from generator.terms.show import capital, digits, figure, sentence_list, told_apart
+
+FIELD = "job.control_unit.battery_ah"
+PAGE = "worked out on the page of power"
+
+
+def _standby(results: Results) -> Standby:
+    """The battery of the control unit. Raises NotChecked where it is not known."""
+    found = results.power.standby
+    if isinstance(found, Unknown):
+        raise NotChecked(found.reason)
+    if found.fitted is None:
+        raise NotChecked("neither the job file nor the control unit's sheet says which battery is fitted; write control_unit.battery_ah")
+    return found
+
+
+def _at(papers: Papers) -> str:
+    return FIELD if papers.job.control_unit.battery_ah is not None else "job.control_unit.sheet"
+
+
+@rule("standby-short", Severity.STOP, limits=(STANDBY, ALARM, FACTOR), source=SHEET,
+      compares="the battery fitted with the charge that the control unit and all that it feeds take, for age and cold",
+      mends="Fit the next size that the box and the charger take, or take loads off the battery.")
+def standby_short(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The standby battery is too small for what hangs on it.
+
+    When the mains fail the system falls silent before its time, and a burglar who knows that waits for it.
+    """
+    found = _standby(results)
+    plain = results.power.plain
+    if found.enough.holds() or (plain and plain.ah <= found.fitted.value):
+        return
+    yield _short(papers, results, found, "")
+
+
+@rule("fire-standby-short", Severity.STOP, limits=(STANDBY, ALARM, FACTOR), source=SHEET,
+      compares="the battery fitted with what it needs for the longer standby of fire duties, where the market asks for one",
+      mends="Fit the next size that the box and the charger take, or let the fire units report to a system of their own.")
+def fire_standby_short(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The standby battery is enough against burglars and not for fire duties.
+
+    A unit that warns of fire makes the whole system one that must stand by as long as a fire alarm.
+    """
+    found = _standby(results)
+    plain = results.power.plain
+    if plain and not found.enough.holds() and plain.ah <= found.fitted.value:
+        yield _short(papers, results, found, f"{sentence_list(list(results.power.fire_units))} {'bring' if len(results.power.fire_units) != 1 else 'brings'} "
+                     f"fire duties; without them {figure(plain.ah, 'Ah', 3)} would be enough. ")
+
+
+def _short(papers: Papers, results: Results, found: Standby, first: str) -> Hit:
+    hours, governs = results.power.hours, found.need.governs
+    have, want = told_apart(found.fitted.value, found.need.ah)
+    return Hit(_at(papers), f"{first}{have} Ah fitted, {want} Ah needed for {hours.rest_h.shown()} at rest and {hours.alarm_min.shown()} in alarm.",
+               f"{_mend(found)}.",
+               (Value("fitted", have, "Ah", found.fitted.origin), Value("needed", want, "Ah", f"{PAGE}: {governs.symbols}"),
+                *(Value(one.name.partition(",")[0], digits(one.value), one.unit, f"{PAGE}: {sentence_list([load.rest_from for load in found.loads])}"
+                        if "rest" in one.name else f"{PAGE}: {sentence_list([load.alarm_from for load in found.loads])}")
+                  for one in governs.inputs if one.symbol in ("I_q", "I_a")),
+                Value("at rest for", digits(hours.rest_h.value), "h", hours.rest_h.origin),
+                Value("in alarm for", digits(hours.alarm_min.value), "min", hours.alarm_min.origin)))
+
+
+def _mend(found: Standby) -> str:
+    """The nearest sizes and the single loads whose loss would do."""
+    out = []
+    if found.good_sizes:
+        out.append(f"Fit {found.good_sizes[0].shown()}{_goes_in(found)}")
+    elif found.next_size:
+        out.append(f"{found.next_size.shown()} would be enough, but no box or charger here takes it: choose a control unit that does")
+    else:
+        largest = f"; the largest is {found.sizes[-1].shown()}" if found.sizes else ""
+        out.append(f"No battery in stock is large enough{largest}: take loads off it")
+    out += [f"take {one.load} off it: {figure(one.need.ah, 'Ah', 3)} is needed then, and {one.battery.shown()} does" for one in found.mends]
+    return ". Or: ".join(out)
+
+
+def _goes_in(found: Standby) -> str:
+    """What is known of the proposed size in this box and at this charger."""
+    size = found.good_sizes[0]
+    box = f"the box takes {found.fits.limit_shown()} at most" if found.fits else "whether it goes into the box is not known"
+    charger = found.recharge
+    if not charger:
+        return f"; {box}; the time to recharge is not known"
+    hours = charger.hours / found.fitted.value * size.value
+    return f"; {box}; the charger refills {charger.working.inputs[0].shown()} of it in {figure(hours, 'h', 3)}, {charger.working.limit_shown()} is the longest"
+
+
+@rule("recharge-slow", Severity.FIX, limits=(RECHARGE, SHARE), source=SHEET,
+      compares="the time in which the charger refills the battery fitted to the wanted share with the longest allowed",
+      mends="Fit a smaller battery that is still enough, or a control unit with a stronger charger.")
+def recharge_slow(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The charger takes too long to refill the battery.
+
+    A second power cut soon after the first then finds a battery that is half empty.
+    """
+    found = _standby(results)
+    if found.recharge is None:
+        raise NotChecked(_why(results, "time to recharge: "))
+    working = found.recharge.working
+    if not working.holds():
+        good = f"Fit {found.good_sizes[0].shown()}, which is enough and refilled in time. Or: " if found.good_sizes else ""
+        yield Hit(_at(papers), f"{found.fitted.shown()} is refilled to {working.inputs[0].shown()} in {working.shown()}, {working.limit_shown()} is the longest.",
+                  f"{good}{'choose' if good else 'Choose'} a charger that gives more; this one refills {figure(found.recharge.most_ah, 'Ah', 3)} in time.",
+                  _compared(working, "takes", (working.inputs[2],)))
+
+
+@rule("battery-does-not-fit", Severity.FIX, source=SHEET,
+      compares="the battery fitted with the largest that the box and the charger are made for",
+      mends="Fit a battery that the box and the charger are made for.")
+def battery_does_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The battery is larger than the control unit is made for.
+
+    A lid that is forced shut presses on the terminals, and a charger that is too weak never fills it.
+    """
+    found = _standby(results)
+    if found.fits is None:
+        raise NotChecked(_why(results, "room for the battery: "))
+    if not found.fits.holds():
+        size = f"Fit {found.good_sizes[0].shown()}, which is enough and goes in." if found.good_sizes else (
+            "No size in stock both is enough and goes in: choose a control unit with a larger box.")
+        yield Hit(_at(papers), f"{found.fits.shown()} fitted, {found.fits.limit_shown()} is the largest that the box and the charger are made for.", size,
+                  _compared(found.fits, "fitted", ()))
+
+
+def _why(results: Results, part: str) -> str:
+    """The reason why a part of the answer is missing."""
+    return next(one.reason.removeprefix(part) for one in results.power.unasked if one.reason.startswith(part))
+
+
+@rule("own-battery-short", Severity.FIX, limits=(STANDBY,), source=SHEET,
+      compares="how long the battery of a repeater or another unit with mains carries it with the hours asked for",
+      mends="Choose a unit that lasts longer, or feed it from a supply with a battery that does.")
+def own_battery_short(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
+    """A unit with mains of its own falls silent before the control unit does.
+
+    With a repeater go all the units that are heard through it.
+    """
+    for one in results.power.own:
+        if isinstance(one.lasts, Unknown):
+            yield Unchecked(one.lasts.reason)
+        elif not one.lasts.holds():
+            lost = [name for name, device in papers.job.devices.items() if device.via == one.unit]
+            heard = f" {capital(sentence_list(lost))} {'is' if len(lost) == 1 else 'are'} heard through it." if lost else ""
+            yield Hit(f"job.devices.{one.unit}.sheet", f"{one.unit} lasts {one.lasts.shown()} on its own battery, {one.lasts.limit_shown()} is asked for.{heard}",
+                      f"Choose one that lasts {one.lasts.limit_shown()} or longer, or feed it from a supply with a battery that does.",
+                      _compared(one.lasts, "lasts", one.lasts.inputs))
+
+
+def _compared(working: Working, name: str, more: tuple[Given, ...]) -> tuple[Value, ...]:
+    """A figure and its limit as the values compared."""
+    own, limit = working.shown(), working.limit_shown()
+    return (Value(name, own.removesuffix(f" {working.unit}"), working.unit, PAGE),
+            Value(f"at {working.limit_is}", limit.removesuffix(f" {working.limit.unit}"), working.limit.unit, working.limit.origin),
+            *(Value(one.name, digits(one.value), one.unit, one.origin) for one in more))
