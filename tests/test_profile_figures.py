@@ -185,7 +185,8 @@ EN 50131 series | | from memory
 47 CFR 15.231 | text as of 2021-09-01 | read
   supervision_air_s 2 s, release_off_s 5 s, automatic_off_s 5 s, setup_air_s 10 s
 47 CFR 15.231 | text as of 2021-09-01 | from memory
-  band_260_from_mhz 260 MHz, band_260_to_mhz 470 MHz, band_260_field_from_mvpm 3.75 mV/m, band_260_field_to_mvpm 12.5 mV/m
+  band_260_from_mhz 260 MHz, band_260_to_mhz 470 MHz, band_260_supervision_yes yes
+  band_260_field_from_mvpm 3.75 mV/m, band_260_field_to_mvpm 12.5 mV/m
 47 CFR 15.249 | | from memory
   band_902_from_mhz 902 MHz, band_902_to_mhz 928 MHz, band_902_field_mvpm 50 mV/m
 Montgomery County (Maryland) police, installation | | read

@@ -1,0 +1,231 @@
+"""Which days and months of a job must nobody miss?
+
+Everything is counted from days that are given; where one is missing, or the profile lacks the limit, the reason stands in
+`Calendar.missing`. Periods are counted as `dates.py` says, services as `service.py` does.
+"""
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from generator.calc.dates import Month, last_business_day, last_day, month_of
+from generator.calc.replace_by import SMOKE, Life
+from generator.calc.service import services
+from generator.calc.unknown import Unknown
+from generator.model.profile import Profile
+from generator.terms.show import count, day, sentence_list
+
+BUSINESS = "business days"
+CANCELLATION = "cancellation_days"
+MONITORED, AUDIBLE, WINDOW = "service_months", "service_audible_months", "service_window_months"
+BATTERY, BUSY_CELLS, CELLS = "battery_change_months", "cell_busy_months", "cell_change_months"
+LINE_YEAR, LINE_MONTH = "analogue_end_year", "analogue_end_month"
+LIMITS = (CANCELLATION, MONITORED, AUDIBLE, WINDOW, BATTERY, BUSY_CELLS, CELLS, LINE_YEAR, LINE_MONTH, SMOKE)
+JOB_FILE = "the job file"
+
+
+@dataclass(frozen=True)
+class Made:
+    """A unit that is replaced as a whole: when it was made, and how long it lives."""
+
+    unit: str
+    made: Month
+    life: Life
+
+
+@dataclass(frozen=True)
+class Permit:
+    """A permit or registration and the last day on which it holds."""
+
+    name: str
+    last: date
+
+
+@dataclass(frozen=True)
+class Given:
+    """What the dates of a job are counted from; None, or nothing, for what is not known.
+
+    `contract` is the day on which it was made; `soak_from` the day on which the station was joined, `soak_days` the days
+    agreed; `in_use` the day on which the system came into use; `batteries` each unit's standby battery with the month of its
+    making; `busy_cells` and `cells` the units whose cells are changed together; `analogue` whether a path uses an analogue
+    telephone line; `services` how many services are worked out.
+    """
+
+    monitored: bool
+    contract: date | None = None
+    soak_from: date | None = None
+    soak_days: int | None = None
+    in_use: date | None = None
+    permits: tuple[Permit, ...] = ()
+    made: tuple[Made, ...] = ()
+    batteries: tuple[tuple[str, Month], ...] = ()
+    busy_cells: tuple[str, ...] = ()
+    cells: tuple[str, ...] = ()
+    analogue: bool | None = None
+    services: int = 0
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A day or a month, what is then, why then, and where that comes from.
+
+    `kind` is cancellation, soak, go-live, service, cells, battery, replace, permit or line; `about` names the unit or the permit
+    where there are several of a kind, or the number of the service. Kind and `about` together are an entry's own in a job.
+    """
+
+    kind: str
+    about: str
+    on: date | Month
+    what: str
+    why: str
+    source: str
+
+    @property
+    def first(self) -> date:
+        """Its day, or the first of its month."""
+        return self.on.first if isinstance(self.on, Month) else self.on
+
+    @property
+    def last(self) -> date:
+        """Its day, or the last of its month."""
+        return self.on.last if isinstance(self.on, Month) else self.on
+
+
+@dataclass(frozen=True)
+class Calendar:
+    """The entries by their first day, and what could not be said."""
+
+    entries: tuple[Entry, ...]
+    missing: tuple[Unknown, ...]
+
+
+def calendar(profile: Profile, given: Given) -> Calendar:
+    """All that can be said. ValueError for a number of days or of services below zero."""
+    for name, value in (("soak_days", given.soak_days or 0), ("services", given.services)):
+        if value < 0:
+            raise ValueError(f"{name} {value!r}: 0 or more is wanted")
+    said = [one for part in (_cancellation, _soak, _services, _cells, _batteries, _replaced, _permits, _line)
+            for one in part(profile, given)]
+    return Calendar(tuple(sorted((one for one in said if isinstance(one, Entry)), key=lambda one: (one.first, one.last, one.kind, one.about))),
+                    tuple(one for one in said if isinstance(one, Unknown)))
+
+
+Said = Iterator[Entry | Unknown]
+
+
+def _cancellation(profile: Profile, given: Given) -> Said:
+    days = _limit(profile, CANCELLATION)
+    if given.contract is None:
+        yield Unknown("end of the right to cancel: no day of the contract is given")
+    elif isinstance(days, Unknown):
+        yield Unknown(f"end of the right to cancel: {days.reason}")
+    else:
+        business = profile.limits[CANCELLATION].unit == BUSINESS
+        count_to = last_business_day if business else last_day
+        left_out = "; Sundays and federal holidays are not counted" if business else ""
+        yield _on("end of the right to cancel", lambda: Entry(
+            "cancellation", "", count_to(given.contract, days), "Last day on which the contract can be cancelled",
+            f"{_days(days, business)} after the contract of {day(given.contract)}, that day not counted{left_out}", _cited(profile, CANCELLATION)))
+
+
+def _days(days: int, business: bool) -> str:
+    return count(days, "business day" if business else "day")
+
+
+def _soak(profile: Profile, given: Given) -> Said:
+    if not given.monitored:
+        return
+    if given.soak_from is None or given.soak_days is None:
+        yield Unknown(f"soak period: {'no first day' if given.soak_from is None else 'no number of days'} is given")
+        return
+    why = f"{_days(given.soak_days, False)} after {day(given.soak_from)}, that day not counted"
+    yield _on("soak period", lambda: Entry("soak", "", last_day(given.soak_from, given.soak_days), "Last day of the soak period", why, JOB_FILE))
+    yield _on("soak period", lambda: Entry("go-live", "", last_day(given.soak_from, given.soak_days + 1),
+                                           "Response goes live, if the station and the company agree", f"the day after the soak period: {why}",
+                                           JOB_FILE))
+
+
+def _services(profile: Profile, given: Given) -> Said:
+    if not given.services:
+        return
+    name = AUDIBLE if not given.monitored and AUDIBLE in profile.limits else MONITORED
+    every = _limit(profile, name)
+    window = _limit(profile, WINDOW) if WINDOW in profile.limits else 0
+    lacking = next((one for one in (every, window) if isinstance(one, Unknown)), None)
+    if given.in_use is None or lacking:
+        yield Unknown(f"services: {lacking.reason if lacking else 'no day on which the system came into use is given'}")
+        return
+    try:
+        due = services(given.in_use, every_months=every, window_months=window, count=given.services)
+    except ValueError as wrong:
+        yield Unknown(f"services: {wrong}")
+        return
+    for one in due:
+        on_time = f"; on time from {day(one.earliest)} to {day(one.latest)}" if window else ""
+        yield Entry("service", str(one.number), one.month, f"Service {one.number}",
+                    f"{count(every * one.number, 'month')} after the month of coming into use{on_time}",
+                    _cited(profile, name, *([WINDOW] if window else [])))
+
+
+def _cells(profile: Profile, given: Given) -> Said:
+    for name, units, which in ((BUSY_CELLS, given.busy_cells, "busy"), (CELLS, given.cells, "other")):
+        if units:
+            what = f"Change the cells of {sentence_list(list(units))}"
+            yield _after(profile, name, given.in_use and month_of(given.in_use), "cells", which, what, "month of coming into use")
+
+
+def _batteries(profile: Profile, given: Given) -> Said:
+    for unit, since in given.batteries:
+        yield _after(profile, BATTERY, since, "battery", unit, f"Change the standby battery of {unit}", "month of its making")
+
+
+def _after(profile: Profile, name: str, since: Month | None, kind: str, about: str, what: str, base: str) -> Entry | Unknown:
+    """Something due so many months, as a limit says, after a month."""
+    months = _limit(profile, name)
+    if since is None:
+        return Unknown(f"{kind}, {about}: no {base} is given")
+    if isinstance(months, Unknown):
+        return Unknown(f"{kind}, {about}: {months.reason}")
+    return _on(f"{kind}, {about}", lambda: Entry(kind, about, since.plus(months), what, f"{count(months, 'month')} after the {base}",
+                                                 _cited(profile, name)))
+
+
+def _replaced(profile: Profile, given: Given) -> Said:
+    for one in given.made:
+        yield _on(f"replacement of {one.unit}", lambda one=one: Entry(
+            "replace", one.unit, one.made.plus(one.life.months), f"Replace {one.unit} as a whole",
+            f"{count(one.life.months, 'month')} after the month of its making", one.life.source))
+
+
+def _permits(profile: Profile, given: Given) -> Said:
+    for one in given.permits:
+        yield Entry("permit", one.name, one.last, f"Last day of {one.name}", "as its papers say", JOB_FILE)
+
+
+def _line(profile: Profile, given: Given) -> Said:
+    if not given.analogue or LINE_YEAR not in profile.limits and LINE_MONTH not in profile.limits:
+        return
+    year, month = _limit(profile, LINE_YEAR), _limit(profile, LINE_MONTH)
+    lacking = next((one for one in (year, month) if isinstance(one, Unknown)), None)
+    yield lacking if lacking else _on("analogue lines", lambda: Entry(
+        "line", "", Month(year, month).last, "Last day of analogue telephone lines",
+        "a path of this system uses one; a digital line carries no power of its own", _cited(profile, LINE_YEAR)))
+
+
+def _on(what: str, entry: Callable[[], Entry]) -> Entry | Unknown:
+    """An entry, or why there is none: no calendar reaches so far."""
+    try:
+        return entry()
+    except ValueError as wrong:
+        return Unknown(f"{what}: {wrong}")
+
+
+def _limit(profile: Profile, name: str) -> int | Unknown:
+    """A limit that counts days, months or years; half of one cannot be counted."""
+    if name not in profile.limits:
+        return Unknown(f"the profile has no limit {name}")
+    value = profile.limits[name].value
+    return int(value) if value == int(value) else Unknown(f"the limit {name} is {value:g}, and only whole ones can be counted")
+
+
+def _cited(profile: Profile, *names: str) -> str:
+    return "; ".join(dict.fromkeys(profile.source_of(name).cited() for name in names))

@@ -1,0 +1,206 @@
+"""What does this system send to the monitoring station, and which of it is brought about on the day?
+
+Codes and meanings stand in `tables/events.py`, the code of a zone is chosen in `zone_events.py`, a message is written in
+`event_message.py`. Zones and users carry the number of their partition, what concerns the system as a whole carries 00.
+"""
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.calc.event_message import MOST_NUMBER, MOST_PARTITION, NEW, RESTORE, account_fits, event_message
+from generator.calc.slots import Row, SlotMap
+from generator.calc.zone_events import zone_codes
+from generator.model.job import Device
+from generator.model.lists import list_of
+from generator.model.papers import Papers
+from generator.tables.events import (CANCEL, DC_05, DONE, EVENTS, EXIT_ERROR, EXIT_ROLES, LOW_CELL, OMITTED, OMITTED_ROLES, OPEN_CLOSE,
+                                     PART_SET, SET_OFF, SYSTEM_EVENTS, TAMPER, TRIPS, UNHEARD, USE)
+from generator.terms.show import sentence_list
+from generator.terms.source import Source
+
+WHOLE_SYSTEM = 0
+NOTHING_SENT = "This system only sounds: nothing is sent."
+NOT_SETTLED = "The zone numbers are not settled yet, so no zone has an event."
+AFTER_PART_SET = "After a part-set the unset may come as 441, an opening, instead of 401: the control unit's own papers say."
+
+
+@dataclass(frozen=True)
+class Sent:
+    """One message and what it says; `message` is "" where it cannot be written, and `SentEvents.unsaid` has the reason."""
+
+    means: str
+    message: str
+
+
+@dataclass(frozen=True)
+class EventRow:
+    """One event that the system sends.
+
+    `about` is zone, user or system, `number` that zone or user, 0 for the system; `device` is "" where no unit stands for
+    it; `text` is the zone's text or the user's role. `begins` and `ends` are its two messages, None for one never sent.
+    """
+
+    code: str
+    means: str
+    about: str
+    partition: int
+    number: int
+    device: str
+    text: str
+    begins: Sent | None
+    ends: Sent | None
+    source: Source
+
+
+@dataclass(frozen=True)
+class PlannedTest:
+    """One thing done on the day and the messages that the station must see, in their order."""
+
+    do: str
+    device: str
+    number: int
+    text: str
+    expects: tuple[Sent, ...]
+
+
+@dataclass(frozen=True)
+class SentEvents:
+    """Every event, the tests in the order of the day, and what could not be said, each with its reason.
+
+    `chosen` is where the choice of codes comes from; the codes themselves have their source in each row.
+    """
+
+    rows: tuple[EventRow, ...]
+    tests: tuple[PlannedTest, ...]
+    unsaid: tuple[str, ...]
+    chosen: Source = USE
+
+
+def sent_events(papers: Papers, slots: SlotMap, hold_up: Mapping[str, str] | None = None) -> SentEvents:
+    """What the system of a job sends. `hold_up` says of a unit whether its hold-up is "silent" or "audible", where known."""
+    if papers.job.monitoring is None:
+        return SentEvents((), (), (NOTHING_SENT,))
+    zones = sorted((row for row in slots.rows if row.list == "zones"), key=lambda row: row.zone)
+    known = hold_up or {}
+    signals = {row.zone: tuple(_of_zone(papers, code, row) for code in zone_codes(papers, row.device, row.input, known.get(row.device, "")))
+               for row in zones}
+    rows = [one for row in zones for one in (*signals[row.zone], *_besides(papers, slots, row))]
+    rows += _of_users(papers)
+    rows += [_event(papers, code, WHOLE_SYSTEM, 0) for code in SYSTEM_EVENTS]
+    tests = (*_zone_tests(rows, zones, signals), *_user_tests(rows, signals), *_system_tests(rows))
+    return SentEvents(tuple(rows), tuple(tests), tuple(_unsaid(papers, slots, zones, signals, rows)))
+
+
+def _event(papers: Papers, code: str, partition: int, number: int, device: str = "", text: str = "") -> EventRow:
+    one, account = EVENTS[code], papers.job.monitoring.account
+
+    def sent(qualifier: int, means: str) -> Sent | None:
+        fits = account_fits(account or "") and partition <= MOST_PARTITION and number <= MOST_NUMBER
+        message = event_message(account, qualifier=qualifier, event=code, partition=partition, number=number).spaced if fits else ""
+        return Sent(f"{one.means}: {means}", message) if means else None
+
+    return EventRow(code, one.means, one.about, partition, number, device, text, sent(NEW, one.begins), sent(RESTORE, one.ends), DC_05)
+
+
+def _of_zone(papers: Papers, code: str, row: Row) -> EventRow:
+    return _event(papers, code, papers.partition_of(papers.job.devices[row.device]), row.zone, row.device, row.text)
+
+
+def _besides(papers: Papers, slots: SlotMap, row: Row) -> Iterator[EventRow]:
+    """What a zone sends besides its signal. What concerns the unit as a whole is sent under its first zone."""
+    sheet, role = papers.sheet_of[row.device], papers.job.devices[row.device].role
+    if _first(slots, row) and list_of(sheet) == "zones":
+        yield _of_zone(papers, TAMPER, row)
+        if sheet.radio and sheet.radio.supervision_min is not None:
+            yield _of_zone(papers, UNHEARD, row)
+        if sheet.power.kind == "cell":
+            yield _of_zone(papers, LOW_CELL, row)
+    for code, roles in ((OMITTED, OMITTED_ROLES), (TRIPS, OMITTED_ROLES), (EXIT_ERROR, EXIT_ROLES)):
+        if role in roles:
+            yield _of_zone(papers, code, row)
+
+
+def _first(slots: SlotMap, row: Row) -> bool:
+    return row.zone == min(one.zone for one in slots.of(row.device) if one.list == "zones")
+
+
+def _of_users(papers: Papers) -> Iterator[EventRow]:
+    for code in (OPEN_CLOSE, PART_SET, CANCEL):
+        for partition in papers.partitions():
+            for number, user in sorted(papers.job.users.items()):
+                yield _event(papers, code, partition, number, text=user.who)
+
+
+def _zone_tests(rows: list[EventRow], zones: list[Row], signals: Mapping[int, tuple[EventRow, ...]]) -> Iterator[PlannedTest]:
+    """Every zone once by its number, then the case of its unit; at the end one zone is omitted."""
+    for zone in zones:
+        if len(signals[zone.zone]) == 1:
+            yield _test(SET_OFF, signals[zone.zone][0])
+        yield from (_test(DONE[TAMPER], one) for one in rows if one.code == TAMPER and one.number == zone.zone)
+    yield from [_test(DONE[OMITTED], one) for one in rows if one.code == OMITTED][:1]
+
+
+def _user_tests(rows: list[EventRow], signals: Mapping[int, tuple[EventRow, ...]]) -> Iterator[PlannedTest]:
+    """Every user sets and unsets once in the first partition, the first user in each partition; there also a part-set."""
+    users = [one for one in rows if one.code == OPEN_CLOSE]
+    first, where = (users[0].number, users[0].partition) if users else (0, 0)
+    for one in users:
+        if one.partition == where or one.number == first:
+            yield _test(DONE[OPEN_CLOSE], one, (one.ends, one.begins))
+    for one in users:
+        if one.number == first:
+            part = next(row for row in rows if (row.code, row.partition, row.number) == (PART_SET, one.partition, first))
+            yield _test(DONE[PART_SET], part, (part.ends, one.begins))
+    entry = next((one for one in rows if one.code == EVENTS["134"].code and len(signals[one.number]) == 1), None)
+    opened = next((one for one in users if entry and (one.partition, one.number) == (entry.partition, first)), None)
+    if entry and opened:
+        cancel = next(row for row in rows if (row.code, row.partition, row.number) == (CANCEL, entry.partition, first))
+        yield _test(DONE[CANCEL], cancel, (entry.begins, opened.begins, cancel.begins))
+
+
+def _system_tests(rows: list[EventRow]) -> Iterator[PlannedTest]:
+    yield from (_test(DONE[one.code], one) for one in rows if one.code in SYSTEM_EVENTS and one.code in DONE)
+
+
+def _test(do: str, row: EventRow, expects: tuple[Sent | None, ...] | None = None) -> PlannedTest:
+    seen = (row.begins, row.ends) if expects is None else expects
+    return PlannedTest(do, row.device, row.number, row.text, tuple(one for one in seen if one))
+
+
+def _unsaid(papers: Papers, slots: SlotMap, zones: list[Row], signals: Mapping[int, tuple[EventRow, ...]],
+            rows: list[EventRow]) -> Iterator[str]:
+    account = papers.job.monitoring.account
+    if not account_fits(account or ""):
+        yield (f"No message is written out: the account {account} is not four digits or letters A to F, and this format holds "
+               "no other." if account else "No message is written out: no account is given.")
+    if not slots.zones_fit:
+        yield NOT_SETTLED
+    for zone in zones:
+        if len(signals[zone.zone]) > 1:
+            codes = sentence_list([f"{one.code} ({one.means})" for one in signals[zone.zone]], "or")
+            yield f"Zone {zone.zone}, {zone.device}: its circuit \"{zone.input}\" does not say whether it sends {codes}."
+    for what, most, numbers in (("partition", MOST_PARTITION, {one.partition for one in rows}),
+                                ("zone", MOST_NUMBER, {one.number for one in rows if one.about == "zone"}),
+                                ("user", MOST_NUMBER, {one.number for one in rows if one.about == "user"})):
+        for number in sorted(one for one in numbers if one > most):
+            yield f"{what.capitalize()} {number} has no message: the format ends at {most}."
+    yield from _of_units(papers, slots)
+    if len(papers.partitions()) > 1:
+        yield "Who may set which partition is not in the job file: every user is listed for every partition."
+    if papers.job.users:
+        yield AFTER_PART_SET
+
+
+def _of_units(papers: Papers, slots: SlotMap) -> Iterator[str]:
+    """Units whose silence may not be told, and units of other lists, of which the format has no number of its own."""
+    quiet = [name for name, one in papers.job.devices.items() if _reports(papers, slots, name, one) and papers.sheet_of[name].radio
+             and papers.sheet_of[name].radio.supervision_min is None]
+    if quiet:
+        yield f"{sentence_list(quiet)}: the sheet gives no supervision_min, so it is not known whether their silence is told."
+    others = [name for name in papers.job.devices if list_of(papers.sheet_of[name]) != "zones"]
+    if others:
+        yield (f"{sentence_list(others)}: which number the control unit sends for their tamper, cell and supervision stands "
+               "in its own papers.")
+
+
+def _reports(papers: Papers, slots: SlotMap, name: str, device: Device) -> bool:
+    return list_of(papers.sheet_of[name]) == "zones" and any(row.list == "zones" for row in slots.of(name))
