@@ -1,4 +1,5 @@
 """Numbers and dates as people read them. The only place that rounds."""
+import math
 from datetime import date
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -13,6 +14,26 @@ def number(value: float, places: int = 1) -> str:
 def amount(value: float, unit: str, places: int = 1) -> str:
     """A number and its unit with the space that the SI asks for, before all but the degree of an angle: "10 dB", "90°"."""
     return f"{number(value, places)}{'' if unit in ('', '°') else ' '}{unit}"
+
+
+def digits(value: float, most: int = 4) -> str:
+    """A worked out number to so many significant digits, never fewer than its whole ones: 0.078368 is "0.07837", 14101.0 "14101"."""
+    if not value:
+        return "0"
+    return number(value, max(0, most - 1 - math.floor(math.log10(abs(value)))))
+
+
+def figure(value: float, unit: str, most: int = 4) -> str:
+    """A worked out number and its unit: "0.07837 Ω/m"."""
+    return f"{digits(value, most)}{'' if unit in ('', '°') else ' '}{unit}"
+
+
+def told_apart(one: float, other: float, least: int = 3) -> tuple[str, str]:
+    """Two numbers that are compared, with as many digits as it takes to see which is the larger: 8.9996 and 9 never both read "9"."""
+    for most in range(least, 16):
+        if (shown := (digits(one, most), digits(other, most)))[0] != shown[1]:
+            return shown
+    return digits(one, least), digits(other, least)
 
 
 def count(value: int, one: str, many: str = "") -> str:
