@@ -47,7 +47,7 @@ def premises(papers: Papers) -> Section:
         given("Customer", people.customer.name, COMPANY),
         given("Telephone of the premises", people.customer.telephone, CUSTOMER),
     ) if people else tuple(Entry(name, "", APART) for name in ("Address", "Reference on the map", "Customer", "Telephone of the premises"))
-    return Section("premises", "Premises", "", (Entry("Premises", papers.job.title), *own, given("Language", home and home.language, CUSTOMER)))
+    return Section("premises", "Premises", "", (Entry("Premises", papers.job.title), *own, given("Language, short form", home and home.language, CUSTOMER)))
 
 
 def permits(papers: Papers) -> Section:
