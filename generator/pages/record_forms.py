@@ -70,13 +70,23 @@ def completion_page(papers: Papers, results: Results, verdicts: tuple[Verdict, .
         _deviations(papers, verdicts),
         Section("handed-over", "Handed over", "", table=to_write("Handed over", "What", ("Yes, no, does not apply", "To whom"),
                 ("As-fitted schedule", "Homeowner's pages", "Log book", "Keys, fobs and tags, by number", "Electrical certificate, by the competent person"))),
-        Section("training", "Training", "", table=to_write("Shown and tried out", "What", ("By whom, as a role", "Day"),
-                ("Setting, part-setting and unsetting", "What to do in a false alarm", "Fire and carbon monoxide", "Testing", "Whom to call"))),
+        Section("training", "Training", "", table=to_write("Shown and tried out", "What", ("By whom, as a role", "Day"), _shown(papers))),
         Section("authority", "Installer's authority", "", (given("Changed from the state in which the unit was delivered", _changed(papers), COMPANY),)),
         signatures("Installer", "Customer"),
     )
     return document("completion.html", "Completion certificate", "What is declared when the work is done. Until it is signed nothing is declared.",
                     papers, stamp, sections)
+
+
+def _shown(papers: Papers) -> Iterator[str]:
+    """What the people of this house are shown, and try themselves."""
+    words, kinds = papers.profile.words, {one.kind for one in papers.sheet_of.values()}
+    yield f"To {words.set} and to {words.unset}"
+    if papers.job.part_sets:
+        yield f"To {words.part_set}: {sentence_list([one.name for one in papers.job.part_sets.values()])}"
+    yield "What to do after a false alarm"
+    yield from (f"What to do: {kind.replace('-', ' ')}" for kind in ("smoke", "heat", "carbon-monoxide", "hold-up", "medical", "water") if kind in kinds)
+    yield "Testing, and whom to call"
 
 
 def _soak(papers: Papers) -> Iterator[Entry]:

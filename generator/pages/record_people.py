@@ -80,7 +80,7 @@ def _held(papers: Papers) -> Iterator[tuple[str, str, str]]:
         if pattern in TABLE and row.way != "format":
             shown = [audience.value for audience, letter in LETTERS.items() if letter in TABLE[pattern]]
             whose = "Keyholder" if row.way.startswith("keyholders") else "Customer"
-            yield f"{whose}: {row.means.rstrip('.')}", str(values.get(pattern, 0)), sentence_list(shown)
+            yield f"{whose}: {row.means.rstrip('.').replace('true if', 'whether', 1)}", str(values.get(pattern, 0)), sentence_list(shown)
 
 
 def _kept_by_profile(papers: Papers) -> Section:

@@ -12,7 +12,7 @@ from generator.terms.show import amount, capital, sentence_list
 
 CUSTOMER, SURVEYOR, DESIGN = "the customer", "the surveyor", "whoever answers for the design"
 INSURERS = {"none": "asks for no alarm", "stated": "asks for an alarm; its condition was seen in writing"}
-OLD = {True: "before the year from which the profile rules out asbestos", False: "after the year from which the profile rules out asbestos"}
+OLD, YEAR = {True: "before", False: "in or after"}, "asbestos_before_year"
 COMPETENT = ("Work on the fixed wiring is for a licensed electrician or another competent person; local codes decide. The installer's pack has the cautions, "
              "each before its step.")
 
@@ -30,8 +30,8 @@ def _parties(papers: Papers) -> Section:
     return Section("parties", "Parties", "", (
         *parties(papers),
         given("Who decides", order.decided_by if order else "", CUSTOMER),
-        given("That person is the house's", tenure, CUSTOMER),
-        given("Owner, where it is somebody else", "the same" if tenure == "owner" else "", CUSTOMER),
+        given("What that person is to the house", tenure, CUSTOMER),
+        given("Owner, where it is somebody else", "nobody else" if tenure == "owner" else "", CUSTOMER),
         given("Occupier", "", CUSTOMER),
         given("Insurer", INSURERS.get(order.insurer) if order else "", f"{CUSTOMER} or the insurer"),
         given("Its condition", "none" if order and order.insurer == "none" else order.insurer_condition if order else "", f"{CUSTOMER} or the insurer"),
@@ -54,13 +54,22 @@ def _building(papers: Papers) -> Section:
     walls = [f"{capital(one.name or key.replace('-', ' '))}: {_walls(papers, one.walls)}" for key, one in house.storeys.items() if one.walls]
     return Section("building", "Building", "", (
         Entry("Kind of house", house.place),
-        given("Built", OLD.get(house.built_before), f"{CUSTOMER}, or the papers of the house"),
+        given("Built", _built(papers), f"{CUSTOMER}, or the papers of the house"),
         Entry("Rooms", "; ".join(rooms)),
         given("Walls", "; ".join(walls), SURVEYOR),
         given("Roofs that somebody can stand on", sentence_list([key.replace("-", " ") for key in house.roofs]), SURVEYOR),
         given("Insulation and its facing, coating of the panes", "", f"{SURVEYOR}: metal in either keeps radio back"),
         given("Party walls, adjoining roofs, loft hatches, basement", "", SURVEYOR),
     ))
+
+
+def _built(papers: Papers) -> str:
+    """Before or after the year from which the profile rules out asbestos."""
+    before, limit = papers.job.premises.built_before, papers.profile.limits.get(YEAR)
+    if before is None:
+        return ""
+    year = f"{limit.shown()}, the year" if limit else "the year"
+    return f"{OLD[before]} {year} from which asbestos is ruled out"
 
 
 def _walls(papers: Papers, walls) -> str:
@@ -72,7 +81,7 @@ def _openings(papers: Papers) -> Section:
     watched = {device.protects for device in papers.job.devices.values() if device.protects}
     rows = [(capital(opening_name(papers, key)), one.kind.replace("-", " "), sentence_list([_place(papers, place) for place in one.wall]), yes_no(one.glazed),
              yes_no(one.letter_plate), "yes" if key in watched else "no", "", "")
-            for key, (_, one) in papers.openings().items()]
+            for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall or key in watched]
     made: Table | None = table("Doors, windows and hatches", "Opening", ("Kind", "Between", "Glazed", "Letter plate", "Watched by a unit of its own",
                                                                         "Frame and material", "Locks"), rows) if rows else None
     return Section("openings", "Openings, locks and physical security", "", () if made else (given("Openings", "", SURVEYOR),), made)
