@@ -12,13 +12,12 @@ from generator.pages.paper import Filled, filled, filled_in_words
 from generator.pages.parts import Fact
 from generator.pages.record_document import DOCUMENTS, DocumentView
 from generator.pages.record_forms import completion_page, corrective_page, log_page, maintenance_page, plan_page
-from generator.pages.record_people import data_page, keyholders_page
+from generator.pages.record_people import data_page, keyholders_page, monitoring_page
 from generator.pages.record_proposal import proposal_page
 from generator.pages.record_schedule import in_schedule, schedule_page
 from generator.pages.record_survey import survey_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
-from generator.pages.station import station_sections
 from generator.rules.finding import Verdict
 from generator.terms.audience import Audience
 from generator.terms.show import day
@@ -35,11 +34,10 @@ class RecordStart:
 
 @dataclass(frozen=True)
 class Summary:
-    """How far one document is. `link` leads to it where it stands in this record, `elsewhere` says where it stands if not."""
+    """How far one document is, in words and by its fields."""
 
     title: str
-    link: tuple[Link, ...]
-    elsewhere: str
+    link: Link
     far: str
     filled: Filled
 
@@ -78,7 +76,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stam
     documents = _documents(papers, results, verdicts, stamp)
     return (
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
-        Page("documents.html", "What is filled, what is blank", "record/documents.html.j2", _summaries(papers, documents), DOCUMENTS),
+        Page("documents.html", "What is filled, what is blank", "record/documents.html.j2", _summaries(documents), DOCUMENTS),
         *documents,
         Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
@@ -92,14 +90,13 @@ def _documents(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], 
     """The documents of the job, in the order in which they come about."""
     return (survey_page(papers, results, stamp), proposal_page(papers, results, stamp), plan_page(papers, results, stamp),
             schedule_page(papers, results, stamp), completion_page(papers, results, verdicts, stamp), log_page(papers, stamp),
-            maintenance_page(papers, results, stamp), corrective_page(papers, stamp), keyholders_page(papers, stamp), data_page(papers, stamp))
+            maintenance_page(papers, results, stamp), corrective_page(papers, stamp), keyholders_page(papers, stamp),
+            monitoring_page(papers, stamp), data_page(papers, stamp))
 
 
-def _summaries(papers: Papers, documents: tuple[Page, ...]) -> DocumentsView:
-    own = [(page.title, (Link(page.path, page.title),), "", _filled(page.view)) for page in documents]
-    sheet = filled(station_sections(papers))
-    every = [*own, ("Monitoring sheet", (), "It is the station's page, in station/; its lines of zones and events are not counted.", sheet)]
-    return DocumentsView(tuple(Summary(title, link, elsewhere, filled_in_words(one), one) for title, link, elsewhere, one in every))
+def _summaries(documents: tuple[Page, ...]) -> DocumentsView:
+    every = [(page, _filled(page.view)) for page in documents]
+    return DocumentsView(tuple(Summary(page.title, Link(page.path, page.title), filled_in_words(one), one) for page, one in every))
 
 
 def _filled(view: DocumentView) -> Filled:

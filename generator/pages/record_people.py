@@ -1,4 +1,4 @@
-"""Keyholders, and what personal data of a job is held where, for how long."""
+"""Keyholders, what was agreed with the station, and what personal data of a job is held where, for how long."""
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
@@ -9,7 +9,7 @@ from generator.pages.keys import key_rows
 from generator.pages.page import Page, Stamp
 from generator.pages.paper import Entry, Section, day_or_none, given, later, table, yes_no
 from generator.pages.record_document import NO_PEOPLE, document, parties, signatures
-from generator.pages.station_parts import KEYHOLDER_COLUMNS, keyholder
+from generator.pages.station_parts import KEYHOLDER_COLUMNS, after_zones, before_zones, keyholder
 from generator.terms.show import capital, sentence_list
 
 CUSTOMER, COMPANY = "the customer", "the company"
@@ -23,6 +23,13 @@ def keyholders_page(papers: Papers, stamp: Stamp) -> Page:
     sections = (Section("parties", "Premises", "", parties(papers)), _list(papers), Section("asked", "What is asked of them", "", tuple(_asked(papers))),
                 signatures("Customer"))
     return document("keyholders.html", "Keyholder list", "Who comes when the alarm sounds. No code stands here.", papers, stamp, sections)
+
+
+def monitoring_page(papers: Papers, stamp: Stamp) -> Page:
+    """What was agreed with the monitoring station: the parts of its own sheet."""
+    sections = (*before_zones(papers), Section("lines", "Zones and events", "Their lines stand on the station's page and in its tables, zones.csv and events.csv."),
+                *after_zones(papers), signatures("Customer", "Company"))
+    return document("monitoring.html", "Monitoring agreement data", "What the station was told besides zones and events.", papers, stamp, sections)
 
 
 def _list(papers: Papers) -> Section:

@@ -88,7 +88,8 @@ def attributes(papers: Papers, name: str) -> str:
     """What a unit's zone does, in words."""
     device = papers.job.devices[name]
     told = (PART_OF.get(device.role or "", ""), "may be left out by a user" if device.omit else "", "the keypad chimes when it acts" if device.chime else "",
-            "may confirm the alarm of another zone" if device.confirms else "", f"{device.signal} in the house" if device.signal else "")
+            "may confirm the alarm of another zone" if device.confirms else "", f"{device.signal} in the house" if device.signal else "",
+            "two actions at once" if papers.sheet_of[name].two_action else "")
     return "; ".join(filter(None, told)) or APPLIES_NOT
 
 

@@ -2,10 +2,11 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from generator.calc.calendar import Given, calendar
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
-from generator.pages.paper import Entry, Section, given, later, table, to_write, yes_no
+from generator.pages.paper import Entry, Section, day_or_none, given, later, table, to_write, yes_no
 from generator.pages.parts import place_of
 from generator.pages.record_document import document, parties, signatures
 from generator.pages.record_places import classes_table, positions_table, unwatched
@@ -21,6 +22,7 @@ MOVES = ("Positions are as planned. A unit is moved on the day where the signal 
 CLAIM = ("The plan was checked against the limits of this profile. That is no claim: which standard is claimed, and whether it is met, "
          "is for whoever signs.")
 COMPLETES = {"exit-time": "the end of the exit time", "final-door": "the final door", "button": "a button outside", "tag": "a tag", "lock": "a lock"}
+SIGNED_AT = {"home": "the customer's home", "premises-of-the-company": "the company's premises", "distance": "a distance: post, telephone or web"}
 SOUNDS_ONLY = "none: this system only sounds"
 
 
@@ -29,7 +31,8 @@ def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     sections = (_claim(papers), _premises(papers), _schedule(papers, results), _setting(papers, results), _partitions(papers),
                 _confirmation(papers), _sounders(papers), _standby(papers), _transmission(papers), *_paths(papers), _interconnections(papers),
                 _left_out(papers), _unwatched(papers), _duties(papers), _money(papers),
-                Section("moves", "Positions can change on the day", MOVES), _documents(papers), signatures("Company", "Customer"))
+                Section("moves", "Positions can change on the day", MOVES), _documents(papers),
+                _order(papers), signatures("Company", "Customer"))
     return document("proposal.html", "System design proposal", "What is offered, and what is not. Nothing here was fitted yet.", papers, stamp, sections)
 
 
@@ -88,6 +91,7 @@ def _setting(papers: Papers, results: Results) -> Section:
         given("Time to cancel before it is reported", _amount(times.abort_s, "s"), f"{DESIGN}, where the market has such a time"),
         given("Report held back after an alarm on entry", _amount(times.report_delay_s, "s"), DESIGN),
         given("Repeated-trip limit", _amount(times.trips, "alarms of one zone"), DESIGN),
+        given("Mains failure is reported after", _amount(times.mains_report_min, "min"), DESIGN),
         Entry("Users", count(users, "authority", "authorities")),
         Entry(f"Ways to {words.part_set}", "; ".join(sets) or "none"),
     ))
@@ -214,6 +218,21 @@ def _keyholder_duty(papers: Papers) -> str:
     if least is None:
         return "Keep keyholders who can come, and tell of every change."
     return f"Keep {count(int(least.value), 'keyholder')} or more who can come, and tell of every change ({papers.profile.source_of('keyholders_least').cited()})."
+
+
+def _order(papers: Papers) -> Section:
+    order = papers.job.agreement
+    known = calendar(papers.profile, Given(monitored=False, contract=order.signed_on if order else None))
+    ends = next((one for one in known.entries if one.kind == "cancellation"), None)
+    start = order.early_start_on if order else None
+    return Section("order", "Order", "What the company noted of the order. It stands in place of no signature.", (
+        given("Ordered on", day_or_none(order.signed_on) if order else "", CUSTOMER),
+        given("Signed at", SIGNED_AT.get(order.signed_at or "") if order else "", COMPANY),
+        Entry("Last day on which the contract can be cancelled", f"{day(ends.last)}: {ends.source}") if ends else
+        given("Last day on which the contract can be cancelled", "", f"{COMPANY}: {sentence_list([one.reason for one in known.missing])}"),
+        Entry("Asked in writing to begin before that day", day_or_none(start) or "no such wish is noted"),
+        given("First day of work", day_or_none(order.work_on) if order else "", COMPANY),
+    ))
 
 
 def _money(papers: Papers) -> Section:

@@ -3,14 +3,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.results import Results
+from generator.model.cable import Cable
+from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
-from generator.pages.paper import ON_THE_DAY, Cell, Entry, Line, Section, Table, given
+from generator.pages.paper import ON_THE_DAY, Cell, Entry, Line, Section, Table, given, table
 from generator.pages.parts import place_of, units_of
 from generator.pages.record_document import document, signatures
 from generator.pages.record_places import APPLIES_NOT, NO_PLACE, attributes, coverage, numbers_of, part_sets
 from generator.pages.station_parts import PATHS
-from generator.terms.show import amount, count, day, sentence_list
+from generator.terms.show import amount, capital, count, day, number, sentence_list
 
 COLUMNS = ("Planned", "Fitted", "Reason for any difference, who agreed, when")
 REASONS = "Reasons: radio, building, the customer's wish, stock, safety, a mistake in the plan. A line without a reason is no record."
@@ -31,7 +33,7 @@ class Planned:
 def schedule_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The schedule."""
     sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS}"), *(_unit(papers, results, name) for name in units_of(papers)),
-                _system(papers, results), _drawing(), signatures("Fitted by", "Checked by"))
+                _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(), signatures("Fitted by", "Checked by"))
     return document("schedule.html", "As-fitted schedule", "What was planned, beside what was fitted.", papers, stamp, sections)
 
 
@@ -70,14 +72,16 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     carried = not own and not papers.room_of(place)
     yield Planned("Reference", results.references[name])
     yield Planned("Number and text", numbers_of(results, name) or (APPLIES_NOT if own else "none, see what was checked"))
+    yield from (Planned(f"Why {row.list.removesuffix('s')} {row.zone or row.number}", row.why) for row in results.slots.of(name))
     yield Planned("Kind", sheet.kind.replace("-", " "))
     yield _plan("Serial", place.serial, "nobody: read it on the plate")
     yield Planned("Place", place_of(papers, name) or NO_PLACE)
     if not carried:
         yield _plan("Position", place.position)
         yield _plan("Height", amount(place.height_m, "m", 2) if place.height_m is not None else "")
-    climate = sheet.environment
-    yield _plan("Environmental class", climate and climate.environmental_class, "whoever keeps the equipment sheets")
+    if place.at_m:
+        yield Planned("In the plan", f"{' by '.join(number(one, 2) for one in place.at_m)} m{_faces(place)}")
+    yield _plan("Environmental class", _climate(sheet), "whoever keeps the equipment sheets")
     yield Planned("Takes in", coverage(papers, name)) if coverage(papers, name) else Planned("Takes in", "", "not given yet: ask whoever keeps the equipment sheets")
     yield Planned("Lives on", _power(papers, name))
     if own:
@@ -90,6 +94,24 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
         yield Planned("Heard through", place.via)
     if place.replace_by:
         yield Planned("To be replaced by", day(place.replace_by))
+    if place.called:
+        yield Planned("Called by the people of the house", place.called)
+    if place.note:
+        yield Planned("Note", place.note)
+
+
+def _faces(place) -> str:
+    turned = getattr(place, "faces_deg", None)
+    return "" if turned is None else f", looking {amount(turned, '°')} from away from the front"
+
+
+def _climate(sheet: Sheet) -> str:
+    """The class a unit is made for, and its temperatures."""
+    climate = sheet.environment
+    if climate is None or not climate.environmental_class:
+        return ""
+    ends = [amount(one, "°C") for one in (climate.least_c, climate.most_c) if one is not None]
+    return f"{climate.environmental_class}{', ' + ' to '.join(ends) if ends else ''}"
 
 
 def _power(papers: Papers, name: str) -> str:
@@ -117,6 +139,31 @@ def _system(papers: Papers, results: Results) -> Section:
     ]
     return Section("system", "The system as a whole", "The account stands on the monitoring sheet; here it is known by the job's reference.",
                    table=_table("System: planned and fitted", rows))
+
+
+def _users(results: Results) -> tuple[Section, ...]:
+    rows = [Planned(f"User {row.number}", row.text) for row in results.slots.rows if row.list == "users"]
+    return (Section("users", "Users", "Roles, no names and no codes.", table=_table("Users: planned and fitted", rows)),) if rows else ()
+
+
+def _kept(results: Results) -> tuple[Section, ...]:
+    rows = [(f"{capital(one.list)} {one.first}{f' to {one.last}' if one.last > one.first else ''}", one.why) for one in results.slots.kept]
+    return (Section("kept", "Numbers that stay free", table=table("Numbers that stay free", "Numbers", ("Why",), rows)),) if rows else ()
+
+
+def _cables(papers: Papers) -> tuple[Section, ...]:
+    rows = [Planned(name, _cable(one)) for name, one in papers.job.cables.items()]
+    return (Section("cables", "Cables", "", table=_table("Cables: planned and fitted", rows)),) if rows else ()
+
+
+def _cable(one: Cable) -> str:
+    size = amount(one.size_mm2, "mm²", 2) if one.size_mm2 is not None else f"AWG {one.awg}" if one.awg is not None else ""
+    loads = sentence_list([f"{load.unit} at {amount(load.at_m, 'm')}" for load in one.loads])
+    return ", ".join(filter(None, (size, one.build, f"up to {amount(one.warmest_c, '°C')}" if one.warmest_c is not None else "", loads)))
+
+
+def _note(papers: Papers) -> tuple[Section, ...]:
+    return (Section("note", "Note", papers.job.note),) if papers.job.note else ()
 
 
 def _monitored(agreed) -> Iterator[Planned]:

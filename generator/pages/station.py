@@ -44,11 +44,6 @@ def station_page(papers: Papers, results: Results, stamp: Stamp, compared: Compa
     return Page("index.html", f"Monitoring sheet: {papers.job.title}", "station/sheet.html.j2", _view(papers, results, stamp, compared))
 
 
-def station_sections(papers: Papers) -> tuple[Section, ...]:
-    """The fields of the sheet besides its lines of zones and events."""
-    return *before_zones(papers), *after_zones(papers)
-
-
 def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) -> StationView:
     zones = zone_rows(papers, results)
     events = events_of(papers, results)
