@@ -142,7 +142,7 @@ def test_the_record_says_what_was_checked_against_which_profile_as_of_when(text)
     record = text()["record"]
     assert ("Checked against profile European grade 2, edition 2026-11, with 1 limit of the company's own, as of 14 Sep 2026") in record["index.html"]
     assert "numbers-do-not-fit" in record["checked.html"] and "serial-not-captured" in record["checked.html"]
-    assert "Blank: test results deviations" in record["documents.html"]
+    assert "Tests: Passed, failed, could not be done" in record["documents.html"]
 
 
 def test_no_page_claims_that_a_system_complies_or_is_safe(text) -> None:
