@@ -15,7 +15,9 @@ from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words
-from generator.pages.homeowner import Say, homeowner_pages
+from generator.pages.homeowner import homeowner_pages
+from generator.pages.homeowner_papers import said_days
+from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
 from generator.pages.page import Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
@@ -27,7 +29,7 @@ from generator.procedure.steps import procedure
 from generator.rules.all_rules import acceptable, findings, judge, rules_for
 from generator.rules.finding import Finding, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count, day
+from generator.terms.show import capital, count, day, long_day
 
 
 @dataclass(frozen=True)
@@ -152,7 +154,9 @@ def _blank(mark: Stamp) -> Stamp:
 def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
     seen = (day(compiled.as_of), *map(day, _days(compiled.issued)))
-    return {audience: Looked(*hidden_values(compiled.papers, audience, own, seen)) for audience in Audience}
+    worked_out = tuple(map(long_day, said_days(compiled.papers_of[Audience.HOMEOWNER])))
+    return {audience: Looked(*hidden_values(compiled.papers, audience, own, (*seen, *worked_out) if audience is Audience.HOMEOWNER else seen))
+            for audience in Audience}
 
 
 def _days(issued: Issued | None) -> Iterator[date]:

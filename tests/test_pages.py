@@ -121,7 +121,7 @@ def test_the_homeowner_reads_no_number_serial_account_position_or_word_of_the_tr
 
 def test_the_homeowner_reads_how_to_set_and_whom_to_call(text) -> None:
     pages = text()["homeowner"]
-    assert "Leave by the front door. You have 45 seconds." in pages["setting.html"]
+    assert "Leave the house by the front door. You have 45 seconds to get out." in pages["setting.html"]
     assert "Call Lantern Watch first." in pages["help.html"] and "Get out. Call 112." in pages["help.html"]
     assert "01632 960311" in pages["help.html"]
 

@@ -2,6 +2,7 @@
 from datetime import date
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def number(value: float, places: int = 1) -> str:
@@ -23,6 +24,11 @@ def count(value: int, one: str, many: str = "") -> str:
 def day(value: date) -> str:
     """A date that nobody can read the wrong way round: "14 Sep 2026"."""
     return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
+
+
+def long_day(value: date) -> str:
+    """A date as it is read aloud: "14 September 2026"."""
+    return f"{value.day} {LONG_MONTHS[value.month - 1]} {value.year}"
 
 
 def sentence_list(words: list[str], last: str = "and") -> str:
