@@ -15,7 +15,7 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, Say, TopicsView, Voice, called, listed, phones_of_company,
+from generator.pages.homeowner_words import (ANY_CARE, CARE, Phone, Say, TopicsView, Voice, called, listed, phones_of_company,
                                              say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
@@ -31,7 +31,7 @@ class HomeStart:
 
     emergency: str
     company: str
-    phones: tuple[str, ...]
+    phones: tuple[Phone, ...]
     reference: str
     links: tuple[Link, ...]
 
@@ -82,7 +82,7 @@ def _topics(papers: Papers, say: Voice) -> tuple[Page, ...]:
     """The pages of topics, in the order in which people look for them."""
     pages = (
         ("setting.html", say("How to {set} and {unset} the alarm"), setting_view(papers, say)),
-        ("when.html", say("What to do when"), listed("when.html", tuple(when_topics(papers, say)))),
+        ("when.html", say("What to do when something happens"), listed("when.html", tuple(when_topics(papers, say)))),
         ("sounds.html", say("What sounds and lights mean"), TopicsView(tuple(sound_topics(papers, say)))),
         ("help.html", say("Who to call"), TopicsView(tuple(help_topics(papers, say)))),
         ("care.html", say("Tests, batteries, false alarms"), listed("care.html", tuple(care_topics(papers, say)))),

@@ -28,7 +28,7 @@ MEANINGS = (
         "Most alarms give some low tones, and show what is open."),
     Meaning("entering", "Your time to turn it off is running", ("Go straight to the place where you turn it off.",), "Most alarms beep until you have turned them off."),
     Meaning("unset", "The alarm is {is_unset}", ("You are at home and need do nothing more.",), "Most alarms give two short tones, or a light goes out."),
-    Meaning("alarm", "Alarm: somebody may be in the house", ("Do not go to look. The page on what to do when tells you more.",), "It is very loud inside and outside, and a lamp outside may flash."),
+    Meaning("alarm", "Alarm: somebody may be in the house", ("Do not go to look. The page on what to do tells you more.",), "It is very loud inside and outside, and a lamp outside may flash."),
     Meaning("fire", "Alarm: fire", ("Get everybody out, stay out, and call {number}.",), "Smoke and heat alarms make long and loud tones again and again.", FIRE_KINDS),
     Meaning("carbon-monoxide", "Alarm: carbon monoxide, a deadly gas", ("Get everybody out into fresh air, and call {number} from there.",),
             "The gas alarm makes short and loud tones again and again.", frozenset({"carbon-monoxide"})),

@@ -36,7 +36,7 @@ KINDS = {
 CARRIED = "Do not keep it with anything that shows your address, and call us at once if you lose it."
 FIRE = "Test it as the fire service advises, and never paint it or cover it."
 CARE = {
-    "contact": "Shut the door or window firmly before you turn the alarm on, and tell us if it sticks or rattles.",
+    "contact": "Shut the door or window firmly before you turn the alarm on. Tell us if it sticks or rattles.",
     "movement": "Keep balloons, hanging signs and moving curtains away from it. Please ask us before you move furniture in front of it.",
     "glass-break": "Do not hang anything over it, and ask us before you put up thick curtains in this room.",
     "keypad": "Wipe it with a dry cloth, and do not let anybody watch you when you type.",
@@ -81,6 +81,14 @@ class Voice:
 
 
 @dataclass(frozen=True)
+class Phone:
+    """A telephone number as it is read, and as a touch on it dials it (RFC 3966: digits, and a plus before them)."""
+
+    text: str
+    href: str
+
+
+@dataclass(frozen=True)
 class Step:
     """One numbered step. `on_screen` is what follows it on a screen and never on paper: times that a burglar would like to know."""
 
@@ -98,7 +106,7 @@ class Topic:
     id: str
     title: str
     lines: tuple[str, ...] = ()
-    phones: tuple[str, ...] = ()
+    phones: tuple[Phone, ...] = ()
     steps: tuple[Step, ...] = ()
     points: tuple[str, ...] = ()
     last: tuple[str, ...] = ()
@@ -107,9 +115,11 @@ class Topic:
 
 @dataclass(frozen=True)
 class TopicsView:
-    """A page of topics. `links` lead to them from the top; a `large` page is printed in letters of 18 points."""
+    """A page of topics. What is in `first` stands before the links that lead to the topics; a `large` page is printed in letters
+    of 18 points."""
 
     topics: tuple[Topic, ...]
+    first: tuple[Topic, ...] = ()
     links: tuple[Link, ...] = ()
     large: bool = False
 
@@ -120,8 +130,9 @@ def steps(*texts: str | Step) -> tuple[Step, ...]:
 
 
 def listed(path: str, topics: tuple[Topic, ...]) -> TopicsView:
-    """A page of topics that begins with a link to each but the urgent ones, which stand first anyway."""
-    return TopicsView(topics, tuple(Link(f"{path}#{one.id}", one.title) for one in topics if not one.urgent))
+    """A page that begins with what is urgent, and then with a link to each of its other topics."""
+    others = tuple(one for one in topics if not one.urgent)
+    return TopicsView(others, tuple(one for one in topics if one.urgent), tuple(Link(f"{path}#{one.id}", one.title) for one in others))
 
 
 def kinds_of(papers: Papers) -> frozenset[str]:
@@ -158,10 +169,15 @@ def place_at_hand(papers: Papers, say: Voice) -> str:
     return say("alarm")
 
 
-def phones_of_company(papers: Papers, say: Voice) -> tuple[str, ...]:
+def phone(number: str, text: str = "") -> Phone:
+    """A number that can be touched; `text` is what is read instead of the number alone."""
+    return Phone(text or number, "tel:" + "".join(one for one in number if one.isdigit() or one == "+"))
+
+
+def phones_of_company(papers: Papers, say: Voice) -> tuple[Phone, ...]:
     """The company's two numbers, each with its time."""
-    company = papers.company
-    return say("By day: {telephone}", telephone=company.telephone), say("At night and at weekends: {telephone}", telephone=company.out_of_hours)
+    day, night = papers.company.telephone, papers.company.out_of_hours
+    return phone(day, say("By day: {telephone}", telephone=day)), phone(night, say("At night and at weekends: {telephone}", telephone=night))
 
 
 def say_reference(say: Voice) -> str:

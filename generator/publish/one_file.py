@@ -69,9 +69,12 @@ def _section(page: Page, html: str) -> Markup:
     own = section_id(page.path)
     html = HEADING.sub(lambda match: f"{match[1]}{int(match[2]) + 1}", html)
     html = ID.sub(lambda match: f'id="{own}-{match[1]}"', html)
-    return Markup(LINK.sub(lambda match: f'href="#{_anchor(page, match[1])}"', html))
+    return Markup(LINK.sub(lambda match: f'href="{_within(page, match[1])}"', html))
 
 
-def _anchor(page: Page, href: str) -> str:
+def _within(page: Page, href: str) -> str:
+    """A link to another page as a link to its section; a telephone number stays one."""
+    if href.startswith("tel:"):
+        return href
     path, _, anchor = href.removeprefix(page.root).partition("#")
-    return "-".join(filter(None, (section_id(path or page.path), anchor)))
+    return "#" + "-".join(filter(None, (section_id(path or page.path), anchor)))
