@@ -16,7 +16,9 @@ from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words
 from generator.pages.dates import dates_of
-from generator.pages.homeowner import Say, homeowner_pages
+from generator.pages.homeowner import homeowner_pages
+from generator.pages.homeowner_papers import said_days
+from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
 from generator.pages.page import CalendarFile, Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
@@ -28,7 +30,7 @@ from generator.procedure.steps import procedure
 from generator.rules.all_rules import acceptable, findings, judge, rules_for
 from generator.rules.finding import Finding, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count, day
+from generator.terms.show import capital, count, day, long_day
 
 
 @dataclass(frozen=True)
@@ -166,6 +168,9 @@ def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
 
 def _counted(compiled: Compiled, audience: Audience) -> Iterator[str]:
     """The days that follow from what a reader may see: a hidden day that is the same by chance proves no leak."""
+    if audience is Audience.HOMEOWNER:
+        yield from map(long_day, said_days(compiled.papers_of[audience]))
+        return
     for one in dates_of(compiled.papers_of[audience], compiled.results).entries:
         yield from (day(one.first), day(one.last), one.why)
 

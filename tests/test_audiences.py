@@ -14,6 +14,7 @@ import pytest
 from generator.model import readers_of_house, readers_of_job, readers_of_shared
 from generator.model.visibility import LETTERS, ROOTS, TABLE, leaves, may_see, patterns
 from generator.pipeline import Compiled, compile_job, looked_for, pack_of
+from generator.publish.one_file import one_file
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
@@ -54,8 +55,11 @@ def built(compiled: Compiled, audience: Audience, beside: Path) -> FOLDERS:
     # Only the record's pages tell of the search.
     looked = looked_for(compiled, own_wording()) if audience is Audience.RECORD else {}
     out = beside / f"{audience.value}-{len(list(beside.iterdir()))}"
-    write_site(pack_of(compiled, audience, translations().gettext, looked), out)
+    pack = pack_of(compiled, audience, translations().gettext, looked)
+    write_site(pack, out)
     files = {path.relative_to(out).as_posix(): path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    if audience is Audience.HOMEOWNER:
+        files["../homeowner.html"] = one_file(pack, translations()).encode()
     assert files
     return files
 

@@ -12,8 +12,9 @@ from generator.disk.traces import refuse_lost
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
-from generator.publish.leaks import Found, refuse, search
+from generator.publish.leaks import Found, refuse, search, search_file
 from generator.publish.manifest import write_manifest
+from generator.publish.one_file import NAME as ONE_FILE, one_file
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
@@ -66,6 +67,9 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
         folder = fresh / audience.value
         write_site(pack, folder)
         found += _search(pack, folder, looked[audience])
+        if audience is Audience.HOMEOWNER:
+            (fresh / ONE_FILE).write_text(one_file(pack, translations()), encoding="utf-8", newline="\n")
+            found += search_file(audience, fresh / ONE_FILE, looked[audience].hidden)
     refuse(found)
     (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
     for name, content in more.items():

@@ -3,6 +3,7 @@ import math
 from datetime import date
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def number(value: float, places: int = 1) -> str:
@@ -49,6 +50,11 @@ def day(value: date) -> str:
 def month(value: date) -> str:
     """The month of a date: "Sep 2026"."""
     return f"{MONTHS[value.month - 1]} {value.year}"
+
+
+def long_day(value: date) -> str:
+    """A date as it is read aloud: "14 September 2026"."""
+    return f"{value.day} {LONG_MONTHS[value.month - 1]} {value.year}"
 
 
 def sentence_list(words: list[str], last: str = "and") -> str:
