@@ -8,7 +8,8 @@ from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
 from generator.pages.installer_slots import slots_page
-from generator.pages.installer_steps import first_step, step_pages
+from generator.pages.installer_settings import settings_page
+from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
@@ -38,6 +39,8 @@ class StartView:
     next_step: Link
     next_hold: str
     state: str
+    time: str
+    phases: tuple[Link, ...]
     findings: tuple[FindingView, ...]
     all_findings: Link
     note: str
@@ -74,6 +77,8 @@ class KitView:
     units: tuple[Fact, ...]
     cells: tuple[Fact, ...]
     parts: tuple[Fact, ...]
+    tools: tuple[str, ...]
+    spares: tuple[Fact, ...]
 
 
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
@@ -93,9 +98,10 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
         *step_pages(steps, stopped, stops),
+        settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
-        Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers)),
+        Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers, steps)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
@@ -115,7 +121,8 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
-        next_step=Link(href, title), next_hold=hold, state=state, findings=tuple(map(finding_view, found)),
+        next_step=Link(href, title), next_hold=hold, state=state, time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person by usual times.",
+        phases=phase_links(steps), findings=tuple(map(finding_view, found)),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
 
 
@@ -126,7 +133,7 @@ def _tests(papers: Papers, results: Results) -> TestsView:
     return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
 
 
-def _kit(papers: Papers) -> KitView:
+def _kit(papers: Papers, steps: tuple[Step, ...]) -> KitView:
     units: dict[str, int] = {}
     cells: dict[str, int] = {}
     parts: dict[str, int] = {}
@@ -137,7 +144,10 @@ def _kit(papers: Papers) -> KitView:
             cells[sheet.power.cell] = cells.get(sheet.power.cell, 0) + sheet.power.cells
         for part in sheet.parts:
             parts[part.item] = parts.get(part.item, 0) + part.count
-    return KitView(*(tuple(Fact(name, str(number)) for name, number in sorted(group.items())) for group in (units, cells, parts)))
+    tools = dict.fromkeys(tool for step in steps for tool in step.tools)
+    spares = tuple(Fact(one.item, str(one.count)) for one in papers.company.spares)
+    return KitView(*(tuple(Fact(name, str(number)) for name, number in sorted(group.items())) for group in (units, cells, parts)),
+                   tuple(tools), spares)
 
 
 def _labels(papers: Papers, results: Results) -> LabelsView:

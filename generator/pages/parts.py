@@ -7,7 +7,7 @@ from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.page import Link
 from generator.procedure.handling import opening_name, room_name
-from generator.procedure.safety import Message
+from generator.procedure.message import Message, Word
 from generator.procedure.step import Fact, Hold
 from generator.rules.finding import Finding
 from generator.terms.show import capital
@@ -15,14 +15,17 @@ from generator.terms.show import capital
 
 @dataclass(frozen=True)
 class SafetyView:
-    """A safety message, ready to print. `level` is its signal word in small letters, for the style."""
+    """A safety message, ready to print. `level` is its signal word in small letters, for the style; a DANGER is ticked before the step."""
 
+    id: str
     level: str
     word: str
     hazard: str
     consequence: str
     avoid: str
     defers_to: str
+    brief: str
+    tick: bool
 
 
 @dataclass(frozen=True)
@@ -50,8 +53,8 @@ class FindingView:
 
 def safety_view(message: Message) -> SafetyView:
     """A message as pages show it."""
-    return SafetyView(message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
-                      message.defers_to)
+    return SafetyView(message.id, message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
+                      message.defers_to, message.brief, message.word is Word.DANGER)
 
 
 def hold_view(hold: Hold | None) -> HoldView | None:
