@@ -12,7 +12,7 @@ from generator.pages.installer_settings import settings_page
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import Fact, FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.parts import Fact, FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
@@ -100,7 +100,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
-        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
+        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
         Page("kit.html", "Kit", "installer/kit.html.j2", _kit(papers, steps)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
@@ -126,10 +126,11 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
 
 
-def _tests(papers: Papers, results: Results) -> TestsView:
-    groups = [CheckGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}",
-                         checks_of_unit(papers, results, name)) for name in units_of(papers)]
-    groups.append(CheckGroup("system", "The whole system", system_checks(papers, results)))
+def _tests(papers: Papers, results: Results, stopped: Stopped) -> TestsView:
+    every = [(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", checks_of_unit(papers, results, name))
+             for name in units_of(papers)]
+    every.append(("system", "The whole system", system_checks(papers, results)))
+    groups = [CheckGroup(id, title, tuple(unstopped(one, stopped) for one in checks)) for id, title, checks in every]
     return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
 
 

@@ -6,7 +6,7 @@ from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, facts_view, place_of, safety_view, units_of,
-                                   unless_stopped)
+                                   unless_stopped, unstopped)
 from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
@@ -70,7 +70,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         ratings=ratings(sheet), terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=checks_of_unit(papers, results, name), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 

@@ -102,15 +102,24 @@ def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingVi
     return tuple(out)
 
 
+def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
+    """What to do; nothing of it while a finding stops a value that the step uses."""
+    says = dict.fromkeys(stopped[fact.field] for fact in step.facts if fact.field in stopped)
+    return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
+
+
 def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) -> tuple[StepView, ...]:
-    """The steps of one page; each message stands in full at the first of them that has it."""
+    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed."""
     said: set[str] = set()
+    fetched: set[str] = set()
     out = []
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
         messages = tuple(StepMessage(safety_view(one), one.id not in said) for one in step.messages)
+        tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
+        fetched |= set(step.tools)
         time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
-            _anchor(step), f"{number[step.id]}{time}", step.title, step.do, facts_view(step.facts, stopped), hold_view(step.hold), messages,
-            sentence_list(list(step.tools)), "; ".join(step.unsigned), _anchor(before) if before else "", _anchor(following) if following else ""))
+            _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold), messages,
+            sentence_list(tools), "; ".join(step.unsigned), _anchor(before) if before else "", _anchor(following) if following else ""))
     return tuple(out)

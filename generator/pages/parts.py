@@ -1,11 +1,12 @@
 """Pieces that several views are made of."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.page import Link
+from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
 from generator.procedure.message import Message, Word
 from generator.procedure.step import Fact, Hold
@@ -97,6 +98,12 @@ def unless_stopped(value: str, field: str, stopped: Stopped) -> str:
 def facts_view(facts: tuple[Fact, ...], stopped: Stopped) -> tuple[Fact, ...]:
     """Facts as pages show them: what is stopped is never shown as a value to use."""
     return tuple(Fact(one.name, unless_stopped(one.value, one.field, stopped)) for one in facts)
+
+
+def unstopped(check: Check, stopped: Stopped) -> Check:
+    """A line of the checklist; where it quotes a value that a finding stops, that finding instead."""
+    says = next((stopped[field] for field in check.fields if field in stopped), None)
+    return replace(check, accept=f"STOP: {says}") if says else check
 
 
 def place_of(papers: Papers, name: str) -> str:

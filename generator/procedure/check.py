@@ -17,7 +17,8 @@ CARRIED = ("fob", "tag")
 class Check:
     """One line of the checklist. `unit` is "" for the system; `measured` is the unit of a value to write, "" for none.
 
-    `accept` is what is expected, with the limit in it; `source` is whose limit that is and how it is known.
+    `accept` is what is expected, with the limit in it; `source` is whose limit that is and how it is known; `fields` are those of
+    the job whose values `accept` quotes.
     """
 
     unit: str
@@ -25,6 +26,7 @@ class Check:
     accept: str
     source: str
     measured: str = ""
+    fields: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:
@@ -38,12 +40,13 @@ def limit(papers: Papers, name: str) -> tuple[str, str] | None:
     return (entry.shown(), papers.profile.source_of(name).cited()) if entry else None
 
 
-def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured: str = "", without: str = "") -> Check:
+def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured: str = "", without: str = "",
+         fields: tuple[str, ...] = ()) -> Check:
     """A check against a limit of the profile: `accept` holds {limit}; `without` is what is expected where there is no such limit."""
     found = limit(papers, name)
     if found:
-        return Check(unit, what, accept.replace("{limit}", found[0]), found[1], measured)
-    return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured)
+        return Check(unit, what, accept.replace("{limit}", found[0]), found[1], measured, fields)
+    return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured, fields)
 
 
 def both(*sources: str) -> str:

@@ -13,7 +13,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     """Identity, lid, supply, clock, authority, log."""
     own, name = papers.job.control_unit, papers.job.control_unit.id
     sheet = papers.sheet_of[name]
-    yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial")
+    yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial", ("job.control_unit.serial",))
     yield held(papers, name, "Background", "Quieter than its own papers ask, watched for {limit}.", "background_min", "in its own scale")
     yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
     yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)

@@ -76,11 +76,11 @@ def of_sounder(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     planned = times.sounder_min if outside else times.inside_sounder_min
     runs = f"It stops by itself after {amount(planned, 'min')}" if planned is not None else "It stops by itself; how long it runs is not in the plan, write it here"
     if outside:
-        yield held(papers, name, "Running time", f"{runs}, never later than {{limit}}.", "sounder_max_min", "min", f"{runs}.")
+        yield held(papers, name, "Running time", f"{runs}, never later than {{limit}}.", "sounder_max_min", "min", f"{runs}.", ("job.times.sounder_min",))
         yield Check(name, "Light", "Its light starts with it, where it has one, and goes on as planned.", PRACTICE)
         yield from _height(papers, name)
     else:
-        yield Check(name, "Running time", f"{runs}.", PRACTICE, "min")
+        yield Check(name, "Running time", f"{runs}.", PRACTICE, "min", ("job.times.inside_sounder_min",))
     yield Check(name, "Own supply", "Its supply taken away, it still sounds.", PRACTICE)
     yield Check(name, "People", f"{capital('neighbours and ' if outside else '')}household told, hearing protection on, nobody at the ladder's top while it can sound.",
                 PRACTICE)

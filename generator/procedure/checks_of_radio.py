@@ -12,11 +12,13 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     device = papers.job.devices[name]
     zones = [row for row in results.slots.of(name) if row.list == "zones"]
     wanted = f"serial {device.serial}" if device.serial else "the serial written into the slot map today"
-    yield Check(name, "Identity", f"The plate, the slot map and the control unit's read-back agree: {wanted}.", PRACTICE, "serial")
+    yield Check(name, "Identity", f"The plate, the slot map and the control unit's read-back agree: {wanted}.", PRACTICE, "serial",
+                (f"job.devices.{name}.serial",))
     if zones:
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in zones])
         too = ", and the monitoring station reads the same" if papers.job.monitoring else ""
-        yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE)
+        yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE, "",
+                    tuple(row.text_field for row in zones))
 
 
 def radio(papers: Papers, name: str) -> Iterator[Check]:

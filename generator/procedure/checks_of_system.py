@@ -28,15 +28,16 @@ def _times(papers: Papers) -> Iterator[Check]:
     least = f"; {longest[0]} is the longest allowed" if longest else ""
     known = [one[1] for one in (factor, longest) if one]
     yield Check("", "Entry", f"What the slowest user needs from the moving door until the end{by} is {amount(times.entry_s, 's')} at most{least}.",
-                both(*known) if known else PRACTICE, "s")
+                both(*known) if known else PRACTICE, "s", ("job.times.entry_s",))
     yield Check("", "Exit", f"What the slowest user needs from the keypad until the door is shut{by} is {amount(times.exit_s, 's')} at most.",
-                factor[1] if factor else PRACTICE, "s")
+                factor[1] if factor else PRACTICE, "s", ("job.times.exit_s",))
     if times.report_delay_s is not None and papers.job.monitoring:
         yield held(papers, "", "Report held", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders, {{limit}} at least.",
-                   "remote_hold_s", "s", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders.")
+                   "remote_hold_s", "s", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders.",
+                   ("job.times.report_delay_s",))
     if times.abort_s is not None:
         yield held(papers, "", "Cancelling", f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported; {{limit}} is the longest.", "abort_max_s", "s",
-                   f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported.")
+                   f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported.", ("job.times.abort_s",))
     if times.trips is not None:
         yield Check("", "Repeated trips", f"After {times.trips} alarms of one zone in one setting that zone is left out, and the log says so.", PRACTICE)
 
@@ -88,7 +89,7 @@ def _station(papers: Papers) -> Iterator[Check]:
         yield Check("", "Confirmation", f"Two zones that do not look at one place ({sentence_list(pair) or 'none is named in the plan'}): first the alarm, then "
                     "confirmed. One zone twice confirms nothing.", PRACTICE, "operator, time")
     yield held(papers, "", "Automatic test", f"The station sees the next test; due: {test_in_words(agreed)}; {{limit}} at most between two.", "test_interval_h", "time",
-               f"The station sees the next test; due: {test_in_words(agreed)}.")
+               f"The station sees the next test; due: {test_in_words(agreed)}.", ("job.monitoring.test_interval_h", "job.monitoring.test_at"))
     yield Check("", "Account off test", "Operator's name and time written down.", PRACTICE, "operator, time")
 
 

@@ -85,9 +85,9 @@ def limit_text(papers: Papers, name: str) -> str | None:
 
 
 def limit_fact(papers: Papers, name: str, title: str) -> tuple[Fact, ...]:
-    """A limit as a fact of a step, with its source; nothing where the profile has none."""
-    text = limit_text(papers, name)
-    return (Fact(title, f"{text}. From: {papers.profile.source_of(name).cited()}"),) if text else ()
+    """A limit as a fact of a step, with how it is known; whose it is stands in the checklist. Nothing where the profile has none."""
+    entry = papers.profile.limits.get(name)
+    return (Fact(title, f"{entry.shown()} ({entry.known})"),) if entry else ()
 
 
 def minutes_of(papers: Papers, name: str, key: str, usual: Mapping[str, float]) -> float:
