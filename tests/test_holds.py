@@ -15,7 +15,8 @@ from tests.conftest import JOBS
 from tests.test_safety import TAKEOVER, drop, job, kind, nothing, premises
 
 TRADE_ORDER = ("test-CU", "tampers", "test-K1", "test-D1", "entry-exit", "part-set-night", "omit", "test-S1", "mains-fail", "battery-load",
-               "supervision", "test-R1", "interference", "path-first", "path-second", "test-H1", "test-SM1", "test-F1", "confirmation", "full-set", "log")
+               "supervision", "test-R1", "interference", "path-first", "path-second", "test-H1", "test-SM1", "test-F1", "confirmation", "full-set",
+               "log")
 
 
 def steps(job_file, *changes) -> dict[str, Step]:
@@ -39,7 +40,8 @@ def bare(files) -> None:
 
 
 CASES = [("H3", nothing, premises(built_before="false")), ("H4", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall")),
-         ("H6", nothing, bare), ("H7", nothing, bare), ("H9", nothing, bare), ("H12", nothing, drop("monitoring")), ("H14", nothing, drop("monitoring")),
+         ("H6", nothing, bare), ("H7", nothing, bare), ("H9", nothing, bare), ("H12", nothing, drop("monitoring")),
+         ("H14", nothing, drop("monitoring")),
          ("H13", nothing, lambda f: (f["job"]["devices"].pop("F1"), f["job"].update(users={})))]
 ALWAYS = ("H1", "H2", "H5", "H8", "H10", "H11")
 

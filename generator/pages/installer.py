@@ -121,7 +121,8 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
-        next_step=Link(href, title), next_hold=hold, state=state, time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person by usual times.",
+        next_step=Link(href, title), next_hold=hold, state=state,
+        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.",
         phases=phase_links(steps), findings=tuple(map(finding_view, found)),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
 

@@ -79,7 +79,8 @@ def _numbers(results: Results, name: str, stopped: Stopped) -> tuple[Fact, ...]:
     for row in results.slots.of(name):
         kind = capital(row.list.removesuffix("s"))
         zone = f", zone {row.zone}" if row.zone not in (None, row.number) else ""
-        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.why)))))
+        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input,
+                                                                               row.why)))))
     return tuple(out)
 
 
@@ -110,7 +111,8 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     rows = results.slots.of(name)
     taken = [count(sum(row.list == kind for row in rows), kind.removesuffix("s")) for kind in dict.fromkeys(row.list for row in rows)]
-    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
+    lines = [Fact("Takes", ", ".join(taken)),
+             Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
              Fact("Radio", "two-way" if sheet.two_way else "one-way"),
              Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
              Fact("With it", ", ".join(f"{part.count} × {part.item}" for part in sheet.parts))]

@@ -59,7 +59,7 @@ def _existing(papers: Papers) -> Step:
     title = "Take over the system that is here" if job.kind == "takeover" else "Look at the system that is extended"
     held = of_kind(papers, list(job.devices), *PERSONAL_KINDS)
     do = ["Tell the station that watches it now: account on test before anything is opened.",
-          "Take hold-up devices out of service first, and write down the time." if held else "If it has hold-up devices, take them out of service first.",
+          f"{'Take' if held else 'If there are any, take'} hold-up devices out of service first, and write down the time.",
           "Write down its state as found: what works, what is in fault, what stands in its log.",
           "Compare the numbers here with keypad and units; write down each difference.",
           "Agree in writing who removes what, and when."]

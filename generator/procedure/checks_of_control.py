@@ -24,7 +24,8 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     wrong = limit(papers, "clock_off_min")
     yield Check(name, "Clock", "Right to the minute; summer time set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
                 both(PRACTICE, *([wrong[1]] if wrong else [])), "min off")
-    yield Check(name, "Installer's authority", "Changed from the state of delivery; it is asked for the user's leave where grade or code wants that.", PRACTICE)
+    yield Check(name, "Installer's authority", "Changed from the state of delivery; it is asked for the user's leave where grade or code wants "
+                                               "that.", PRACTICE)
     events, least = sheet.control_unit.event_log, limit(papers, "log_events")
     if events and least:
         yield Check(name, "Size of the log", f"It holds {events} events by its sheet; {least[0]} at least.", least[1])
@@ -34,8 +35,9 @@ def _supply(papers: Papers, name: str) -> Iterator[Check]:
     sheet = papers.sheet_of[name]
     own, charger = papers.job.control_unit, sheet.control_unit.charger
     fuse = limit(papers, "fuse_a")
-    yield Check(name, "Supply", "Fixed, fused, labelled, cannot be switched off by accident; polarity and earth proved by the competent person, whose "
-                "certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""), both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
+    yield Check(name, "Supply", "Fixed, fused, labelled, cannot be switched off by accident; polarity and earth proved by the competent person, "
+                "whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
     yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
     for what, state in (("Current at rest", "nothing sounding"), ("Current in alarm", "all sounders on, for the shortest time that lets you read")):
@@ -43,7 +45,8 @@ def _supply(papers: Papers, name: str) -> Iterator[Check]:
     old = limit(papers, "battery_age_months")
     size = own.battery_ah or (sheet.power.capacity_mah / 1000 if sheet.power.capacity_mah else None)
     fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"
-    yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE, "Ah, date")
+    yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
+                "Ah, date")
     yield held(papers, name, "Standby", "By what was worked out the battery carries the system for {limit} without mains.", "standby_h", "h")
     yield held(papers, name, "Mains fail", "Mains off for {limit}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)

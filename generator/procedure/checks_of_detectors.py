@@ -34,7 +34,8 @@ def of_movement(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     speed, steps = limit(papers, "walk_test_mps"), limit(papers, "slow_walk_steps")
     pace = f"at {speed[0]}, a step a second," if speed else "at a step a second,"
     if steps:
-        yield Check(name, "Walk test", f"Walking across {pace} it answers within {steps[0]} steps.", both(steps[1], *([speed[1]] if speed else [])), "steps")
+        yield Check(name, "Walk test", f"Walking across {pace} it answers within {steps[0]} steps.", both(steps[1], *([speed[1]] if speed else [])),
+                    "steps")
     range_ = f" It reaches {amount(sheet.coverage.range_m, 'm')} by its plate." if sheet.coverage else ""
     yield Check(name, "Edges", f"The far corner, each edge of what it must see, past the furniture: it answers, slow and brisk.{range_}", PRACTICE)
     yield held(papers, name, "Stillness", "Nobody moves, heating and fans running: no signal in {limit}.", "stillness_min", "min")
@@ -54,13 +55,15 @@ def _panes(papers: Papers, name: str) -> list[str]:
 def _animals(papers: Papers, name: str) -> Iterator[Check]:
     coverage = papers.sheet_of[name].coverage
     if coverage and coverage.animal_kg:
-        yield held(papers, name, "Animal", f"An animal of the house of {amount(coverage.animal_kg, 'kg')} at most roams the room for {{limit}}: no signal. "
+        yield held(papers, name, "Animal", f"An animal of the house of {amount(coverage.animal_kg, 'kg')} at most roams the room for {{limit}}: "
+                                           "no signal. "
                    "No animal in the house: not applicable.", "animal_roam_min", "min")
 
 
 def of_glass(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """It hears or feels the attack, and no everyday noise."""
-    yield Check(name, "Furthest pane", "A tester made for it, or what its plate says, at the furthest pane: it answers. Glass is never struck.", PRACTICE)
+    yield Check(name, "Furthest pane", "A tester made for it, or what its plate says, at the furthest pane: it answers. Glass is never "
+                                       "struck.", PRACTICE)
     yield held(papers, name, "Everyday noise", "Keys and a clap at {limit}: no signal.", "noise_test_m", "m")
     yield Check(name, "Slam", "A door is slammed: no signal.", PRACTICE)
 

@@ -17,7 +17,8 @@ def of_fire(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "By the fire code", "Tested as the local fire code and the device's own listing ask; heard in every "
                 f"bedroom with the doors shut.{level}", both(CODE, *([heard[1]] if heard else [])), "dB(A)")
     yield Check(name, "Place", _place(papers, sheet.kind), both(CODE, *_sources(papers, sheet.kind)), "m")
-    yield Check(name, "Own sound", f"Its sound is another than that of an intruder, and {papers.profile.words.part_set} does not silence it.", PRACTICE)
+    yield Check(name, "Own sound", f"Its sound is another than that of an intruder, and it sounds {papers.profile.words.is_part_set} and "
+                                   f"{papers.profile.words.is_unset} too.", PRACTICE)
     if papers.job.monitoring:
         event = "carbon monoxide" if sheet.kind == "carbon-monoxide" else "fire"
         yield Check(name, "Event at the station", f"The station reads {event}, not intruder.", PRACTICE, "operator, time")
@@ -36,7 +37,8 @@ def _sources(papers: Papers, kind: str) -> list[str]:
     return [one[1] for one in found if one] if all(found) else []
 
 
-PLACES = {"smoke": ("smoke_cooking_m",), "heat": (), "carbon-monoxide": ("co_near_m", "co_far_m", "co_wall_mm", "co_ceiling_mm", "co_low_c", "co_high_c")}
+PLACES = {"smoke": ("smoke_cooking_m",), "heat": (), "carbon-monoxide": ("co_near_m", "co_far_m", "co_wall_mm", "co_ceiling_mm", "co_low_c",
+                                                                         "co_high_c")}
 PLACE_WORDS = {
     "smoke": "As the code asks; usually {smoke_cooking_m} or more from cooking, clear of vents, corners and lamps.",
     "heat": "As the code asks, in the room that it names.",

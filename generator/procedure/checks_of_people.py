@@ -12,15 +12,16 @@ def of_hold_up(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """Both actions, silent or audible as planned, a hold-up at the station and nothing else."""
     agreed, device = papers.job.monitoring, papers.job.devices[name]
     if agreed:
-        yield Check(name, "Told first", f"{agreed.station}, and the police where that is asked, were told before it is pressed.", PRACTICE, "operator, time")
+        yield Check(name, "Told first", f"{agreed.station}, and the police where that is asked, were told before it is pressed.", PRACTICE,
+                    "operator, time")
     wanted = papers.sheet_of[name].two_action
     actions = limit(papers, "holdup_actions")
     if wanted is not False:
         yield Check(name, "Both actions", "One action alone does nothing; it takes " + (f"{actions[0]} at once." if actions else "two at once."),
                     actions[1] if actions else PRACTICE)
     how = {"silent": "Nothing is heard or shown in the house.", "audible": "The sounders inside start."}
-    yield Check(name, "Silent or audible", how[device.signal] if device.signal else "As agreed with customer and station: it is not in the plan, write it here.",
-                PRACTICE)
+    unknown = "As agreed with customer and station: it is not in the plan, write it here."
+    yield Check(name, "Silent or audible", how[device.signal] if device.signal else unknown, PRACTICE)
     yield Check(name, "Stays shown", "It stays shown until somebody with the right to do so resets it.", PRACTICE)
     if agreed:
         yield Check(name, "Event at the station", "The station reads hold-up, not intruder, with number and text.", PRACTICE, "operator, time")
@@ -34,7 +35,8 @@ def of_medical(papers: Papers, results: Results, name: str) -> Iterator[Check]:
                 "the local rules on social alarms decide")
     yield Check(name, "Range", "Pressed in bed, in the bath, at the edge of the garden: the call arrives each time.", PRACTICE)
     if papers.job.monitoring:
-        yield Check(name, "Event at the station", "The station reads a call for help, speaks with the user where that is built in, and knows what to do.",
+        yield Check(name, "Event at the station", "The station reads a call for help, speaks with the user where that is built in, and knows what "
+                                                  "to do.",
                     PRACTICE, "operator, time")
 
 
@@ -72,17 +74,21 @@ def of_sounder(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Start", "It starts with the alarm, at once or after the time agreed.", PRACTICE, "s")
     where = "Loud at the edge of the plot" if outside else "Heard in every bedroom with the doors shut"
     level = limit(papers, "sounder_outside_dba" if outside else "sounder_inside_dba")
-    yield Check(name, "Heard", f"{where}." + (f" Figure of the profile: {level[0]} at 1 m." if level else ""), both(PRACTICE, *([level[1]] if level else [])), "dB(A)")
+    yield Check(name, "Heard", f"{where}." + (f" Figure of the profile: {level[0]} at 1 m." if level else ""),
+                both(PRACTICE, *([level[1]] if level else [])), "dB(A)")
     planned = times.sounder_min if outside else times.inside_sounder_min
-    runs = f"It stops by itself after {amount(planned, 'min')}" if planned is not None else "It stops by itself; how long it runs is not in the plan, write it here"
+    runs = "It stops by itself" + (f" after {amount(planned, 'min')}" if planned is not None else
+                                   "; how long it runs is not in the plan, write it here")
     if outside:
-        yield held(papers, name, "Running time", f"{runs}, never later than {{limit}}.", "sounder_max_min", "min", f"{runs}.", ("job.times.sounder_min",))
+        yield held(papers, name, "Running time", f"{runs}, never later than {{limit}}.", "sounder_max_min", "min", f"{runs}.",
+                   ("job.times.sounder_min",))
         yield Check(name, "Light", "Its light starts with it, where it has one, and goes on as planned.", PRACTICE)
         yield from _height(papers, name)
     else:
         yield Check(name, "Running time", f"{runs}.", PRACTICE, "min", ("job.times.inside_sounder_min",))
     yield Check(name, "Own supply", "Its supply taken away, it still sounds.", PRACTICE)
-    yield Check(name, "People", f"{capital('neighbours and ' if outside else '')}household told, hearing protection on, nobody at the ladder's top while it can sound.",
+    yield Check(name, "People", f"{capital('neighbours and ' if outside else '')}household told, hearing protection on, nobody at the ladder's "
+                                "top while it can sound.",
                 PRACTICE)
 
 

@@ -31,7 +31,8 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")
     yield held(papers, name, "Drift", "Within {limit} of the reading before drilling; if worse, the search is done again.", "link_drift_db", "dB")
-    yield held(papers, name, "Lid tamper", f"Opened, it is shown within {{limit}}, {papers.profile.words.is_set} and {papers.profile.words.is_unset}.",
+    yield held(papers, name, "Lid tamper", f"Opened, it is shown within {{limit}}, {papers.profile.words.is_set} and "
+                                           f"{papers.profile.words.is_unset}.",
                "tamper_s", "s")
     yield Check(name, "Wall tamper", "Lifted off its wall, where it watches that: tamper is shown. Else: not applicable.", PRACTICE)
     yield from _supervision(papers, name)

@@ -27,7 +27,8 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         outside = sheet.kind == "sounder" and is_outside(papers, name)
         where = (Fact("Place", device.position),) if device.position else ()
         height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
-        least = (*limit_fact(papers, "sounder_height_m", "Height at least"), *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
+        least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
+                 *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
                    (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ())),
                    after=(f"signal-{name}", powered(papers), "services"), unit=name,

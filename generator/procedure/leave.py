@@ -29,7 +29,8 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                 "What could not be done or tested stands on the certificate in words; nothing is signed for it.",
                 "If the job stops half-way, say in writing what works.",
                 "Wipe from this phone what was typed or photographed for this job and is handed in."),
-               after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS, unsigned=CERTIFICATE)
+               after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS,
+               unsigned=CERTIFICATE)
 
 
 def _train(papers: Papers, results: Results) -> Iterator[Step]:

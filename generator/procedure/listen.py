@@ -62,5 +62,6 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 after=("background", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"), *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}.", "Moving it later leaves holes."),
+                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}.",
+                          "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"))

@@ -42,7 +42,7 @@ def settings(papers: Papers, results: Results) -> tuple[Topic, ...]:
         Topic("partitions", "Partitions", tuple(Fact(f"Partition {number}", one.name) for number, one in sorted(papers.job.partitions.items()))),
         Topic("users", "Users, by number and role", tuple(_users(papers, results))),
         Topic("sounders", "Sounders", tuple(_sounders(papers, results))),
-        Topic("completing", "What completes setting, what confirms an alarm", tuple(_completing(papers))),
+        Topic("completing", f"To {papers.profile.words.set}: what completes it, what confirms an alarm", tuple(_completing(papers))),
         Topic("reporting", "Reports to the station", tuple(_reporting(papers))),
         Topic("tests", "Automatic tests", tuple(_tests(papers))),
     )
@@ -58,7 +58,8 @@ def _authority(papers: Papers) -> Iterator[Fact]:
 def _changed(done: Handover) -> str:
     if not done.authority_changed:
         return "no: change it first"
-    return " ".join(filter(None, ("yes", f"by {done.changed_by}" if done.changed_by else "", f"on {day(done.changed_on)}" if done.changed_on else "")))
+    return " ".join(filter(None,
+                           ("yes", f"by {done.changed_by}" if done.changed_by else "", f"on {day(done.changed_on)}" if done.changed_on else "")))
 
 
 def _clock() -> Iterator[Fact]:
@@ -77,7 +78,8 @@ def _zone(papers: Papers, row: Row) -> str:
 
 def _times(papers: Papers) -> Iterator[Fact]:
     times = papers.job.times
-    for name, key, unit in (("Entry time", "entry_s", "s"), ("Exit time", "exit_s", "s"), ("Report held after an alarm on entry", "report_delay_s", "s"),
+    for name, key, unit in (("Entry time", "entry_s", "s"), ("Exit time", "exit_s", "s"),
+                            ("Report held after an alarm on entry", "report_delay_s", "s"),
                             ("Time to cancel an alarm", "abort_s", "s"), ("Mains failure reported after", "mains_report_min", "min")):
         value = getattr(times, key)
         if value is not None:
@@ -126,7 +128,8 @@ def _reporting(papers: Papers) -> Iterator[Fact]:
     if agreed.format:
         yield Fact("Events are sent as", EVENTS[agreed.format], "job.monitoring.format")
     for number, (key, path) in enumerate(agreed.paths.items(), 1):
-        yield Fact(f"Path {number}", f"{key}: {PATHS[path.kind]}{', through a router of the house' if path.router else ''}", f"job.monitoring.paths.{key}")
+        yield Fact(f"Path {number}", f"{key}: {PATHS[path.kind]}{', through a router of the house' if path.router else ''}",
+                   f"job.monitoring.paths.{key}")
     if agreed.open_close is not None:
         words = papers.profile.words
         yield Fact(f"{capital(words.set)} and {words.unset}", "reported" if agreed.open_close else "not reported", "job.monitoring.open_close")

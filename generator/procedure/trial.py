@@ -15,6 +15,7 @@ from generator.procedure.trial_of_system import (at_the_end, confirmation, entry
 from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
+from generator.terms.show import capital
 
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
@@ -34,8 +35,8 @@ MORE = {
     "carbon-monoxide": ("As the code and its listing say; the station, where there is one, reads carbon monoxide.",),
     "keypad": ("Every key, light and tone. Wrong codes on purpose: it locks as its papers say.",),
     "reader": ("Light and tone at each reading. A strange tag does nothing.",),
-    "fob": ("Set and unset with it; the log names its user. Pressed in a pocket, nothing happens.",),
-    "tag": ("Set and unset with it; the log names its user.",),
+    "fob": ("{set} and {unset} with it; the log names its user. Pressed in a pocket, nothing happens.",),
+    "tag": ("{set} and {unset} with it; the log names its user.",),
 }
 
 
@@ -81,9 +82,11 @@ WRITE = "Write result, time and initials into the checklist. A blank is not a pa
 
 
 def _tampers(papers: Papers, results: Results) -> Step:
+    words = papers.profile.words
     names = [name for name in numbered(papers, results) if name in fitted(papers)]
     return Step("tampers", "test", "Open each lid",
-                ("Unset: open the lid of each unit; the keypad names it in time. Shut it: it restores. Once set, with one unit of each kind.",
+                (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
+                 f"{capital(words.is_set)}: once more, one unit of each kind.",
                  "Where a unit watches its wall, lift it off: the same.", WRITE),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
                 messages=met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING, messages.TERMINALS),
@@ -96,7 +99,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(sheet.handling.test, papers, results, name), *MORE.get(sheet.kind, ()), WRITE), unit=name,
+                   (filled(sheet.handling.test, papers, results, name), *_more(papers, sheet.kind), WRITE), unit=name,
                    messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.TERMINALS, messages.WIRING, messages.LIFE_SAFETY,
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
@@ -112,3 +115,9 @@ LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), (
 
 def _limits(papers: Papers, kind: str) -> tuple[Fact, ...]:
     return tuple(fact for name, title in LIMITS.get(kind, ()) for fact in limit_fact(papers, name, title))
+
+
+def _more(papers: Papers, kind: str) -> tuple[str, ...]:
+    """What is done with every unit of a kind, in the market's words."""
+    words = papers.profile.words
+    return tuple(line.replace("{set}", capital(words.set)).replace("{unset}", words.unset) for line in MORE.get(kind, ()))

@@ -1,5 +1,6 @@
 """The tests that no single unit has: times, settings, supply, supervision, paths, the full set."""
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
@@ -21,7 +22,8 @@ def entry_exit(papers: Papers) -> Step:
                 ("The slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
                  "The same way out, from the keypad until the door is shut and locked. Take the times down.",
                  "Let the entry time run out once: warning first, then alarm."),
-                facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"), Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
+                facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
+                       Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
                        *limit_fact(papers, "time_reserve_factor", "Times measured, times")),
                 minutes=OF_STEP["entry-exit"], tools=tools.WATCH, unsigned=("Entry", "Exit"))
 
@@ -32,7 +34,8 @@ def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
     words = papers.profile.words
     for key, one in papers.job.part_sets.items():
         yield Step(f"part-set-{key}", "test", f"{capital(words.part_set)}: {one.name}",
-                   (f"{capital(words.part_set)} it as it will be used: {one.when}. Walk from the beds to bathroom and kitchen by night light: no alarm.",
+                   (f"As it will be used: {one.when}. {capital(words.part_set)}; walk from the beds to bathroom and kitchen by night light: no "
+                    "alarm.",
                     "Every door and window that still counts brings an alarm; the entry door starts its time."),
                    facts=(rows[f"job.part_sets.{key}"],), messages=met(papers, (), messages.ESCAPE),
                    minutes=OF_STEP["part-set"], unsigned=(f"{capital(words.part_set)} {one.name}",))
@@ -40,10 +43,12 @@ def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
 
 def omitting(papers: Papers, results: Results) -> Iterator[Step]:
     """What a user may leave out for once."""
+    words = papers.profile.words
     names = [name for name, device in papers.job.devices.items() if device.omit]
     if names:
         yield Step("omit", "test", "Leave a zone out for once",
-                   ("Omit one of these, set, open it: no alarm. Unset and set again: it counts again. The log names it.",
+                   (f"Omit one of these, {words.set}, open it: no alarm. {capital(words.unset)} and {words.set} again: it counts again. The log "
+                    "names it.",
                     "Try to omit fire, hold-up and tamper: refused."),
                    facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=("Omitting",))
 
@@ -71,12 +76,14 @@ def supervision(papers: Papers, results: Results) -> Step:
     """One unit for each that listens loses its voice."""
     through = {name: device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
     one_each = {heard: name for name, heard in reversed(through.items())}
-    facts = tuple(Fact(f"Heard by {heard}", row_fact(papers, results, name).value, row_fact(papers, results, name).field) for heard, name in one_each.items())
+    facts = tuple(replace(row_fact(papers, results, name), name=f"Heard by {heard}") for heard, name in one_each.items())
     return Step("supervision", "test", "See that silence is noticed",
                 ("Read for each unit when it was last heard.",
-                 "Take the cell out of one unit for each that listens, or put it into a shielded bag: the fault is shown in time, and setting is refused or asks.",
+                 "Take the cell out of one unit for each that listens, or put it into a shielded bag: the fault is shown in time, and it "
+                 f"cannot be {papers.profile.words.is_set}, or asks first.",
                  "Cell back in, fault gone."),
-                facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts), messages=met(papers, list(one_each.values()), messages.LADDER, messages.LITHIUM),
+                facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts),
+                messages=met(papers, list(one_each.values()), messages.LADDER, messages.LITHIUM),
                 minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",))
 
 
@@ -85,7 +92,8 @@ def interference(papers: Papers) -> Step:
     return Step("interference", "test", "See what the control unit says of interference",
                 ("Open its own diagnosis of the band; write down what it shows, and when.",
                  "Never use a jamming transmitter, not even for a second: use its own diagnosis or the test that its papers describe."),
-                messages=met(papers, (), messages.RADIO), unit=papers.job.control_unit.id, minutes=OF_STEP["interference"], unsigned=("Interference",))
+                messages=met(papers, (), messages.RADIO), unit=papers.job.control_unit.id, minutes=OF_STEP["interference"],
+                unsigned=("Interference",))
 
 
 def paths(papers: Papers) -> Iterator[Step]:
@@ -108,7 +116,8 @@ def paths(papers: Papers) -> Iterator[Step]:
                    minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", MONITORING))
     if not listed:
         yield Step("path", "test", "Each path to the station",
-                   (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both back.",),
+                   (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
+                    "back.",),
                    facts=limit_fact(papers, "station_arrival_s", "Arrives within"), minutes=OF_STEP["path"], unsigned=(MONITORING,))
 
 
@@ -118,7 +127,8 @@ def confirmation(papers: Papers, results: Results) -> Iterator[Step]:
     names = [name for name, device in papers.job.devices.items() if device.confirms]
     if agreed and agreed.confirmation not in (None, "none"):
         yield Step("confirmation", "test", "Confirm an alarm",
-                   ("Trigger one of these, then another that does not look at the same place: the station reads first the alarm, then that it is confirmed.",
+                   ("Trigger one of these, then another that does not look at the same place: the station reads first the alarm, then that it is "
+                    "confirmed.",
                     "One zone twice must confirm nothing."),
                    facts=tuple(row_fact(papers, results, name) for name in names), messages=met(papers, (), messages.CAMERAS),
                    minutes=OF_STEP["confirmation"], unsigned=("Confirmation", MONITORING))
@@ -129,14 +139,17 @@ def at_the_end(papers: Papers, results: Results) -> Iterator[Step]:
     words = papers.profile.words
     for number, one in sorted(papers.job.partitions.items()):
         yield Step(f"partition-{number}", "test", f"Partition {number}: {one.name}",
-                   (f"{capital(words.set)} this part alone: its own zones alarm, those of the others do not. What serves two counts only when both are "
+                   (f"{capital(words.set)} this part alone: its own zones alarm, those of the others do not. What serves two counts only when "
+                    "both are "
                     f"{words.is_set}.",), minutes=OF_STEP["partition"], unsigned=(f"Partition {number}",))
     doors = [name for name, device in papers.job.devices.items() if device.role == "timed-entry"]
-    yield Step("full-set", "test", "Full set, from outside",
-               (f"Everybody out; {words.set} from outside; wait until the exit time is over. Trigger one unit by reaching in: alarm. {capital(words.unset)}.",
+    yield Step("full-set", "test", f"Fully {words.is_set}, from outside",
+               (f"Everybody out; {words.set} from outside; wait until the exit time is over. Trigger one unit by reaching in: alarm. "
+                f"{capital(words.unset)}.",
                 f"With a window open, try to {words.set}: it is refused, or it says which one is open."),
                facts=tuple(row_fact(papers, results, name) for name in doors),
-               messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["full-set"], unsigned=("Full set",))
+               messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["full-set"],
+               unsigned=(f"Fully {words.is_set}",))
     yield Step("log", "test", "Read the log",
                ("Every test of today stands there with the right zone, user and time. What is missing was not tested.",),
                minutes=OF_STEP["log"], unsigned=("Log",))

@@ -65,7 +65,7 @@ def attributes(papers: Papers, name: str) -> Iterator[Fact]:
         number = papers.partition_of(device)
         yield Fact("Partition", f"{number}, {papers.partitions()[number]}")
     if device.left_out_in:
-        yield Fact(f"Left out in {papers.profile.words.part_set}",
+        yield Fact("Left out in",
                    sentence_list([papers.job.part_sets[key].name for key in device.left_out_in if key in papers.job.part_sets]))
     allowed = [words for words, yes in (("a user may omit it", device.omit), ("chime on", device.chime),
                                         ("may confirm another zone's alarm", device.confirms)) if yes]

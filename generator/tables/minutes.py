@@ -16,7 +16,8 @@ OF_STEP = {
 
 # Work on one unit. A kind that is not named takes what stands under "other".
 CHECK = {"repeater": 8, "sounder": 8, "other": 4}
-FIX = {"control-unit": 45, "contact": 15, "movement": 15, "sounder outside": 60, "sounder": 25, "repeater": 40, "keypad": 25, "reader": 25, "smoke": 10, "heat": 10,
+FIX = {"control-unit": 45, "contact": 15, "movement": 15, "sounder outside": 60, "sounder": 25, "repeater": 40, "keypad": 25, "reader": 25,
+       "smoke": 10, "heat": 10,
        "carbon-monoxide": 10, "other": 15}
 ENROL = {"other": 3}
 TEST = {"control-unit": 5, "movement": 8, "contact": 4, "sounder": 10, "repeater": 10, "hold-up": 10, "medical": 15, "smoke": 8, "heat": 8,
