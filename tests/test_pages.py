@@ -74,8 +74,9 @@ def test_every_page_says_the_same_number_for_a_unit(text) -> None:
 
 def test_a_check_stands_with_its_limit_and_room_for_the_measured_value(text) -> None:
     page = text()["installer"]["tests.html"]
-    assert ("Link margin At the final place, lid on, doors in their worst state: 15 dB or more. Limit from: Habit of the trade, "
-            "no document (common practice) Measured (dB) Pass / fail / could not / n.a. Time, initials") in page
+    assert ("Link margin. At the final place, lid on, doors in their worst state: 15 dB or more. From: Habit of the trade, "
+            "no document (common practice) Measured (dB) Result Time, initials") in page
+    assert "Each line ends as pass, fail, could not test or not applicable. A blank is never a pass" in page
 
 
 def test_the_kit_counts_what_all_units_take(text) -> None:
@@ -91,7 +92,8 @@ def test_the_kit_counts_what_all_units_take(text) -> None:
 ])
 def test_a_stopped_value_is_never_shown_as_one_to_use(text, change, field: str, says: str) -> None:
     pages = text(change)["installer"]
-    assert f"{field} {says}" in pages["steps/enrol.html"]
+    assert any(f"{field} {says}" in page for path, page in pages.items() if path in ("steps/enrol.html", "steps/programme.html"))
+    assert f"{field} {says}" in pages["settings.html"] or field == "Serial" or f"{field} Planned {says}" in pages["settings.html"]
     assert says.removeprefix("STOP: ") in pages["steps/leave.html"] and "Cannot be signed while this stands" in pages["steps/leave.html"]
     assert says.removeprefix("STOP: ") in pages["index.html"]
 

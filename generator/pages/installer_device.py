@@ -6,7 +6,7 @@ from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
-                                   unless_stopped)
+                                   unless_stopped, unstopped)
 from generator.pages.power import figure_links
 from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
@@ -73,7 +73,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=checks_of_unit(papers, results, name), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 
@@ -114,7 +114,8 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     rows = results.slots.of(name)
     taken = [count(sum(row.list == kind for row in rows), kind.removesuffix("s")) for kind in dict.fromkeys(row.list for row in rows)]
-    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
+    lines = [Fact("Takes", ", ".join(taken)),
+             Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
              Fact("Radio", "two-way" if sheet.two_way else "one-way"),
              Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
              Fact("With it", ", ".join(f"{part.count} × {part.item}" for part in sheet.parts))]

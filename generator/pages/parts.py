@@ -1,13 +1,14 @@
 """Pieces that several views are made of."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.page import Link
+from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
-from generator.procedure.safety import Message
+from generator.procedure.message import Message, Word
 from generator.procedure.step import Fact, Hold
 from generator.rules.finding import Finding
 from generator.terms.show import capital, sentence_list
@@ -15,14 +16,17 @@ from generator.terms.show import capital, sentence_list
 
 @dataclass(frozen=True)
 class SafetyView:
-    """A safety message, ready to print. `level` is its signal word in small letters, for the style."""
+    """A safety message, ready to print. `level` is its signal word in small letters, for the style; a DANGER is ticked before the step."""
 
+    id: str
     level: str
     word: str
     hazard: str
     consequence: str
     avoid: str
     defers_to: str
+    brief: str
+    tick: bool
 
 
 @dataclass(frozen=True)
@@ -50,8 +54,8 @@ class FindingView:
 
 def safety_view(message: Message) -> SafetyView:
     """A message as pages show it."""
-    return SafetyView(message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
-                      message.defers_to)
+    return SafetyView(message.id, message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
+                      message.defers_to, message.brief, message.word is Word.DANGER)
 
 
 def hold_view(hold: Hold | None) -> HoldView | None:
@@ -94,6 +98,12 @@ def unless_stopped(value: str, field: str, stopped: Stopped) -> str:
 def facts_view(facts: tuple[Fact, ...], stopped: Stopped) -> tuple[Fact, ...]:
     """Facts as pages show them: what is stopped is never shown as a value to use."""
     return tuple(Fact(one.name, unless_stopped(one.value, one.field, stopped)) for one in facts)
+
+
+def unstopped(check: Check, stopped: Stopped) -> Check:
+    """A line of the checklist; where it quotes a value that a finding stops, that finding instead."""
+    says = next((stopped[field] for field in check.fields if field in stopped), None)
+    return replace(check, accept=f"STOP: {says}") if says else check
 
 
 def place_of(papers: Papers, name: str) -> str:

@@ -37,6 +37,12 @@ def told_apart(one: float, other: float, least: int = 3) -> tuple[str, str]:
     return digits(one, least), digits(other, least)
 
 
+def duration(minutes: float) -> str:
+    """Minutes as people say them, to the whole minute: "45 min", "2 h 5 min", "3 h"."""
+    hours, rest = divmod(round(minutes), 60)
+    return " ".join(filter(None, (f"{hours} h" if hours else "", f"{rest} min" if rest or not hours else "")))
+
+
 def count(value: int, one: str, many: str = "") -> str:
     """A counted thing: "1 zone", "3 zones"."""
     return f"{value} {one if value == 1 else many or one + 's'}"
