@@ -5,7 +5,7 @@ from typing import Any
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.rules.finding import Finding, Hit, Severity, Unchecked, Verdict
+from generator.rules.finding import NO_LIMIT, Finding, Hit, Severity, Unchecked, Verdict
 
 Body = Callable[[Papers, Any], Iterator[Hit | Unchecked]]
 
@@ -65,7 +65,7 @@ class Rule:
 def limit(name: str) -> Need:
     """The need of a limit of the profile."""
     return Need(f"the profile's limit {name}",
-                lambda papers, results: "" if name in papers.profile.limits else f"the profile has no limit {name}")
+                lambda papers, results: "" if name in papers.profile.limits else f"{NO_LIMIT} {name}")
 
 
 def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (),
