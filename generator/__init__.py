@@ -6,6 +6,7 @@ The floors, from the ground up; a part may use only what stands below it:
 |-------|-----------------------|-------------------------------------------------------------------|
 | 1     | terms                 | words everybody uses: readers, units, sources, problems           |
 | 2     | model, tables         | what files say, as frozen objects; constants with unit and source |
+|       | disk                  | folders: one run at a time, archives, what issues left in them    |
 | 3     | intake, calc          | YAML to the model; pure calculations                              |
 | 4     | rules, procedure      | verdicts; the steps of the day                                    |
 | 5     | pages                 | one small view a page, for one reader                             |

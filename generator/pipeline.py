@@ -16,7 +16,9 @@ from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words
 from generator.pages.dates import dates_of
-from generator.pages.homeowner import Say, homeowner_pages
+from generator.pages.homeowner import homeowner_pages
+from generator.pages.homeowner_papers import said_days
+from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
 from generator.pages.page import CalendarFile, Pack, Page, Stamp, stamp
 from generator.pages.parts import Fact
@@ -28,12 +30,15 @@ from generator.procedure.steps import procedure
 from generator.rules.all_rules import acceptable, findings, judge, rules_for
 from generator.rules.finding import Finding, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count, day
+from generator.terms.show import capital, count, day, long_day
 
 
 @dataclass(frozen=True)
 class Compiled:
-    """Everything that is known about a job once it is read. Seen by `publish`, `cli` and nobody else."""
+    """Everything that is known about a job once it is read. Seen by `publish`, `cli` and nobody else.
+
+    `bare`: people's data were taken out so that pages can be compared without them.
+    """
 
     read: Read
     as_of: date
@@ -43,6 +48,7 @@ class Compiled:
     papers_of: dict[Audience, Papers]
     fingerprint_of: dict[Audience, str]
     issued: Issued | None
+    bare: bool = False
 
     @property
     def last(self) -> Revision | None:
@@ -135,10 +141,14 @@ def _revision(job: Compiled, number: int, on: date) -> Revision:
 
 
 def _bare_pages(job: Compiled) -> Pages:
-    """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint."""
+    """Every reader's pages as they are compared: without people's data, path names, revision, dates and fingerprint.
+
+    Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
+    people.yaml says, and a page of such a rule would be compared that no such pack holds.
+    """
     papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
-                   papers_of={audience: visible(papers, audience) for audience in Audience})
+                   papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
             for audience in Audience}
 
@@ -158,6 +168,9 @@ def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
 
 def _counted(compiled: Compiled, audience: Audience) -> Iterator[str]:
     """The days that follow from what a reader may see: a hidden day that is the same by chance proves no leak."""
+    if audience is Audience.HOMEOWNER:
+        yield from map(long_day, said_days(compiled.papers_of[audience]))
+        return
     for one in dates_of(compiled.papers_of[audience], compiled.results).entries:
         yield from (day(one.first), day(one.last), one.why)
 
@@ -171,7 +184,8 @@ def _days(issued: Issued | None) -> Iterator[date]:
 
 def verdicts_for(compiled: Compiled, audience: Audience) -> tuple[Verdict, ...]:
     """The verdicts of the rules that may speak to a reader; what the others found has no influence on them."""
-    return judge(compiled.papers, compiled.results, rules_for(audience))
+    rules = tuple(one for one in rules_for(audience) if not (compiled.bare and one.of_people))
+    return judge(compiled.papers, compiled.results, rules)
 
 
 def steps_of(compiled: Compiled) -> tuple[Step, ...]:

@@ -262,6 +262,8 @@ def _fill_device(name: str, device: dict, kind: str) -> None:
         device["via"] = "R1"
     else:
         device["at_m"] = ["1.5", "2"]
+    if name == "D3":
+        device["protects_2"] = "kitchen-window"
     if name == "D4":
         device["use_input_2"] = "false"
     if device.get("protects"):
@@ -693,9 +695,9 @@ def _second_input(files: Files, field: Field) -> set[str]:
     device = value_at(files, field.path[:-1])
     if device["use_input_2"] == "true":
         device |= {"use_input_2": "false"}
-        device.pop("text_2")
-    else:
-        device |= {"use_input_2": "true", "text_2": "SECOND"}
+        gone = [key for key in ("text_2", "protects_2") if device.pop(key, None)]
+        return {field.pattern, *(f"job.devices.*.{key}" for key in gone)}
+    device |= {"use_input_2": "true", "text_2": "SECOND"}
     return {field.pattern, "job.devices.*.text_2"}
 
 
@@ -778,7 +780,7 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "job.premises.constructions.*": _rename_construction,
     "company.constructions.*": _rename_construction,
     "profile.constructions.*": _rename_construction,
-    "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects")),
+    "job.premises.storeys.*.openings.*": _name(_mentions("job.devices.*.protects"), _mentions("job.devices.*.protects_2")),
     "job.devices.*": _name(_mentions("job.users.*.fob"), _mentions("job.users.*.tag"), _mentions("job.devices.*.next_to"), _mentions("job.devices.*.via"),
                            _mentions("job.existing.*.device"), _mentions("job.cables.*.loads.*.unit")),
     "people.keyholders.*": _name(),
@@ -792,6 +794,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.control_unit.room": _other_room,
     "job.devices.*.room": _other_room,
     "job.devices.*.protects": _other_opening,
+    "job.devices.*.protects_2": _other_opening,
     "job.premises.storeys.*.openings.*.wall.*": _other_room,
     **{row: _other_construction for row in CONSTRUCTION_ROWS},
     "job.premises.storeys.*.walls.between.*.places.*": _room_of_storey,

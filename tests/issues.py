@@ -1,6 +1,6 @@
 """To issue jobs in tests: on paper, where only the numbers count, and for real, where the files count too."""
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
 
@@ -15,8 +15,7 @@ from generator.terms.audience import Audience
 from tests.conftest import Files, write_files
 
 NO_STAMP = Stamp("", "", "", "", "", "")
-NO_LINES = StationView(stamp=NO_STAMP, account=(), premises=(), company=(), keyholders=(), zones=(), partitions=(), users=(), withheld=(),
-                       gap="", against="", changes=())
+NO_LINES = StationView(**{one.name: () for one in fields(StationView)} | {"stamp": NO_STAMP})
 NO_PAGES = {one: (Page("index.html", "", "", NO_LINES),) if one is Audience.STATION else () for one in Audience}
 NO_PRINTS = {one: "0" * 64 for one in ("whole", *Audience)}
 

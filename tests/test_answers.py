@@ -178,3 +178,14 @@ def test_a_finding_is_an_annotation_of_its_weight(run, job_file, entry_s: str, l
 
 def test_what_is_plain_stays_as_it_is() -> None:
     assert safe("Küche 名前 — ½") == "Küche 名前 — ½"
+
+
+def test_rules_whose_limit_the_profile_does_not_have_stand_in_one_line(run) -> None:
+    lines = run("check", DEMO)[1].splitlines()
+    of_market = [line for line in lines if "the profile sets no limit" in line]
+    assert len(of_market) == 1 and "entry-time-short" in of_market[0] and not any("has no limit" in line for line in lines)
+    assert "K-2041 not checked language-not-there: Not checked, because the job file does not say which language the main user reads." in lines
+
+
+def test_what_was_not_checked_is_no_annotation(run) -> None:
+    assert "not checked" not in run("check", DEMO, "--format", "github")[1].lower()

@@ -14,6 +14,7 @@ import pytest
 from generator.model import readers_of_house, readers_of_job, readers_of_shared
 from generator.model.visibility import LETTERS, ROOTS, TABLE, leaves, may_see, patterns
 from generator.pipeline import Compiled, compile_job, looked_for, pack_of
+from generator.publish.one_file import one_file
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
@@ -54,8 +55,11 @@ def built(compiled: Compiled, audience: Audience, beside: Path) -> FOLDERS:
     # Only the record's pages tell of the search.
     looked = looked_for(compiled, own_wording()) if audience is Audience.RECORD else {}
     out = beside / f"{audience.value}-{len(list(beside.iterdir()))}"
-    write_site(pack_of(compiled, audience, translations().gettext, looked), out)
+    pack = pack_of(compiled, audience, translations().gettext, looked)
+    write_site(pack, out)
     files = {path.relative_to(out).as_posix(): path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    if audience is Audience.HOMEOWNER:
+        files["../homeowner.html"] = one_file(pack, translations()).encode()
     assert files
     return files
 
@@ -200,9 +204,9 @@ def test_all_optional_fields_that_a_reader_may_not_see_can_be_left_out_without_a
                                        if not all(may_see(audience, row) for audience in Audience)))
 def test_an_optional_field_can_be_left_out_without_a_trace_for_those_who_may_not_see_it(whole, row) -> None:
     others = [audience for audience in Audience if not may_see(audience, row)]
-    number = "job.devices.*.number"
-    with_it = {"job.devices.*.use_input_2": {"job.devices.*.text_2"},
-               "sheet.control_unit.lists.fobs": {number, *RESERVED}, "sheet.control_unit.lists.tags": {number}}
+    number, why, second = "job.devices.*.number", "job.devices.*.number_why", "job.devices.*.protects_2"
+    with_it = {"job.devices.*.use_input_2": {"job.devices.*.text_2", second}, "job.devices.*.text_2": {second}, number: {why},
+               "sheet.control_unit.lists.fobs": {number, why, *RESERVED}, "sheet.control_unit.lists.tags": {number, why}}
     files = without(whole.files, {row, *with_it.get(row, ())}.__contains__)
     if row == "job.devices.*.text_2":
         files["job"]["devices"]["D3"]["use_input_2"] = "false"

@@ -1,7 +1,9 @@
 """Does a pack say exactly what changed since the last issue, what to send again, and nothing that its reader may not see?"""
+import inspect
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -10,13 +12,14 @@ import pytest
 from generator.calc.changes import Changes, Sent, changes
 from generator.model.readers import TABLE
 from generator.pages.changes import PATH
-from generator.pages.prints import OF_THE_BUILD
+from generator.pages.prints import OF_THE_BUILD, page_prints
 from generator.pipeline import Compiled, compile_job, issued_on, looked_for, pack_of
 from generator.publish.pack import plan
 from generator.publish.places import own_wording
 from generator.publish.render import environment, render, translations
 from generator.record.issue import ISSUED
 from generator.record.issued_text import issued_text
+from generator.rules.all_rules import RULES
 from generator.terms.audience import Audience
 from tests.conftest import Files, read_files, write_files
 from tests.every_field import change_all, every_field_files, hidden_from
@@ -90,12 +93,13 @@ def test_the_lists_are_exactly_what_changed(drafts, given, numbers, zones, label
 
 
 def printed(job: Compiled, audience: Audience) -> dict[str, str]:
-    """Every page of a reader as HTML, without what pages say of the build."""
+    """Every page of a reader as HTML, without what pages say of the build and without the count of steps."""
     looked = looked_for(job, own_wording())
     pack = pack_of(job, audience, translations().gettext, looked)
     pages = {page.path: render(page, environment(translations())).html for page in pack.pages if page.path not in OF_THE_BUILD}
     for said in (pack.stamp.fingerprint, pack.stamp.issued, pack.stamp.as_of):
         pages = {path: text.replace(said, "…") for path, text in pages.items()}
+    pages = {path: re.sub(r"Step \d+ of \d+", "Step …", text) for path, text in pages.items()}
     return {path: re.sub(r'<h2 id="changes">.*?</ul>', "", text, flags=re.S) for path, text in pages.items()}
 
 
@@ -115,6 +119,50 @@ def test_the_pages_to_send_again_are_those_that_are_printed_otherwise(drafts, un
     assert since_last(job).pages[audience] == Sent(
         tuple(path for path in after if path not in before), tuple(path for path in after if before.get(path, after[path]) != after[path]),
         tuple(path for path in before if path not in after))
+
+
+def test_a_page_whose_steps_only_moved_in_the_count_is_not_to_be_opened_again(drafts) -> None:
+    before = {page.path: page.view for page in pack_of(drafts(), INSTALLER, str, looked_for(drafts(), own_wording())).pages}
+    job = drafts(NEW_WINDOW)
+    after = {page.path: page.view for page in pack_of(job, INSTALLER, str, looked_for(job, own_wording())).pages}
+    moved = {path for path, view in after.items() if path.startswith("steps/") and len(view.steps) == len(before[path].steps)
+             and view != before[path] and [replace(one, number="") for one in view.steps] == [replace(one, number="") for one in before[path].steps]}
+    more = {path for path, view in after.items() if path.startswith("steps/") and len(view.steps) > len(before[path].steps)}
+    changed = set(since_last(job).pages[INSTALLER].changed)
+    assert moved and more and more <= changed and not moved & changed
+    text = told(job, INSTALLER)
+    assert all(f'{view.title}' not in text for path, view in after.items() if path in moved)
+
+
+@pytest.mark.parametrize("given", [(), (device("D2", text="OBADIAH BED"), lambda files: files["people"]["customer"].update(name="Obadiah Reed"))], ids=["clear", "found"])
+@pytest.mark.parametrize("audience", Audience)
+def test_every_page_that_is_kept_of_an_issue_stands_in_the_pack(tmp_path, audience, given) -> None:
+    """Also where the pack has people's names and the pages that are compared have none."""
+    path = changed(read_files(), tmp_path / "job", *given)
+    done = put_issued(compile_job(path), tmp_path / "job")
+    there = {page.path for page in pack_of(compile_job(path), audience, str, looked_for(done, own_wording())).pages} - {*OF_THE_BUILD}
+    kept = set(getattr(done.last.pages, audience.value))
+    assert kept <= there
+    # What the pack has besides are pages of rules that look at people's data.
+    assert there - kept == ({f"rules/{rule.id}.html" for rule in RULES if rule.of_people} if audience is RECORD and given else set())
+
+
+def test_without_people_nothing_else_is_kept_of_an_issue(tmp_path) -> None:
+    one, other = (put_issued(compile_job(changed(read_files(), tmp_path / name, *given)), tmp_path / name).last
+                  for name, given in (("with", ()), ("without", (lambda files: files.update(people=None),))))
+    assert one.pages == other.pages
+
+
+def test_a_rule_that_looks_at_people_names_a_row_of_people_among_what_it_reads() -> None:
+    source = {rule.id for rule in RULES if ".people" in inspect.getsource(rule.body) or any("people.yaml" in need.what for need in rule.needs)}
+    assert source == {rule.id for rule in RULES if rule.of_people} != set()
+
+
+def test_steps_in_another_order_are_another_page(drafts) -> None:
+    page = next(page for page in pack_of(drafts(), INSTALLER, str, looked_for(drafts(), own_wording())).pages
+                if page.path.startswith("steps/") and len(page.view.steps) > 1)
+    turned = replace(page, view=replace(page.view, steps=page.view.steps[::-1]))
+    assert dict(page_prints((page,))) != dict(page_prints((turned,)))
 
 
 def test_a_users_and_a_partitions_line_are_told_by_their_numbers(drafts) -> None:

@@ -37,7 +37,7 @@ def test_what_was_found_stays_and_what_is_new_goes_round_it(job_file, kind) -> N
     job = compile_job(job_file(found(zone(9, "D1"), zone(1, text="OLD GARAGE"), {"list": "keypads", "number": 3, "device": "K1"}, kind=kind)))
     slots = job.results.slots
     assert {(row.list, row.zone or row.number): row.device for row in slots.rows if row.device in ("D1", "D2", "D3", "K1")} == {
-        ("zones", 9): "D1", ("zones", 5): "D2", ("zones", 10): "D3", ("zones", 11): "D3", ("keypads", 3): "K1"}
+        ("zones", 9): "D1", ("zones", 5): "D2", ("zones", 12): "D3", ("zones", 13): "D3", ("keypads", 3): "K1"}
     assert slots.of("D1")[0].why == "its number from before, as found"
     assert [(one.list, one.first, one.why) for one in slots.kept] == [
         ("zones", 1, "rests: taken by something that is no part of this job: OLD GARAGE")]

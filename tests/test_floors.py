@@ -10,14 +10,15 @@ MAY_USE = {
     "terms": set(),
     "model": {"terms"},
     "tables": {"terms"},
+    "disk": {"terms"},
     "intake": {"model", "terms"},
     "calc": {"model", "tables", "terms"},
     "rules": {"calc", "model", "tables", "terms"},
     "procedure": {"calc", "model", "tables", "terms"},
     "pages": {"procedure", "rules", "calc", "model", "tables", "terms"},
     "pipeline": {"pages", "procedure", "rules", "calc", "intake", "model", "tables", "terms"},
-    "publish": {"pipeline", "pages", "calc", "terms"},
-    "record": {"pipeline", "pages", "calc", "terms"},
+    "publish": {"pipeline", "pages", "calc", "disk", "terms"},
+    "record": {"pipeline", "pages", "calc", "disk", "terms"},
     "cli": {"publish", "record", "pipeline", "pages", "procedure", "rules", "calc", "intake", "model", "tables", "terms"},
     "__main__": {"cli"},
     "__init__": set(),
@@ -106,6 +107,12 @@ def test_the_floors_in_the_package_docstring_are_those_of_this_test() -> None:
 def test_every_floor_is_there() -> None:
     parts = {part(path) for path in modules()} - {"__init__"}
     assert parts == {name for name in MAY_USE if name != "__init__"}
+
+
+def test_each_call_of_the_system_that_locks_or_exchanges_stands_in_one_file() -> None:
+    """The lock of a folder stood in two files once, and a change of one is not one of the other."""
+    for call in ("flock(", "renameat2"):
+        assert [path.name for path in modules() if call in path.read_text(encoding="utf-8")] in (["lock.py"], ["swap.py"]), call
 
 
 def test_no_class_of_pages_inherits_from_another_of_ours() -> None:

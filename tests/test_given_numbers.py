@@ -46,19 +46,42 @@ def stops(papers) -> list:
 
 def test_a_pin_says_who_wants_it(job_file) -> None:
     slots = slot_map(papers_of(job_file, update("D2", number="7", number_why="the customer's old list says 7")))
-    assert why(slots, "D2") == "number given in the job file: the customer's old list says 7"
+    assert why(slots, "D2") == "pinned in the job file: the customer's old list says 7"
 
 
 def test_a_number_behind_a_range_says_what_it_was_pushed_past(job_file) -> None:
     slots = slot_map(papers_of(job_file, reserved((9, 11)), update("D1", number="12")))
     assert {row.zone: row.device for row in slots.rows if row.list == "zones"} == {5: "D2", 12: "D1", 13: "D3", 14: "D3"}
     assert why(slots, "D3") == (
-        "block perimeter (doors and windows of the house), the only one there; the profile would start the block at 9, which would "
-        "cost room, spare or another block's start; past 9 to 11 (kept free: kept for the greenhouse) and 12 (D1)")
+        "the only one of block perimeter; the profile starts it at 9, which stays free; past 9 to 11 (kept free) and 12 (D1)")
 
 
 def test_the_first_of_a_block_says_that_the_profile_starts_it_there(job_file) -> None:
-    assert why(slot_map(papers_of(job_file)), "D2").endswith("; the profile starts the block at 5")
+    assert why(slot_map(papers_of(job_file)), "D2") == "the only one of block route; the profile starts it here"
+
+
+def test_a_unit_says_whom_it_follows_and_not_the_whole_order(job_file) -> None:
+    slots = slot_map(papers_of(job_file, add("A1", protects="kitchen-window"), add("A2", protects="kitchen-window")))
+    assert (why(slots, "A1"), why(slots, "A2")) == ("follows D3", "follows A1")
+    assert slots.of("D3")[1].why == "second input of D3"
+    assert why(slots, "K1") == "first"
+
+
+def test_what_was_stepped_over_is_told_as_a_span_and_not_unit_by_unit(job_file) -> None:
+    pins = [add(f"A{index}", protects="kitchen-window") for index in range(3)]
+    pins += [update(f"A{index}", number=str(9 + index)) for index in range(3)]
+    slots = slot_map(papers_of(job_file, *pins, reserved((1, 3), (6, 8)), lists(zones="13")))
+    assert why(slots, "D3").endswith("; past 6 to 8 (kept free) and 9 to 11 (taken)")
+
+
+def test_a_reason_for_a_number_that_is_not_there_is_answered_at_its_line(job_file) -> None:
+    path = job_file(update("D2", number_why="the customer's old list says 7"))
+    with pytest.raises(JobInvalid) as invalid:
+        compile_job(path)
+    (one,) = invalid.value.problems
+    assert (one.field, one.says) == ("devices.D2.number_why", "this says why the unit wants a number, and no number stands here.")
+    assert one.do == "Write number: for it, or take number_why: out."
+    assert "number_why" in path.read_text().splitlines()[one.line - 1][one.column - 1:]
 
 
 # --- neighbours ---------------------------------------------------------------------------------------------
@@ -66,7 +89,7 @@ def test_the_first_of_a_block_says_that_the_profile_starts_it_there(job_file) ->
 def test_the_later_of_two_moves_next_to_the_earlier_and_says_so(job_file) -> None:
     slots = slot_map(papers_of(job_file, add("A1", protects="kitchen-window"), update("D2", next_to="A1")))
     assert {row.zone: row.device for row in slots.rows if row.list == "zones"} == {1: "D1", 5: "D2", 6: "A1", 9: "D3", 10: "D3"}
-    assert why(slots, "A1").startswith("next to D2, as the job file asks, with D2 in its place: block route")
+    assert why(slots, "A1").startswith("next to D2, as the job file asks, with D2 in its place: first of block route")
 
 
 def test_who_must_stand_next_to_a_pinned_unit_moves_to_it(job_file) -> None:
@@ -95,8 +118,7 @@ def test_frozen_units_stay_and_an_added_one_moves_nobody(job_file) -> None:
     assert found == {("zones", 1): "D1", ("zones", 5): "D2", ("zones", 9): "D3", ("zones", 10): "D3", ("zones", 12): "A0",
                      ("keypads", 3): "K1", ("sounders", 1): "S1", ("fobs", 1): "F1"}
     assert why(slots, "D1") == "its number from before, frozen since revision 2"
-    assert "; the block goes on at 12, behind its numbers from before" in why(slots, "A0")
-    assert "past 9 to 10 (D3) and 11 (rests: D8 was removed in revision 2, until 14 Sep 2027)" in why(slots, "A0")
+    assert why(slots, "A0") == ("next of block perimeter; behind its numbers from before, up to 10; past 11 (at rest)")
 
 
 def test_a_unit_that_the_job_no_longer_holds_is_passed_over(job_file) -> None:
@@ -288,7 +310,8 @@ def test_the_page_shows_what_stays_free_and_the_spare_of_each_block(job_file) ->
     shown = next(one for one in view.lists if one.id == "zones")
     assert [(one.name, one.value) for one in shown.kept] == [("Numbers 20 to 24", "kept for the greenhouse")]
     assert [(cell.taken, cell.text) for cell in view.picture[18:20]] == [(False, "19: free"), (False, "20: stays free, kept for the greenhouse")]
-    assert view.blocks[-1].value == "numbers 9 to 10, 17 free behind it, 2 wanted; doors and windows of the house"
+    assert (view.blocks[-1].name, view.blocks[-1].value) == (
+        "9 to 10 Perimeter:", "doors and windows of the house; 17 free behind it, 2 wanted. At 9: the profile starts it here.")
 
 
 PARTITIONS = {"1": {"name": "house"}, "2": {"name": "annexe"}}

@@ -54,12 +54,16 @@ def test_the_demo_has_no_problem(tmp_path) -> None:
     ("profile: en-grade-2", "profile: en-grade-9", "profile", 'there is no profile "en-grade-9". Did you mean "en-grade-2"?'),
     ("title: Thrift Cottage", "title:", "title", "nothing stands here. Write a text, or leave the key out."),
     ("fob: F1", "fob: D1", "users.1.fob", 'there is no fob "D1".'),
+    ("text_2: KIT WINDOW", "text_2: KIT WINDOW\n    protects_2: kitchen-windw", "devices.D3.protects_2",
+     'there is no opening "kitchen-windw". Did you mean "kitchen-window"?'),
+    ("position: corner", "protects_2: kitchen-window\n    position: corner", "devices.D2.protects_2",
+     "this unit takes no second zone here. Write use_input_2: true if the second input is used, or take protects_2 out."),
     ("text_2: KIT WINDOW", "note: x", "devices.D3", "this unit takes two zones and has one text."),
 ])
 def test_a_mistake_is_answered_at_its_own_line(tmp_path, old: str, new: str, field: str, says: str) -> None:
     text = changed(old, new)
     found = answers(tmp_path, text)
-    line = line_of(text, new) if field != "devices.D3" else line_of(text, "  D3:")
+    line = line_of(text, field.rpartition(".")[2] + ":" if "protects_2" in field else new) if field != "devices.D3" else line_of(text, "  D3:")
     assert len(found) == 1 and found[0].startswith(f"job.yaml:{line}:"), found
     assert f" {field}: {says}" in found[0]
 

@@ -87,8 +87,12 @@ def test_every_readers_pages_say_which_revision_they_are(issued, page) -> None:
 
 def test_the_slot_map_says_of_each_number_why_and_in_which_revision_it_was_given(issued) -> None:
     page = (issued / "x" / f"{REFERENCE}-r1" / "installer" / "slots.html").read_text()
-    assert page.count("Given in revision 1: ") == 10 and "Given in revision 1: block entry (timed entry doors)" in page
-    assert re.search(r"<dt>Entry</dt><dd>number 1, \d+ free behind it", page)
+    # Once for all; on a unit's own page with the number.
+    assert page.count("Numbers were given in revision 1 where a row says nothing else.") == 1 and "Given in revision 1:" not in page
+    assert "The only one of block entry; the profile starts it here." in page
+    units = "".join(one.read_text() for one in (issued / "x" / f"{REFERENCE}-r1" / "installer" / "d").iterdir())
+    assert "given in revision 1: the only one of block entry; the profile starts it here" in units
+    assert re.search(r"<strong>1 Entry:</strong> timed entry doors; 3 free behind it, 2 wanted. At 1: D1 keeps it, as issued.", page)
 
 
 def test_a_pack_of_a_job_that_changed_since_says_so_and_one_never_issued_too(issued, demo, tmp_path, run) -> None:

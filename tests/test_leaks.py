@@ -24,9 +24,10 @@ from generator.pages import homeowner
 from generator.pages.parts import Fact
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish import pack as pack_module
-from generator.publish import plugin, site
+from generator.publish import one_file, plugin, site
 from generator.publish.leaks import TEXT_FILES, Found, search
 from generator.publish.notes import note_html
+from generator.publish.one_file import NAME as ONE_FILE
 from generator.publish.pack import write_pack
 from generator.publish.places import own_wording
 from generator.publish.render import translations
@@ -78,20 +79,28 @@ def readable(folder: Path, payloads: tuple[str, ...]) -> dict[str, str]:
     found = {"names": "\n".join(path.relative_to(folder).as_posix() for path in folder.rglob("*")),
              "payloads": "\n".join(payloads)}
     for path in sorted(folder.rglob("*")):
-        if not path.is_file():
-            continue
-        raw = path.read_bytes().decode("utf-8")
-        texts = [raw, html.unescape(raw)]
-        if path.suffix in (".html", ".svg"):
-            texts += _in_markup(raw)
-        if path.suffix == ".json":
-            texts += _strings(json.loads(raw))
-        if path.name == "search_index.js":
-            texts += _strings(json.loads(raw.removeprefix("var __index = ")))
-        if path.suffix == ".csv":
-            texts += [cell for row in csv.reader(io.StringIO(raw)) for cell in row]
-        found[path.relative_to(folder).as_posix()] = "\n".join(texts)
+        if path.is_file():
+            found[path.relative_to(folder).as_posix()] = _texts_of(path)
     return {name: text.casefold() for name, text in found.items()}
+
+
+def read_file(path: Path) -> dict[str, str]:
+    """All that can be read in a file that stands beside its reader's folder."""
+    return {path.name: _texts_of(path).casefold()}
+
+
+def _texts_of(path: Path) -> str:
+    raw = path.read_bytes().decode("utf-8")
+    texts = [raw, html.unescape(raw)]
+    if path.suffix in (".html", ".svg"):
+        texts += _in_markup(raw)
+    if path.suffix == ".json":
+        texts += _strings(json.loads(raw))
+    if path.name == "search_index.js":
+        texts += _strings(json.loads(raw.removeprefix("var __index = ")))
+    if path.suffix == ".csv":
+        texts += [cell for row in csv.reader(io.StringIO(raw)) for cell in row]
+    return "\n".join(texts)
 
 
 def _in_markup(raw: str) -> list[str]:
@@ -114,7 +123,7 @@ def shown_forms(value: str) -> list[str]:
     """A canary as it may be printed: a date in words too, a name with blanks for hyphens."""
     if re.fullmatch(r"\d{4}-\d\d-\d\d", value):
         day = date.fromisoformat(value)
-        return [value, f"{day.day} {day:%b} {day.year}".casefold()]
+        return [value, f"{day.day} {day:%b} {day.year}".casefold(), f"{day.day} {day:%B} {day.year}".casefold()]
     return [value.casefold()]
 
 
@@ -130,6 +139,7 @@ class Canaries:
         self.packs = {audience: pack_of(compiled, audience, translations().gettext, looked) for audience in Audience}
         self.texts = {audience: readable(self.target / audience.value, pack.payloads)
                       for audience, pack in self.packs.items()}
+        self.texts[Audience.HOMEOWNER] |= read_file(self.target / ONE_FILE)
 
     def files_with(self, audience: Audience, value: str) -> list[str]:
         return [name for name, text in self.texts[audience].items() if any(form in text for form in shown_forms(value))]
@@ -230,6 +240,13 @@ def in_a_page(snippet: str, page: str = "help.html") -> Callable[[pytest.MonkeyP
     return plant
 
 
+def in_the_one_file(monkeypatch: pytest.MonkeyPatch) -> str:
+    """The file that is sent prints more than the folder of pages."""
+    real = one_file.render
+    monkeypatch.setattr(one_file, "render", lambda page, env: replace(done := real(page, env), html=f"{done.html}<p>{HTML}</p>"))
+    return "homeowner.html"
+
+
 def in_the_stations_page(monkeypatch: pytest.MonkeyPatch) -> str:
     real = site.render
     monkeypatch.setattr(site, "render", lambda page, env: replace(real(page, env), html=f"<p>{HTML}</p>"))
@@ -326,6 +343,7 @@ PLANTS = {
     "possible line breaks": in_a_page(f"<p>{HTML.replace('flowerpot', 'flower<wbr>pot')}</p>"),
     "split by em": in_a_page(f"<p>{_inline(SECRET, 'em')}</p>"),
     "split by a": in_a_page(f"<p>{_inline(SECRET, 'a')}</p>"),
+    "the file that is sent": in_the_one_file,
     "page of the station": in_the_stations_page,
     "data": in_the_stations_data(json.dumps(SECRET, ensure_ascii=False)),
     "data with escapes": in_the_stations_data(ESCAPED),
@@ -488,6 +506,12 @@ def test_no_word_that_the_program_or_its_theme_brings_to_a_page_raises_an_alarm(
         "position outside", "position is another room", "keyholder has the name of an author"])
 def test_a_hidden_text_that_repeats_what_the_reader_knows_raises_no_alarm(files, tmp_path, change) -> None:
     change(files)
+    assert alarms(files, tmp_path) == []
+
+
+def test_the_first_day_on_which_the_police_are_called_may_be_the_day_on_which_a_licence_ends(files, tmp_path) -> None:
+    files["company"]["licences"][0]["valid_to"] = "2026-09-29"
+    assert (files["job"]["agreement"]["in_use_on"], files["job"]["monitoring"]["soak_days"]) == ("2026-09-14", "14")
     assert alarms(files, tmp_path) == []
 
 

@@ -38,6 +38,20 @@ def test_a_door_comes_before_a_window_and_a_room_before_the_next(job_file) -> No
     assert found == {1: "D1", 5: "D2", 9: "D3", 10: "D3", 11: "A3", 12: "A2", 13: "A1"}
 
 
+def test_a_unit_whose_second_circuit_watches_an_entry_door_stands_with_the_ways_in(job_file) -> None:
+    def second(files: Files) -> None:
+        files["job"]["devices"]["D3"] |= {"role": "timed-entry", "protects": "kitchen-window", "protects_2": "back-door"}
+        files["job"]["premises"]["storeys"]["ground"]["openings"]["back-door"]["entry"] = "true"
+
+    def without(files: Files) -> None:
+        files["job"]["devices"]["D3"].pop("protects_2")
+
+    # A unit in the hall, an earlier room than the kitchen, that watches no door.
+    hall = add("W1", room="hall", role="timed-entry", text="A")
+    assert list(zones(papers_of(job_file, second, hall)).values())[:4] == ["D1", "D3", "D3", "W1"]
+    assert list(zones(papers_of(job_file, second, hall, without)).values())[:4] == ["D1", "W1", "D3", "D3"]
+
+
 def test_fire_stands_at_the_high_end(job_file) -> None:
     def smoke(files: Files) -> None:
         files["equipment"]["smoke"] = copy.deepcopy(files["equipment"]["tern-dc"]) | {"kind": "smoke"}

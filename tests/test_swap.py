@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.disk.lock import alone
 from generator.pipeline import compile_job
 from generator.publish import pack as pack_module
 from generator.publish import swap
@@ -475,7 +476,7 @@ def test_a_refused_folder_is_told_as_something_that_could_not_be_written(tmp_pat
 
 def test_a_second_build_into_the_same_folder_is_refused_while_the_first_runs(earlier, run) -> None:
     before = tree(earlier)
-    with swap.alone(earlier / REFERENCE):
+    with alone(earlier, "build", "build"):
         code, error = build(run, earlier)
     assert code == 4 and error == (f"doorpost: another build is writing into {earlier}. Wait until it ends, then build again.\n")
     assert tree(earlier) == before

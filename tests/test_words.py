@@ -52,7 +52,7 @@ def test_no_sentence_of_the_homeowner_escapes_translation() -> None:
     own_words |= {device.called[:1].upper() + device.called[1:] for device in compiled.papers.job.devices.values() if device.called}
     allowed = tuple(one.strip(" .,:") for one in own_words)
     pages = homeowner_pages(DEMO / "job.yaml", Marked())
-    assert len(pages) == 13
+    assert len(pages) == 19
     assert {path: left for path, (_, soup) in pages.items() if (left := unmarked(soup, allowed))} == {}
 
 

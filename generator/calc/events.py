@@ -19,6 +19,7 @@ from generator.terms.source import Source
 WHOLE_SYSTEM = 0
 NOTHING_SENT = "This system only sounds: nothing is sent."
 NOT_SETTLED = "The zone numbers are not settled yet, so no zone has an event."
+SILENCE = "the sheet gives no supervision_min, so it is not known whether their silence is told."
 AFTER_PART_SET = "After a part-set the unset may come as 441, an opening, instead of 401: the control unit's own papers say."
 
 
@@ -189,12 +190,18 @@ def _unsaid(papers: Papers, slots: SlotMap, zones: list[Row], signals: Mapping[i
         yield AFTER_PART_SET
 
 
+def silent(papers: Papers, reporting: set[str]) -> list[str]:
+    """Radio units whose silence may not be told: nothing says how often they are heard. `reporting` are the units with a zone."""
+    return [name for name in papers.job.devices if name in reporting and list_of(papers.sheet_of[name]) == "zones"
+            and papers.sheet_of[name].slots
+            and not (papers.sheet_of[name].radio and papers.sheet_of[name].radio.supervision_min is not None)]
+
+
 def _of_units(papers: Papers, reporting: set[str]) -> Iterator[str]:
     """Units whose silence may not be told, and units of other lists, of which the format has no number of its own."""
-    quiet = [name for name in papers.job.devices if name in reporting and list_of(papers.sheet_of[name]) == "zones"
-             and (radio := papers.sheet_of[name].radio) and radio.supervision_min is None]
+    quiet = silent(papers, reporting)
     if quiet:
-        yield f"{sentence_list(quiet)}: the sheet gives no supervision_min, so it is not known whether their silence is told."
+        yield f"{sentence_list(quiet)}: {SILENCE}"
     others = [name for name in papers.job.devices if list_of(papers.sheet_of[name]) != "zones"]
     if others:
         yield (f"{sentence_list(others)}: which number the control unit sends for their tamper, cell and supervision stands "

@@ -5,14 +5,13 @@ from dataclasses import replace
 from datetime import date
 
 from generator.calc.slots import Row, SlotMap
-from generator.model.frozen import Frozen, Resting
+from generator.model.frozen import AS_FOUND, AS_ISSUED, Frozen, Resting
 from generator.model.issued import HeldNumber, Issued, RestingNumber, Revision
 from generator.model.lists import takes
 from generator.model.papers import Papers
 from generator.terms.show import day
 
 REST_LIMIT = "number_rest_months"
-AS_ISSUED, AS_FOUND = "as issued", "as found"
 NOT_OURS = "taken by something that is no part of this job"
 
 Firsts = dict[str, dict[str, int]]
@@ -114,11 +113,11 @@ def months_later(on: date, months: int) -> date:
 
 
 def with_reasons(slots: SlotMap, issued: Issued | None) -> SlotMap:
-    """The slot map in which each number that was issued says why it was given, and in which revision."""
+    """The slot map in which each number that was issued says why it was given then, and in which revision."""
     given = {(row.list, row.number, row.device or ""): row for row in issued.last.map} if issued else {}
 
     def told(row: Row) -> Row:
         before = given.get((row.list, row.zone or row.number, row.device))
-        return replace(row, why=f"given in revision {before.since}: {before.why}") if before else row
+        return replace(row, why=before.why, since=before.since) if before else row
 
     return replace(slots, rows=tuple(map(told, slots.rows)))

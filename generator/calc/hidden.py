@@ -9,7 +9,7 @@ from typing import Any
 from generator.model.papers import Papers
 from generator.model.visibility import choices, leaves, may_see
 from generator.terms.audience import Audience
-from generator.terms.show import day
+from generator.terms.show import day, long_day
 
 SHORTEST = 5
 # A hidden text is no proof of a leak if the pack says it anyway in so few pieces: "front door", "sensor in the | hall".
@@ -81,6 +81,7 @@ def _written(value: Any) -> Iterator[str]:
     if isinstance(value, date):
         yield value.isoformat()
         yield day(value)
+        yield long_day(value)
     elif isinstance(value, float):
         yield f"{value:g}"
     elif isinstance(value, str):

@@ -9,7 +9,7 @@ before everything else, so it is the one whose room is listed first on the first
 """
 from collections.abc import Mapping
 
-from generator.model.job import Device
+from generator.model.job import Device, watched
 from generator.model.lists import takes
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
@@ -61,9 +61,9 @@ def zone_order(papers: Papers) -> dict[str, str]:
 
 
 def _ways_in(papers: Papers) -> Mapping[str, bool]:
-    """Of each unit, whether it watches a door by which people come in."""
+    """Of each unit, whether it watches a door by which people come in, with either of its circuits."""
     openings = papers.openings()
-    return {name: bool(one.protects) and openings[one.protects][1].entry for name, one in papers.job.devices.items()}
+    return {name: any(openings[key][1].entry for key in watched(one)) for name, one in papers.job.devices.items()}
 
 
 def user_order(papers: Papers, kind: str) -> list[str]:

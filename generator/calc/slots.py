@@ -6,7 +6,9 @@ are chosen, is the law (`law.py`); what keeps a list from being numbered is a re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from generator.calc.law import Kind, Settled, Task, feasible, settle, sizes
+from generator.calc.blocks import Blocks, BlockUse
+from generator.calc.law import Kind, Settled, Task, feasible, kept_free, settle, sizes
+from generator.calc.onward import NextNumbers, next_numbers
 from generator.calc.reasons import NoRoom, no_room
 from generator.calc.tasks import list_task, slot_task, wired_task, zone_task
 from generator.calc.whys import Whys, second_input
@@ -20,7 +22,7 @@ class Row:
 
     `zone` is None outside the list of zones; for a zone `number` is the first slot of its unit, or the zone where the unit
     takes no slot. `device` is "" where no unit stands for it; `text_field` is the field of the job that gives the text of a
-    zone, "" elsewhere.
+    zone, "" elsewhere; `since` is the revision in which the number was given, 0 if that is yet to be issued.
     """
 
     list: str
@@ -31,19 +33,12 @@ class Row:
     text: str
     why: str
     text_field: str = ""
+    since: int = 0
 
-
-@dataclass(frozen=True)
-class BlockUse:
-    """One block of zone numbers as it came out; `first` and `last` are the numbers of its units, 0 if it is empty."""
-
-    name: str
-    means: str
-    first: int
-    last: int
-    taken: int
-    spare: int
-    spare_wanted: int
+    @property
+    def reason(self) -> str:
+        """Why it is this number, and in which revision it was given."""
+        return f"given in revision {self.since}: {self.why}" if self.since else self.why
 
 
 @dataclass(frozen=True)
@@ -58,14 +53,16 @@ class KeptFree:
 
 @dataclass(frozen=True)
 class SlotMap:
-    """Every number taken, the blocks of the zones, the numbers kept free, the length of each list, and the lists that are
-    too short."""
+    """Every number taken, the blocks of the zones, what units added to them would get, the numbers kept free, the length of
+    each list, the lists that are too short, and whether the job was issued."""
 
     rows: tuple[Row, ...]
     blocks: tuple[BlockUse, ...]
+    next: tuple[NextNumbers, ...]
     kept: tuple[KeptFree, ...]
     length: Mapping[str, int]
     no_room: tuple[NoRoom, ...]
+    issued: bool = False
 
     @property
     def zones_fit(self) -> bool:
@@ -80,7 +77,7 @@ class SlotMap:
 def slot_map(papers: Papers) -> SlotMap:
     """The numbers of every list of the control unit."""
     unit = papers.sheet_of[papers.job.control_unit.id]
-    rows, blocks, tasks, missing = _zones(papers)
+    rows, blocks, onward, tasks, missing = _zones(papers)
     for kind in ("keypads", "sounders", "fobs", "tags", "repeaters"):
         task = list_task(papers, kind)
         tasks.append(task)
@@ -91,10 +88,10 @@ def slot_map(papers: Papers) -> SlotMap:
     for found, gaps in (_users(papers, length["users"]), _partitions(papers, length["partitions"])):
         rows += found
         missing += gaps
-    return SlotMap(tuple(rows), blocks, tuple(_kept(tasks)), length, tuple(missing))
+    return SlotMap(tuple(rows), blocks, onward, tuple(_kept(tasks)), length, tuple(missing), papers.frozen.issued)
 
 
-def _zones(papers: Papers) -> tuple[list[Row], tuple[BlockUse, ...], list[Task], list[NoRoom]]:
+def _zones(papers: Papers) -> tuple[list[Row], tuple[BlockUse, ...], tuple[NextNumbers, ...], list[Task], list[NoRoom]]:
     """Zones and slots. Without either, no unit has a number: it could not be enrolled."""
     unit = papers.sheet_of[papers.job.control_unit.id].control_unit
     zones = zone_task(papers)
@@ -105,13 +102,19 @@ def _zones(papers: Papers) -> tuple[list[Row], tuple[BlockUse, ...], list[Task],
         slots = settle(tasks[-1])
     missing = [no_room(task) for task in (*tasks, wired_task(papers)) if not feasible(task)]
     if missing:
-        return [], (), tasks, missing
+        return [], (), (), tasks, missing
     slot = slots.number if slots else {}
-    return list(_zone_rows(papers, zones, settled, slot)), tuple(_uses(papers, zones, settled)), tasks, []
+    blocks = Blocks(zones, settled, papers.profile.blocks)
+    onward = next_numbers(zones, settled, papers.profile.blocks, min(map(_left, tasks)))
+    return list(_zone_rows(papers, Whys(zones, settled, blocks), settled, slot)), tuple(blocks.uses()), tuple(onward), tasks, []
 
 
-def _zone_rows(papers: Papers, task: Task, settled: Settled, slot: Mapping[str, int]) -> Iterator[Row]:
-    whys = Whys(task, settled, tuple((one.name, one.means) for one in papers.profile.blocks))
+def _left(task: Task) -> int:
+    """How many numbers of a list that fits are left."""
+    return task.length - sum(sizes(task).values()) - len(kept_free(task))
+
+
+def _zone_rows(papers: Papers, whys: Whys, settled: Settled, slot: Mapping[str, int]) -> Iterator[Row]:
     for one in sorted(settled.number, key=settled.number.__getitem__):
         device = papers.job.devices[one]
         for index, sensed in enumerate(used_inputs(device, papers.sheet_of[one])):
@@ -121,28 +124,8 @@ def _zone_rows(papers: Papers, task: Task, settled: Settled, slot: Mapping[str, 
                       second_input(one) if index else whys.of(one), f"job.devices.{one}.{key}")
 
 
-def _uses(papers: Papers, task: Task, settled: Settled) -> Iterator[BlockUse]:
-    """How each block came out. Spare: the free numbers from its last unit to the next unit of another block.
-
-    Frozen units count in their blocks: they were in the order when they got their numbers.
-    """
-    size, block = sizes(task), {unit.name: unit.block for unit in task.units}
-    taken = {number for one in task.of(Kind.KEPT, Kind.RESTING) for number in range(one.first, one.last + 1)}
-    taken |= {number for one in settled.number for number in range(settled.number[one], settled.number[one] + size[one])}
-    of_unit = {name: min(block[one] for one in group.units) for group in settled.ordered for name in group.units}
-    of_unit |= {one.unit: block[one.unit] for one in task.of(Kind.FROZEN) if one.unit in block}
-    for index, entry in enumerate(papers.profile.blocks):
-        names = sorted((one for one in of_unit if of_unit[one] == index), key=settled.number.__getitem__)
-        if not names:
-            continue
-        last = settled.number[names[-1]] + size[names[-1]] - 1
-        until = min((settled.number[one] for one in of_unit if settled.number[one] > last), default=task.length + 1)
-        spare = sum(number not in taken for number in range(last + 1, until))
-        yield BlockUse(entry.name, entry.means, settled.number[names[0]], last, sum(size[name] for name in names), spare, entry.spare)
-
-
 def _list_rows(task: Task, settled: Settled) -> list[Row]:
-    whys = Whys(task, settled, order="in the order of their users" if task.list in ("fobs", "tags") else "in walking order")
+    whys = Whys(task, settled)
     return [Row(task.list, number, None, one, "", "", whys.of(one))
             for one, number in sorted(settled.number.items(), key=lambda pair: pair[1])]
 
@@ -157,12 +140,12 @@ def _users(papers: Papers, length: int) -> tuple[list[Row], list[NoRoom]]:
     numbers = sorted(papers.job.users)
     if numbers and numbers[-1] > length:
         return [], [NoRoom("users", numbers[-1], length)]
-    return [Row("users", one, None, "", "", papers.job.users[one].who, "number given in the job file") for one in numbers], []
+    return [Row("users", one, None, "", "", papers.job.users[one].who, "given in the job file") for one in numbers], []
 
 
 def _partitions(papers: Papers, length: int) -> tuple[list[Row], list[NoRoom]]:
     names = papers.partitions()
     if max(names) > length:
         return [], [NoRoom("partitions", max(names), length)]
-    why = "number given in the job file" if papers.job.partitions else "the whole house is one partition"
+    why = "given in the job file" if papers.job.partitions else "the whole house is one partition"
     return [Row("partitions", number, None, "", "", name, why) for number, name in names.items()], []

@@ -1,13 +1,12 @@
 """What is asked of each list of the control unit?"""
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
-from generator.calc.law import Demand, Kind, Task, Unit, kept_free, sizes
+from generator.calc.law import Demand, Kind, Task, Unit
 from generator.calc.order import units_of, user_order, zone_order
+from generator.calc.starts import starts_of, with_starts
 from generator.model.job import Device
 from generator.model.lists import length_of, list_of, takes
 from generator.model.papers import Papers
-from generator.model.profile import Block
 
 
 def zone_task(papers: Papers) -> Task:
@@ -16,9 +15,8 @@ def zone_task(papers: Papers) -> Task:
     rank = {one.name: index for index, one in enumerate(blocks)}
     units = [_unit(papers, one, "zones", rank[block]) for one, block in zone_order(papers).items()]
     length = length_of(unit, "zones")
-    task = Task("zones", length, tuple(units), tuple(_demands(papers, "zones", units)),
-                tuple(_start(one, length) for one in blocks), tuple(one.spare for one in blocks))
-    return replace(task, starts=tuple(_onward(task, index) or start for index, start in enumerate(task.starts)))
+    task = Task("zones", length, tuple(units), tuple(_demands(papers, "zones", units)), spare=tuple(one.spare for one in blocks))
+    return with_starts(task, starts_of(blocks, length))
 
 
 def slot_task(papers: Papers, zone: Mapping[str, int]) -> Task:
@@ -39,24 +37,6 @@ def wired_task(papers: Papers) -> Task:
     asked = [one for one in _demands(papers, "zones", units) if one.kind in (Kind.UNIT, Kind.SECOND) and one.unit in devices]
     return Task("wired inputs", papers.sheet_of[papers.job.control_unit.id].control_unit.lists.wired_inputs, tuple(units),
                 tuple(asked))
-
-
-def _onward(task: Task, block: int) -> int | None:
-    """Where a block goes on that has frozen units: at the first number behind them that is to be had; None if it has none.
-
-    So a unit that is added later takes the spare of its block and not the first gap of the list.
-    """
-    size, of_block = sizes(task), {unit.name for unit in task.units if unit.block == block}
-    frozen = {one.unit: range(one.first, one.first + size.get(one.unit, 0)) for one in task.of(Kind.FROZEN)}
-    mine = [numbers.stop for name, numbers in frozen.items() if name in of_block]
-    if not mine:
-        return None
-    held = kept_free(task).union(*frozen.values(), *(range(one.first, one.first + size[one.unit]) for one in task.of(Kind.PIN)))
-    return next((number for number in range(max(mine), task.length + 1) if number not in held), None)
-
-
-def _start(one: Block, length: int) -> int | None:
-    return length - one.start_from_end + 1 if one.start_from_end is not None else one.start
 
 
 def _plain(papers: Papers, kind: str, names: Iterable[str]) -> Task:

@@ -1,21 +1,29 @@
-"""Why is a number this one and no other?"""
+"""Why is a number this one and no other? The order itself is said once, by `order_of`; of a number only what is its own."""
 from collections.abc import Iterator
 from itertools import groupby
 
+from generator.calc.blocks import Blocks
 from generator.calc.law import Demand, Group, Kind, Settled, Task, sizes
 from generator.terms.show import sentence_list
 
-TRADE_ORDER = "storey, rooms as listed, door before window before movement, then by text"
+ZONE_ORDER = ("Block by block; in each, storey by storey, then rooms in walking order as the job file lists them, door before window "
+              "before movement, then by text. In block entry the doors by which people come in stand first.")
+WALKING_ORDER = "In walking order."
+USER_ORDER = "In the order of their users."
+
+
+def order_of(kind: str) -> str:
+    """The order of a list in a sentence; "" where the job file gives each number."""
+    orders = {"zones": ZONE_ORDER, "fobs": USER_ORDER, "tags": USER_ORDER, "users": "", "partitions": ""}
+    return orders.get(kind, WALKING_ORDER)
 
 
 class Whys:
-    """The reasons of one settled list. `blocks` gives name and meaning of each block by index; without it, `order` says
-    in which order the list goes."""
+    """The reasons of one settled list; `blocks` are those of the zones, None for a list without."""
 
-    def __init__(self, task: Task, settled: Settled, blocks: tuple[tuple[str, str], ...] = (), order: str = ""):
-        self.task, self.settled, self.blocks, self.order = task, settled, blocks, order
+    def __init__(self, task: Task, settled: Settled, blocks: Blocks | None = None):
+        self.task, self.settled, self.blocks = task, settled, blocks
         self.size = sizes(task)
-        self.block = {unit.name: unit.block for unit in task.units}
         self.group = {name: one for one in (*settled.ordered, *settled.fixed) for name in one.units}
         self.holder = {number: what for number, what in self._holders()}
 
@@ -28,7 +36,7 @@ class Whys:
         if group.fixed:
             return f"{self._beside(name)}; {self._anchors(group)}"
         lead = next(unit.name for unit in self.task.units if unit.name in group.units)
-        place = self._place(name) + self._start(name) + self._past(group)
+        place = self._place(group) + self._past(group)
         return place if name == lead else f"{self._beside(name)}, with {lead} in its place: {place}"
 
     def _beside(self, name: str) -> str:
@@ -40,65 +48,54 @@ class Whys:
         fixed = {one.unit for one in self.task.of(Kind.FROZEN, Kind.PIN)}
         return f"the number of {sentence_list([one for one in group.units if one in fixed])} is given"
 
-    def _mates(self, name: str) -> list[str]:
-        """The units in the block of a unit's group, by number."""
-        block = self._block(self.group[name])
-        return [one for group in self.settled.ordered if self._block(group) == block for one in group.units]
-
-    def _block(self, group: Group) -> int:
-        return min(self.block[name] for name in group.units)
-
-    def _place(self, name: str) -> str:
-        if not self.blocks:
-            return self.order
-        block, means = self.blocks[self._block(self.group[name])]
-        mates = self._mates(name)
-        if len(mates) == 1:
-            return f"block {block} ({means}), the only one there"
-        return f"block {block} ({means}), place {mates.index(name) + 1} of {len(mates)}: {TRADE_ORDER}"
-
-    def _start(self, name: str) -> str:
-        """Of the first of a block: whether it stands where the profile starts the block, or where its frozen units end."""
-        block = self._block(self.group[name])
-        start = self.task.starts[block]
-        if not self.blocks or self._mates(name)[0] != name or start is None:
-            return ""
-        goes_on = any(self.block.get(one.unit) == block for one in self.task.of(Kind.FROZEN))
-        if self.settled.number[name] == start:
-            return f"; the block goes on at {start}, behind its numbers from before" if goes_on else f"; the profile starts the block at {start}"
-        wanted = f"the block would go on at {start}" if goes_on else f"the profile would start the block at {start}"
-        return f"; {wanted}, which would cost room, spare or another block's start"
+    def _place(self, group: Group) -> str:
+        """The place of a row of units in the order: first, with why the first is there, or behind whom."""
+        mates = self.blocks.ordered(self.blocks.of(group)) if self.blocks else self.settled.ordered
+        index = mates.index(group)
+        if index:
+            return f"follows {mates[index - 1].units[-1]}"
+        return self.blocks.first_of(self.blocks.of(group)) if self.blocks else "first"
 
     def _past(self, group: Group) -> str:
         """What was stepped over to get here: the numbers just before, if they are not to be had."""
         number = self.settled.number[group.units[0]] - 1
         passed = []
-        while number in self.holder:
+        # That it stands behind its block's numbers from before is said already.
+        said = self.blocks.last_frozen(self.blocks.of(group)) if self.blocks else 0
+        while number in self.holder and number > said:
             passed.append((number, self.holder[number]))
             number -= 1
-        runs = [(what, [number for number, _ in run]) for what, run in groupby(reversed(passed), key=lambda one: one[1])]
-        return "; past " + sentence_list([f"{_span(run)} ({what})" for what, run in runs]) if runs else ""
+        runs = [(kind, list(run)) for kind, run in groupby(reversed(passed), key=lambda one: one[1][0])]
+        return "; past " + sentence_list([_passed(kind, run) for kind, run in runs]) if runs else ""
 
-    def _holders(self) -> Iterator[tuple[int, str]]:
-        """Every number that the order steps over, with what holds it."""
+    def _holders(self) -> Iterator[tuple[int, tuple[str, str]]]:
+        """Every number that the order steps over, with what holds it: in a word, and by name where it is a unit."""
         for one in self.task.of(Kind.KEPT, Kind.RESTING):
             for number in range(one.first, one.last + 1):
-                yield number, f"kept free: {one.why}" if one.kind is Kind.KEPT else f"rests: {one.why}"
+                yield number, ("kept free" if one.kind is Kind.KEPT else "at rest", "")
         for name in (name for group in self.settled.fixed for name in group.units):
             first = self.settled.number[name]
-            yield from ((number, name) for number in range(first, first + self.size[name]))
+            yield from ((number, ("taken", name)) for number in range(first, first + self.size[name]))
+
+
+def _passed(kind: str, run: list[tuple[int, tuple[str, str]]]) -> str:
+    """A stretch that was stepped over; a unit is named if it is the only one in it."""
+    names = list(dict.fromkeys(name for _, (_, name) in run if name))
+    first, last = run[0][0], run[-1][0]
+    return f"{span(first, last)} ({names[0] if len(names) == 1 else kind})"
 
 
 def _given(one: Demand) -> str:
     if one.kind is Kind.FROZEN:
         return f"its number from before, {one.why}"
-    return f"number given in the job file: {one.why}" if one.why else "number given in the job file"
+    return f"pinned in the job file: {one.why}" if one.why else "pinned in the job file"
 
 
-def _span(numbers: list[int]) -> str:
-    return f"{numbers[0]}" if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
+def span(first: int, last: int) -> str:
+    """Numbers in a row: "9", or "9 to 12"."""
+    return f"{first}" if first == last else f"{first} to {last}"
 
 
 def second_input(name: str) -> str:
     """Why a second zone has its number."""
-    return f"second input of {name}, next to its first"
+    return f"second input of {name}"

@@ -100,6 +100,10 @@ def build(given) -> int:
             print(f"doorpost: {error}", file=sys.stderr)
             code = worse(code, NO_FILE)
             continue
+        except JobInvalid as invalid:
+            print_problems([from_here(problem, one.read.folder / one.read.tree.file) for problem in invalid.problems])
+            code = worse(code, INVALID)
+            continue
         print(target)
     return _stopped(good, code)
 

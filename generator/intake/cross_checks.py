@@ -57,6 +57,9 @@ def _control_unit(tree: Tree, job: Job, sheet_of: dict[str, Sheet]) -> Iterator[
 
 
 def _device(tree: Tree, path: Path_, device: Device, sheet: Sheet | None) -> Iterator[Problem]:
+    if device.number_why is not None and device.number is None:
+        yield tree.problem((*path, "number_why"), "this says why the unit wants a number, and no number stands here.",
+                           "Write number: for it, or take number_why: out.", key=True)
     if sheet is None:
         return
     carried = sheet.kind in ("fob", "tag")
@@ -81,6 +84,7 @@ def _second_input(tree: Tree, path: Path_, device: Device, sheet: Sheet) -> Iter
                            key=True)
     elif used > 1 and not device.text_2:
         yield tree.problem(path, "this unit takes two zones and has one text.", "Write text_2: for its second zone.", key=True)
-    elif used < 2 and device.text_2:
-        yield tree.problem((*path, "text_2"), "this unit takes no second zone here.",
-                           "Write use_input_2: true if the second input is used, or take text_2 out.", key=True)
+    for key in ("text_2", "protects_2"):
+        if used < 2 and getattr(device, key):
+            yield tree.problem((*path, key), "this unit takes no second zone here.",
+                               f"Write use_input_2: true if the second input is used, or take {key} out.", key=True)

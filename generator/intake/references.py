@@ -26,7 +26,8 @@ def references(tree: Tree, sheet_of: Mapping[str, Sheet | None]) -> Iterator[Pro
     for name in _group(tree.data, "devices"):
         path = ("devices", name)
         yield from _of(tree, (*path, "room"), _at(tree.data, *path, "room"), "room", places)
-        yield from _of(tree, (*path, "protects"), _at(tree.data, *path, "protects"), "opening", openings)
+        for key in ("protects", "protects_2"):
+            yield from _of(tree, (*path, key), _at(tree.data, *path, key), "opening", openings)
     for number in _group(tree.data, "users"):
         for kind in ("fob", "tag"):
             path = ("users", number, kind)

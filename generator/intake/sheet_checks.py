@@ -26,6 +26,9 @@ def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
 def _texts(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     for key in type(sheet.handling).model_fields:
         text = getattr(sheet.handling, key) or ""
+        if not text.strip() and key != "change_cell":
+            yield tree.problem((*at, "handling", key), "an empty text stands here; a step of the day would have nothing to do.",
+                               "Write what is done, from the unit's own papers.")
         for name in placeholders(text):
             if name not in TEXT_NAMES:
                 yield tree.problem((*at, "handling", key), f'"{{{name}}}" is filled with nothing.',
@@ -74,5 +77,8 @@ def _by_kind(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
         yield tree.problem(at, "a control unit needs its lists.", "Write control_unit: with lists, zone_text and the rest.")
     if sheet.kind != "control-unit" and sheet.control_unit is not None:
         yield tree.problem((*at, "control_unit"), f"this is the sheet of a {sheet.kind}.", "Take control_unit: out.", key=True)
+    if sheet.power.kind == "cell" and not (sheet.handling.change_cell or "").strip():
+        yield tree.problem((*at, "handling"), f"a {sheet.kind} that lives on its own cell does not say how the cell is changed.",
+                           "Write change_cell: with what is done, from the unit's own papers.", key=True)
     if sheet.repeats is not None and sheet.kind != "repeater":
         yield tree.problem((*at, "repeats"), f"a {sheet.kind} carries no other units.", "Take repeats: out.", key=True)

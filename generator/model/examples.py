@@ -59,6 +59,7 @@ EXAMPLES: dict[str, tuple[Any, ...]] = {
     "Device.sheet": ("contact",),
     "Device.room": ("hall", "outside"),
     "Device.protects": ("front-door",),
+    "Device.protects_2": ("kitchen-window",),
     "Device.text": ("HALL FRONT DR",),
     "Device.text_2": ("KITCHEN WINDOW",),
     "Device.height_m": (2.2,),

@@ -7,6 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 
+AS_ISSUED, AS_FOUND = "as issued", "as found"
+
+
 @dataclass(frozen=True)
 class Resting:
     """The number of a unit that was removed: nobody gets it while it rests.
@@ -32,3 +35,8 @@ class Frozen:
     resting: tuple[Resting, ...] = ()
     since: str = "frozen"
     references: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def issued(self) -> bool:
+        """Whether the job was issued: its numbers hold from then on."""
+        return self.since == AS_ISSUED

@@ -62,6 +62,8 @@ class Device(Entry):
     """The room it is fitted in, or `outside`."""
     protects: Key | None = None
     """The opening that it watches."""
+    protects_2: Key | None = None
+    """The opening that its second circuit watches; it may be the same."""
     role: choice(*ROLES) | None = None
     """What its zone does when it acts."""
     text: Text | None = None
@@ -110,6 +112,11 @@ class Device(Entry):
     """What the people of the house call it; without it, the kind of unit and the room."""
     note: Note | None = None
     """Anything the installer must know about this unit; a few lines of plain text or Markdown."""
+
+
+def watched(device: Device) -> list[str]:
+    """The openings that a unit watches, that of its second circuit last."""
+    return [key for key in (device.protects, device.protects_2) if key]
 
 
 class Reserved(Entry):

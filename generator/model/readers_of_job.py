@@ -21,6 +21,7 @@ JOB: dict[str, str] = {
     "job.devices.*.sheet": "I--R",
     "job.devices.*.room": "IHSR",
     "job.devices.*.protects": "IHSR",
+    "job.devices.*.protects_2": "I-SR",
     "job.devices.*.role": "I-SR",
     "job.devices.*.text": "I-SR",
     "job.devices.*.text_2": "I-SR",

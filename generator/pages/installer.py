@@ -8,13 +8,14 @@ from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
-from generator.pages.installer_kit import kit_page
+from generator.pages.installer_kit import kit_page, tools_of
 from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
-from generator.pages.installer_steps import first_step, step_pages
+from generator.pages.installer_settings import settings_page
+from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.parts import FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
 from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
@@ -42,6 +43,8 @@ class StartView:
     next_step: Link
     next_hold: str
     state: str
+    time: str
+    phases: tuple[Link, ...]
     findings: tuple[FindingView, ...]
     all_findings: Link
     note: str
@@ -88,12 +91,13 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
         *step_pages(steps, stopped, stops),
+        settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
-        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
+        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results),
         cells_page(papers, results),
-        kit_page(papers),
+        kit_page(papers, tools_of(papers, steps)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
@@ -113,14 +117,17 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
-        next_step=Link(href, title), next_hold=hold, state=state, findings=tuple(map(finding_view, found)),
+        next_step=Link(href, title), next_hold=hold, state=state,
+        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.",
+        phases=phase_links(steps), findings=tuple(map(finding_view, found)),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
 
 
-def _tests(papers: Papers, results: Results) -> TestsView:
-    groups = [CheckGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}",
-                         checks_of_unit(papers, results, name)) for name in units_of(papers)]
-    groups.append(CheckGroup("system", "The whole system", system_checks(papers, results)))
+def _tests(papers: Papers, results: Results, stopped: Stopped) -> TestsView:
+    every = [(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", checks_of_unit(papers, results, name))
+             for name in units_of(papers)]
+    every.append(("system", "The whole system", system_checks(papers, results)))
+    groups = [CheckGroup(id, title, tuple(unstopped(one, stopped) for one in checks)) for id, title, checks in every]
     return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
 
 

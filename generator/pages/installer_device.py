@@ -5,15 +5,15 @@ from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, facts_view, place_of, safety_view, units_of,
-                                   unless_stopped)
+from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
+                                   unless_stopped, unstopped)
 from generator.pages.power import figure_links
 from generator.pages.sheet_facts import path_words, plan_words, ratings
 from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
 from generator.procedure.safety import messages_of_unit
 from generator.terms.audience import Audience
-from generator.terms.show import amount, capital, count
+from generator.terms.show import amount, capital, count, sentence_list
 
 POWER = {"cell": "its own cell", "mains": "mains, with a battery behind it", "wired": "a wired supply",
          "none": "the reader's field, without a cell"}
@@ -73,7 +73,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=checks_of_unit(papers, results, name), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 
@@ -82,7 +82,7 @@ def _numbers(results: Results, name: str, stopped: Stopped) -> tuple[Fact, ...]:
     for row in results.slots.of(name):
         kind = capital(row.list.removesuffix("s"))
         zone = f", zone {row.zone}" if row.zone not in (None, row.number) else ""
-        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.why)))))
+        out.append(Fact(f"{kind} {row.number}{zone}", " · ".join(filter(None, (unless_stopped(row.text, row.text_field, stopped), row.input, row.reason)))))
     return tuple(out)
 
 
@@ -94,15 +94,16 @@ def _where(papers: Papers, name: str) -> tuple[Fact, ...]:
              ("Height", amount(place.height_m, "m") if place.height_m is not None else None),
              ("Height that its sheet allows", f"{sheet.mounting_m[0]:g} to {sheet.mounting_m[1]:g} m" if sheet.mounting_m else None),
              ("In the plan", plan_words(place.at_m) if place.at_m else None)]
-    lines += [] if own else _of_device(papers, place)
+    lines += [] if own else _of_device(papers, name, place)
     return tuple(Fact(one, value) for one, value in lines if value)
 
 
-def _of_device(papers: Papers, device: Device) -> list[tuple[str, str | None]]:
-    """What only a unit besides the control unit has: where it looks, and the way of its radio."""
+def _of_device(papers: Papers, name: str, device: Device) -> list[tuple[str, str | None]]:
+    """What only a unit besides the control unit has: who carries it, where it looks, and the way of its radio."""
     partition = papers.partition_of(device)
     return [("Partition", f"{partition}, {papers.partitions()[partition]}" if papers.job.partitions else None),
             ("Looks to", amount(device.faces_deg, "°") if device.faces_deg is not None else None),
+            ("Handed to", capital(sentence_list(carriers(papers, name)))),
             ("Heard through", device.via),
             ("Its radio passes", path_words(device.path, papers.constructions()) if device.path else None)]
 
@@ -113,7 +114,8 @@ def _takes(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     rows = results.slots.of(name)
     taken = [count(sum(row.list == kind for row in rows), kind.removesuffix("s")) for kind in dict.fromkeys(row.list for row in rows)]
-    lines = [Fact("Takes", ", ".join(taken)), Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
+    lines = [Fact("Takes", ", ".join(taken)),
+             Fact("Serial", place.serial or "not known yet", f"job.{'control_unit' if own else f'devices.{name}'}.serial"),
              Fact("Radio", "two-way" if sheet.two_way else "one-way"),
              Fact("Lives on", POWER[sheet.power.kind] + (f": {sheet.power.cells} × {sheet.power.cell}" if sheet.power.cell else "")),
              Fact("With it", ", ".join(f"{part.count} × {part.item}" for part in sheet.parts))]

@@ -6,7 +6,9 @@ from generator.calc.kit import NO_TOOLS, Item, Kit, kit
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.page import Page
-from generator.terms.show import count, sentence_list
+from generator.procedure.step import Step
+from generator.procedure.steps import PHASES
+from generator.terms.show import count, lower, sentence_list
 
 # More names than these tell nobody anything: the number is said instead.
 MOST_NAMES = 12
@@ -45,12 +47,23 @@ def kit_page(papers: Papers, tools: Mapping[str, tuple[str, ...]] = NO_TOOLS) ->
     return Page("kit.html", "Kit", "installer/kit.html.j2", kit_view(kit(papers, tools)))
 
 
+def tools_of(papers: Papers, steps: tuple[Step, ...]) -> Mapping[str, tuple[str, ...]]:
+    """The tools of the day's steps, each with the phases it is for; those of a sheet are listed with their unit."""
+    of_sheets = {tool for sheet in papers.sheet_of.values() for tool in sheet.tools}
+    phases: dict[str, dict[str, None]] = {}
+    for step in steps:
+        for tool in step.tools:
+            if tool not in of_sheets:
+                phases.setdefault(tool, {})[lower(PHASES[step.phase])] = None
+    return {tool: tuple(found) for tool, found in phases.items()}
+
+
 def kit_view(found: Kit) -> KitView:
     """The list as the page shows it; kinds of which nothing is taken are left out."""
     groups = (("units", "Units", found.units, ""), ("cells", "Cells and batteries", found.cells, ""),
               ("parts", "Fixings and parts", found.fixings, ""), ("cable", "Cable", found.cable, _waste(found)),
               ("labels", "Labels", found.labels, "They stand on the page of labels, ready to print."),
-              ("tools", "Tools", found.tools, "Besides the usual ones; each once."),
+              ("tools", "Tools", found.tools, "Each once; what each is for stands beside it."),
               ("spares", "Spares of the company", found.spares, ""))
     there = f"In the house already, and not carried: {sentence_list(list(found.there))}." if found.there else ""
     return KitView(tuple(_group(*one) for one in groups if one[2]), there)

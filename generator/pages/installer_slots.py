@@ -1,18 +1,27 @@
-"""The slot map as a page: every number, why it is that one, and where there is room."""
+"""The slot map as a page: where there is room, what a unit would get that is added, and every number with why it is that one."""
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.calc.blocks import BlockUse
+from generator.calc.onward import NextNumbers
 from generator.calc.results import Results
 from generator.calc.slots import Row, SlotMap
+from generator.calc.whys import order_of, span
 from generator.model.papers import Papers
 from generator.pages.page import Page, device_path
 from generator.pages.parts import Fact, FindingView, Stopped, place_of_row, unless_stopped
-from generator.terms.show import capital
+from generator.terms.show import capital, sentence_list
+
+CAN_MOVE = ("Not issued yet: numbers can still move. A unit that is added before the issue takes its place in the order, and those "
+            "behind it can move. Once the job is issued as it stands, nobody moves, and units that are added get:")
+STAYS = "What was issued keeps its numbers. Units that are added get:"
+HOW = ("Units are added in the job file, at the office. Enrol one at the number that the new pack gives it; two inputs take two "
+       "numbers side by side.")
 
 
 @dataclass(frozen=True)
 class NumberRow:
-    """One number taken. `href` opens the unit's page, "" where no unit stands for it."""
+    """One number taken. `href` opens the unit's page, "" where no unit stands for it; `place` says where it is or who has it."""
 
     number: str
     unit: str
@@ -24,11 +33,12 @@ class NumberRow:
 
 @dataclass(frozen=True)
 class ListView:
-    """One list of the control unit; `kept` are its numbers that nobody gets, with the reason."""
+    """One list of the control unit; `order` is that of all its numbers, `kept` are those that nobody gets, with the reason."""
 
     id: str
     title: str
     used: str
+    order: str
     rows: tuple[NumberRow, ...]
     kept: tuple[Fact, ...]
 
@@ -43,13 +53,26 @@ class Cell:
 
 
 @dataclass(frozen=True)
+class Adding:
+    """What units get that are added: whether the numbers hold, what each block gives, and how a unit is added."""
+
+    state: str
+    blocks: tuple[Fact, ...]
+    how: str
+
+
+@dataclass(frozen=True)
 class SlotsView:
-    """The slot map. `stops` replaces a list that does not fit."""
+    """The slot map. `stops` replaces a list that does not fit; `used` counts the zones; `given` says in which revision numbers
+    were given where a row says nothing else, "" before the issue."""
 
     stops: tuple[FindingView, ...]
-    lists: tuple[ListView, ...]
-    blocks: tuple[Fact, ...]
+    used: str
     picture: tuple[Cell, ...]
+    blocks: tuple[Fact, ...]
+    adding: Adding
+    given: str
+    lists: tuple[ListView, ...]
 
 
 def slots_page(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
@@ -57,27 +80,61 @@ def slots_page(papers: Papers, results: Results, stopped: Stopped, stops: tuple[
     slots = results.slots
     kinds = list(dict.fromkeys([*(row.list for row in slots.rows), *(one.list for one in slots.kept)]))
     lists = tuple(_list(papers, results, kind, stopped) for kind in kinds)
-    blocks = tuple(Fact(capital(one.name), f"{_span(one.first, one.last)}, {one.spare} free behind it, {one.spare_wanted} wanted; "
-                        f"{one.means}") for one in slots.blocks)
+    adding = Adding(STAYS if slots.issued else CAN_MOVE,
+                    tuple(map(_next, slots.next)), HOW)
+    most = _mostly(slots)
+    given = f"Numbers were given in revision {most} where a row says nothing else." if most else ""
     return Page("slots.html", "Slot map", "installer/slots.html.j2",
-                SlotsView(stops, lists, blocks, _picture(slots)))
+                SlotsView(stops, _used(slots, "zones"), _picture(slots), tuple(map(_block, slots.blocks)), adding, given, lists))
 
 
-def _span(first: int, last: int) -> str:
-    return f"number {first}" if first == last else f"numbers {first} to {last}"
+def _block(one: BlockUse) -> Fact:
+    """One block: what stands in it, how much room it has, and why it starts where it does."""
+    return Fact(f"{span(one.first, one.last)} {capital(one.name)}:",
+                f"{one.means}; {one.spare} free behind it, {one.spare_wanted} wanted. At {one.first}: {one.why}.")
+
+
+def _next(one: NextNumbers) -> Fact:
+    """What a block gives to units that are added to it."""
+    return Fact(f"{capital(one.means)}:", _gives(one))
+
+
+def _gives(one: NextNumbers) -> str:
+    if one.one is None:
+        return "no number, there is no room."
+    two = f"two get {sentence_list([str(number) for number in one.two])}" if one.two else "there is no room for two"
+    far = "" if one.with_its_own else " (none is free behind its block)"
+    return f"one gets {one.one}{far}; {two}."
+
+
+def _used(slots: SlotMap, kind: str) -> str:
+    return f"{sum(row.list == kind for row in slots.rows)} of {slots.length[kind]} taken."
 
 
 def _list(papers: Papers, results: Results, kind: str, stopped: Stopped) -> ListView:
-    rows = [row for row in results.slots.rows if row.list == kind]
-    used = f"{len(rows)} of {results.slots.length[kind]} taken"
-    kept = tuple(Fact(capital(_span(one.first, one.last)), one.why) for one in results.slots.kept if one.list == kind)
-    return ListView(kind, capital(kind), used, tuple(_row(papers, results.references, row, stopped) for row in rows), kept)
+    slots = results.slots
+    kept = tuple(Fact(capital(f"{'number' if one.first == one.last else 'numbers'} {span(one.first, one.last)}"), one.why)
+                 for one in slots.kept if one.list == kind)
+    most = _mostly(slots)
+    rows = tuple(_row(papers, results.references, row, stopped, _why(row, most)) for row in slots.rows if row.list == kind)
+    return ListView(kind, capital(kind), _used(slots, kind), order_of(kind) if len(rows) > 1 else "", rows, kept)
 
 
-def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped) -> NumberRow:
+def _mostly(slots: SlotMap) -> int:
+    """The revision in which most numbers were given, the earliest of several; 0 if none was issued."""
+    revisions = [row.since for row in slots.rows if row.since]
+    return max(sorted(set(revisions)), key=revisions.count, default=0)
+
+
+def _why(row: Row, most: int) -> str:
+    """Why a number is this one; the revision only where it is not the one that is said for the whole page."""
+    return row.why if row.since == most else row.reason if row.since else f"new, not issued yet: {row.why}"
+
+
+def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped, why: str) -> NumberRow:
     number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
-    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(row.why))
+    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why))
 
 
 def _picture(slots: SlotMap) -> tuple[Cell, ...]:

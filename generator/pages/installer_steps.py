@@ -1,4 +1,4 @@
-"""The steps of the day as pages: one page a phase."""
+"""The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
 from dataclasses import dataclass
 
 from generator.pages.page import Link, Page
@@ -6,11 +6,20 @@ from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stop
                                    safety_view)
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
+from generator.terms.show import count, duration, sentence_list
+
+
+@dataclass(frozen=True)
+class StepMessage:
+    """A safety message before a step: in full the first time on a page, then in one line that leads there."""
+
+    view: SafetyView
+    full: bool
 
 
 @dataclass(frozen=True)
 class StepView:
-    """One step with everything it needs on the spot."""
+    """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends."""
 
     id: str
     number: str
@@ -18,14 +27,24 @@ class StepView:
     do: tuple[str, ...]
     facts: tuple[Fact, ...]
     hold: HoldView | None
-    messages: tuple[SafetyView, ...]
+    messages: tuple[StepMessage, ...]
+    tools: str
+    unsigned: str
+    before: str
+    following: str
 
 
 @dataclass(frozen=True)
 class PhaseView:
-    """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase."""
+    """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
+
+    `ticked` tells whether anything is to be ticked on the page.
+    """
 
     title: str
+    length: str
+    first: str
+    ticked: bool
     steps: tuple[StepView, ...]
     following: Link
     unsigned: tuple[FindingView, ...]
@@ -35,26 +54,73 @@ def _phase_path(phase: str) -> str:
     return f"steps/{phase}.html"
 
 
+def _anchor(step: Step) -> str:
+    return step.id.lower()
+
+
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
     """Where the first step stands, its title, and the next hold point in words."""
     hold = next(step.hold for step in steps if step.hold)
     return _phase_path(steps[0].phase), steps[0].title, f"{hold.id}: {hold.until}"
 
 
+def phases_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """The phases that have steps, in their order."""
+    return tuple(phase for phase in PHASES if any(step.phase == phase for step in steps))
+
+
+def time_of(steps: tuple[Step, ...]) -> str:
+    """How long steps usually take, in words."""
+    return f"about {duration(sum(step.minutes for step in steps))}"
+
+
+def phase_links(steps: tuple[Step, ...]) -> tuple[Link, ...]:
+    """A link to each phase, with how long it usually takes."""
+    return tuple(Link(_phase_path(phase), f"{PHASES[phase]}: {_length(_in(steps, phase))}") for phase in phases_of(steps))
+
+
+def _in(steps: tuple[Step, ...], phase: str) -> tuple[Step, ...]:
+    return tuple(step for step in steps if step.phase == phase)
+
+
+def _length(steps: tuple[Step, ...]) -> str:
+    return f"{count(len(steps), 'step')}, {time_of(steps)}"
+
+
 def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingView, ...]) -> tuple[Page, ...]:
     """A page for each phase that has steps; `stops` are the findings that keep the last from being signed."""
-    total = len(steps)
-    number = {step.id: f"Step {index} of {total}" for index, step in enumerate(steps, 1)}
-    phases = [phase for phase in PHASES if any(step.phase == phase for step in steps)]
+    number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
+    phases = phases_of(steps)
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
-        views = tuple(_view(step, number[step.id], stopped) for step in steps if step.phase == phase)
+        own = _in(steps, phase)
+        views = _views(own, number, stopped)
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
-        out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", PhaseView(PHASES[phase], views, link, stops if not following else ()),
-                        "Steps"))
+        ticked = any(message.view.tick for view in views for message in view.messages)
+        view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops)
+        out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
 
-def _view(step: Step, number: str, stopped: Stopped) -> StepView:
-    return StepView(step.id.lower(), number, step.title, step.do, facts_view(step.facts, stopped),
-                    hold_view(step.hold), tuple(map(safety_view, step.messages)))
+def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
+    """What to do; nothing of it while a finding stops a value that the step uses."""
+    says = dict.fromkeys(stopped[fact.field] for fact in step.facts if fact.field in stopped)
+    return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
+
+
+def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) -> tuple[StepView, ...]:
+    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed."""
+    said: set[str] = set()
+    fetched: set[str] = set()
+    out = []
+    for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
+        messages = tuple(StepMessage(safety_view(one), one.id not in said) for one in step.messages)
+        tools = [one for one in step.tools if one not in fetched]
+        said |= {one.id for one in step.messages}
+        fetched |= set(step.tools)
+        time = f" · about {duration(step.minutes)}" if step.minutes else ""
+        out.append(StepView(
+            _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
+            messages,
+            sentence_list(tools), "; ".join(step.unsigned), _anchor(before) if before else "", _anchor(following) if following else ""))
+    return tuple(out)

@@ -1,28 +1,32 @@
 """Pieces that several views are made of."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.page import Link
+from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
-from generator.procedure.safety import Message
+from generator.procedure.message import Message, Word
 from generator.procedure.step import Fact, Hold
 from generator.rules.finding import Finding
-from generator.terms.show import capital
+from generator.terms.show import capital, sentence_list
 
 
 @dataclass(frozen=True)
 class SafetyView:
-    """A safety message, ready to print. `level` is its signal word in small letters, for the style."""
+    """A safety message, ready to print. `level` is its signal word in small letters, for the style; a DANGER is ticked before the step."""
 
+    id: str
     level: str
     word: str
     hazard: str
     consequence: str
     avoid: str
     defers_to: str
+    brief: str
+    tick: bool
 
 
 @dataclass(frozen=True)
@@ -50,8 +54,8 @@ class FindingView:
 
 def safety_view(message: Message) -> SafetyView:
     """A message as pages show it."""
-    return SafetyView(message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
-                      message.defers_to)
+    return SafetyView(message.id, message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
+                      message.defers_to, message.brief, message.word is Word.DANGER)
 
 
 def hold_view(hold: Hold | None) -> HoldView | None:
@@ -96,6 +100,12 @@ def facts_view(facts: tuple[Fact, ...], stopped: Stopped) -> tuple[Fact, ...]:
     return tuple(Fact(one.name, unless_stopped(one.value, one.field, stopped)) for one in facts)
 
 
+def unstopped(check: Check, stopped: Stopped) -> Check:
+    """A line of the checklist; where it quotes a value that a finding stops, that finding instead."""
+    says = next((stopped[field] for field in check.fields if field in stopped), None)
+    return replace(check, accept=f"STOP: {says}") if says else check
+
+
 def place_of(papers: Papers, name: str) -> str:
     """Where a unit is, in words: room, and the opening that it watches; "" for one that is carried."""
     if name == papers.job.control_unit.id:
@@ -107,12 +117,22 @@ def place_of(papers: Papers, name: str) -> str:
 
 
 def place_of_row(papers: Papers, row: Row) -> str:
-    """Where a number's unit is; of a second input, which hangs on a wire, only the room is known."""
+    """Where a number's unit is, or who carries it; of a second input what the job tells of its place.
+
+    That is the opening of its circuit; without one, the position of the unit, whose words may tell where the circuit goes.
+    """
     if not row.device:
         return ""
+    device = papers.job.devices[row.device]
     if row.text_field.endswith(".text_2"):
-        return capital(room_name(papers, papers.room_of(papers.job.devices[row.device])))
-    return place_of(papers, row.device)
+        room = capital(room_name(papers, papers.room_of(device)))
+        return ", ".join(filter(None, (room, opening_name(papers, device.protects_2) if device.protects_2 else device.position)))
+    return place_of(papers, row.device) or capital(sentence_list(carriers(papers, row.device)))
+
+
+def carriers(papers: Papers, name: str) -> list[str]:
+    """The users who have a fob or a tag, by what they are to the house; none for any other unit."""
+    return [f"{one.who} (user {number})" for number, one in papers.job.users.items() if name in (one.fob, one.tag)]
 
 
 def units_of(papers: Papers) -> list[str]:

@@ -21,7 +21,7 @@ def plan_document(reference: str, fingerprint: str, fingerprints: Mapping[str, s
         "audience_fingerprints": dict(fingerprints),
         **issue,
         "slots": [{"list": row.list, "number": row.number, "zone": row.zone, "device": row.device or None,
-                   "input": row.input or None, "text": row.text, "why": row.why} for row in results.slots.rows],
+                   "input": row.input or None, "text": row.text, "why": row.reason} for row in results.slots.rows],
         "findings": [finding_document(one, place) for one in findings],
     }
 

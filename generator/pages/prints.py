@@ -1,12 +1,13 @@
 """What does each number, page, label and station line say, in a hash? So that what did not change is known by its hash.
 
-A page's hash is that of its view: what it says, not how it is printed. It is made from pages that were planned without
-people's data and without the path names of packs, so that nothing personal or secret can be worked out from it.
+A page's hash is that of its view: what it says, not how it is printed, nor how its steps are counted. It is made from pages
+that were planned without people's data and without the path names of packs, so that nothing personal or secret can be worked
+out from it.
 """
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import date
 from typing import Any
 
@@ -15,6 +16,7 @@ from generator.calc.results import Results
 from generator.model.issued import (Fingerprints, HeldNumber, LabelPrints, LinkPrints, PagePrints, Revision, StationPrints)
 from generator.model.lists import LISTS
 from generator.model.papers import Papers
+from generator.pages.installer_steps import PhaseView
 from generator.pages.labels import LabelsView
 from generator.pages.page import Page, payload
 from generator.pages.station import StationView
@@ -51,16 +53,22 @@ def revision(number: int, on: date, papers: Papers, results: Results, pages: Pag
         audience_fingerprints=Fingerprints.model_construct(**{one.value: prints[one] for one in Audience}),
         map=list(held), resting=numbers_after(last, held, number, on, limit.value if limit else None),
         other_references=_other_references(papers, results, held),
-        pages=PagePrints.model_construct(**{one.value: dict(_pages(pages[one])) for one in Audience}),
+        pages=PagePrints.model_construct(**{one.value: dict(page_prints(pages[one])) for one in Audience}),
         labels=LabelPrints.model_construct(**{one.value: rows for one, rows in labels.items()}),
         links=LinkPrints.model_construct(**{one.value: printed(payload(own[one], one, "")) for one in labels}),
         station_lines=_station_lines(pages[Audience.STATION][0].view))
 
 
-def _pages(pages: tuple[Page, ...]) -> Iterator[tuple[str, str]]:
+def page_prints(pages: tuple[Page, ...]) -> Iterator[tuple[str, str]]:
+    """The hash of each page, by its path."""
     for page in pages:
         if page.path not in OF_THE_BUILD:
-            yield page.path, printed([page.title, page.group, asdict(page.view)])
+            yield page.path, printed([page.title, page.group, asdict(_said(page.view))])
+
+
+def _said(view: Any) -> Any:
+    """A view without how its steps are counted through the whole day: a step more elsewhere makes them say nothing else."""
+    return replace(view, steps=tuple(replace(one, number="") for one in view.steps)) if isinstance(view, PhaseView) else view
 
 
 def _labels(pages: tuple[Page, ...]) -> Iterator[tuple[str, str]]:

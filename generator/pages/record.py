@@ -10,14 +10,21 @@ from generator.pages.codes import codes_view
 from generator.pages.dates import dates_page
 from generator.pages.findings import findings_view
 from generator.pages.page import Link, Page, Stamp
-from generator.pages.parts import Fact, place_of, units_of
+from generator.pages.paper import Filled, filled, filled_in_words
+from generator.pages.parts import Fact
 from generator.pages.power import power_page
+from generator.pages.record_document import DOCUMENTS, DocumentView
+from generator.pages.record_forms import completion_page, corrective_page, log_page, maintenance_page, plan_page
+from generator.pages.record_people import data_page, keyholders_page, monitoring_page
+from generator.pages.record_proposal import proposal_page
+from generator.pages.record_schedule import in_schedule, schedule_page
+from generator.pages.record_survey import survey_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.pages.transmission import transmission_page
 from generator.rules.finding import Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import amount, day, sentence_list
+from generator.terms.show import day
 
 
 @dataclass(frozen=True)
@@ -30,37 +37,20 @@ class RecordStart:
 
 
 @dataclass(frozen=True)
-class ScheduleRow:
-    """One unit as planned; what only the day can tell is blank and named so."""
-
-    anchor: str
-    name: str
-    kind: str
-    facts: tuple[Fact, ...]
-    blanks: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class ScheduleView:
-    """Every unit."""
-
-    rows: tuple[ScheduleRow, ...]
-
-
-@dataclass(frozen=True)
-class Document:
-    """A document of the job and the fields that planning cannot fill."""
+class Summary:
+    """How far one document is, in words and by its fields."""
 
     title: str
-    filled: tuple[str, ...]
-    blanks: tuple[str, ...]
+    link: Link
+    far: str
+    filled: Filled
 
 
 @dataclass(frozen=True)
 class DocumentsView:
-    """Every document."""
+    """Every document, counted from the documents themselves."""
 
-    documents: tuple[Document, ...]
+    documents: tuple[Summary, ...]
 
 
 @dataclass(frozen=True)
@@ -79,23 +69,6 @@ class SearchedReader:
     skipped: tuple[Fact, ...]
 
 
-ON_THE_DAY = ("serial read on the plate", "radio reading at fitting", "cell date", "fitted by and date", "reason for any difference")
-DOCUMENTS = (
-    Document("Survey and risk assessment", ("premises", "hazards"),
-             ("contents", "locks and physical security", "occupancy", "radio survey", "surveyor and signature")),
-    Document("System design proposal", ("units and positions", "zone texts", "entry and exit times"),
-             ("grade and environmental class", "openings not covered", "cost and contract", "acceptance signature")),
-    Document("As-fitted schedule", ("planned schedule",), ON_THE_DAY),
-    Document("Completion certificate", (), ("test results", "deviations", "training given", "date in use", "signatures")),
-    Document("Log book", (), ("every entry, from the first day on",)),
-    Document("Preventive maintenance record", (), ("visits",)),
-    Document("Corrective maintenance report", (), ("visits",)),
-    Document("Keyholder list", ("names and numbers, from people.yaml",), ("trained on", "consent to be listed", "days unavailable")),
-    Document("Monitoring agreement data", ("zones, account, test interval",),
-             ("permit or police reference", "response plan", "soak end", "passwords: held at the station")),
-)
-
-
 def record_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp,
                  searched: SearchView, compared: Compared, others: Mapping[Audience, tuple[Page, ...]]) -> tuple[Page, ...]:
     """Every page of the record. `others` are the pages of the other readers' packs, whose changes the record tells."""
@@ -104,20 +77,38 @@ def record_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...]
 
 
 def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp, searched: SearchView) -> tuple[Page, ...]:
+    documents = _documents(papers, results, verdicts, stamp)
     return (
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
-        Page("schedule.html", "Schedule", "record/schedule.html.j2", _schedule(papers, results)),
+        Page("documents.html", "What is filled, what is blank", "record/documents.html.j2", _summaries(documents), DOCUMENTS),
+        *documents,
         Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
         dates_page(papers, results, file=True),
         *transmission_page(papers, results),
-        Page("documents.html", "Documents", "record/documents.html.j2", DocumentsView(DOCUMENTS)),
         power_page(papers, results),
         cells_page(papers, results),
         Page("search.html", "Search for leaks", "record/leaks.html.j2", searched),
-        Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, _in_schedule)),
+        Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, in_schedule)),
         sources_page(papers),
     )
+
+
+def _documents(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp) -> tuple[Page, ...]:
+    """The documents of the job, in the order in which they come about."""
+    return (survey_page(papers, results, stamp), proposal_page(papers, results, stamp), plan_page(papers, results, stamp),
+            schedule_page(papers, results, stamp), completion_page(papers, results, verdicts, stamp), log_page(papers, stamp),
+            maintenance_page(papers, results, stamp), corrective_page(papers, stamp), keyholders_page(papers, stamp),
+            monitoring_page(papers, stamp), data_page(papers, stamp))
+
+
+def _summaries(documents: tuple[Page, ...]) -> DocumentsView:
+    every = [(page, _filled(page.view)) for page in documents]
+    return DocumentsView(tuple(Summary(page.title, Link(page.path, page.title), filled_in_words(one), one) for page, one in every))
+
+
+def _filled(view: DocumentView) -> Filled:
+    return filled(view.sections)
 
 
 def _start(papers: Papers, stamp: Stamp) -> RecordStart:
@@ -134,24 +125,3 @@ def _start(papers: Papers, stamp: Stamp) -> RecordStart:
         tuple(facts),
         tuple(Fact(one.name, f"{one.number}, valid to {day(one.valid_to)}") for one in company.licences),
         tuple(Fact(one.name, one.telephone) for one in people.keyholders.values()) if people else ())
-
-
-def _schedule(papers: Papers, results: Results) -> ScheduleView:
-    return ScheduleView(tuple(_row(papers, results, name) for name in units_of(papers)))
-
-
-def _row(papers: Papers, results: Results, name: str) -> ScheduleRow:
-    own = name == papers.job.control_unit.id
-    place = papers.job.control_unit if own else papers.job.devices[name]
-    sheet = papers.sheet_of[name]
-    numbers = [" ".join(filter(None, (row.list.removesuffix("s"), str(row.number), row.text))) for row in results.slots.of(name)]
-    lines = [("Number", sentence_list(numbers)), ("Kind", sheet.kind), ("Place", place_of(papers, name)), ("Position", place.position),
-             ("Height", amount(place.height_m, "m") if place.height_m is not None else ""), ("Serial", place.serial),
-             ("Cell", sheet.power.cell)]
-    return ScheduleRow(results.references[name].lower(), name, sheet.name,
-                       (Fact("Reference", results.references[name]), *(Fact(one, value) for one, value in lines if value)),
-                       ON_THE_DAY)
-
-
-def _in_schedule(short: str) -> str:
-    return f"schedule.html#unit-{short.lower()}"

@@ -1,53 +1,42 @@
-"""The monitoring station's one page, with the same facts as a table and as data."""
+"""The monitoring station's one page, with the same facts as tables and as data."""
 from dataclasses import dataclass
+from typing import ClassVar
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.changes import Compared, station_lines
-from generator.pages.page import Page, Stamp
-from generator.pages.parts import Fact, place_of_row
-from generator.procedure.handling import test_in_words
-
-LOCATION = {True: "perimeter", False: "interior"}
-CARRIED = "carried"
-REPORTS = {"contact": "door or window opened", "movement": "movement", "glass-break": "glass broken", "shock": "blows or drilling",
-           "smoke": "smoke", "heat": "heat", "carbon-monoxide": "carbon monoxide", "water": "water", "temperature": "temperature",
-           "hold-up": "hold-up", "medical": "medical call"}
-# What a key or a circuit of another kind of unit reports is said by its zone's role.
-REPORTS_BY_ROLE = {"hold-up": "hold-up", "medical": "medical call", "fire": "fire", "carbon-monoxide": "carbon monoxide",
-                   "technical": "technical"}
-
-
-@dataclass(frozen=True)
-class ZoneRow:
-    """One zone as the operator sees it."""
-
-    zone: int
-    partition: int
-    text: str
-    reports: str
-    location: str
-    place: str
-    reference: str
+from generator.pages.page import Link, Page, Stamp
+from generator.pages.paper import Section
+from generator.pages.parts import Fact
+from generator.pages.station_parts import after_zones, before_zones
+from generator.pages.station_zones import (EventGroup, EventLine, ZoneRow, confirming, event_groups, event_lines, events_of, events_unsaid,
+                                           zone_rows)
 
 
 @dataclass(frozen=True)
 class StationView:
     """Everything the station is told. `gap` says what is missing where the numbers do not fit, `changes` which lines are
-    others than in the revision that `against` names."""
+    others than in the revision that `against` names. `confirming` and `holding_up` say whether zones have anything to tell of it."""
 
     stamp: Stamp
-    account: tuple[Fact, ...]
-    premises: tuple[Fact, ...]
-    company: tuple[Fact, ...]
-    keyholders: tuple[Fact, ...]
+    contents: tuple[Link, ...]
+    before: tuple[Section, ...]
     zones: tuple[ZoneRow, ...]
+    confirming: bool
+    holding_up: bool
+    events: tuple[EventLine, ...]
+    event_groups: tuple[EventGroup, ...]
+    events_from: tuple[str, ...]
+    events_unsaid: tuple[str, ...]
     partitions: tuple[Fact, ...]
     users: tuple[Fact, ...]
+    after: tuple[Section, ...]
     withheld: tuple[str, ...]
     gap: str
     against: str
     changes: tuple[str, ...]
+    # The events stand in the data as one list, and what only lays out the page is no data.
+    only_printed: ClassVar[tuple[str, ...]] = ("contents", "event_groups", "confirming", "holding_up")
 
 
 def station_page(papers: Papers, results: Results, stamp: Stamp, compared: Compared) -> Page:
@@ -56,39 +45,37 @@ def station_page(papers: Papers, results: Results, stamp: Stamp, compared: Compa
 
 
 def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) -> StationView:
-    job, people, company = papers.job, papers.people, papers.company
-    zones = tuple(_zone(papers, results, row) for row in results.slots.rows if row.list == "zones")
-    gap = "" if results.slots.zones_fit else (
-        "The zone numbers are not settled yet. Wait for a new sheet from the company.")
+    zones = zone_rows(papers, results)
+    events = events_of(papers, results)
+    lines = event_lines(events)
+    groups = event_groups(lines)
+    before, after = before_zones(papers), after_zones(papers)
+    partitions = tuple(Fact(str(number), name) for number, name in papers.partitions().items())
+    users = tuple(Fact(str(row.number), row.text) for row in results.slots.rows if row.list == "users")
+    gap = "" if results.slots.zones_fit else "The zone numbers are not settled yet. Wait for a new sheet from the company."
+    changes = (station_lines(compared.changes) or ("No zone, no partition and no user.",)) if compared.changes else ()
+    contents = [*(("changes", "Changed"),) * bool(changes), *((one.id, one.title) for one in before), ("zones", "Zones"),
+                *((one.id, one.title) for one in groups), ("partitions", "Partitions"), *(("users", "Users"),) * bool(users),
+                *((one.id, one.title) for one in after), ("withheld", "Not on this sheet")]
     return StationView(
-        stamp=stamp,
-        account=_account(papers),
-        premises=tuple([Fact("Premises", job.title), *([Fact("Address", ", ".join(people.customer.address)),
-                        Fact("Customer", people.customer.name), Fact("Telephone", people.customer.telephone)] if people else [])]),
-        company=(Fact("Company", company.name), Fact("Telephone", company.telephone), Fact("Out of hours", company.out_of_hours)),
-        keyholders=tuple(Fact(one.name, one.telephone) for one in people.keyholders.values()) if people else (),
-        zones=zones,
-        partitions=tuple(Fact(str(number), name) for number, name in papers.partitions().items()),
-        users=tuple(Fact(str(row.number), row.text) for row in results.slots.rows if row.list == "users"),
-        withheld=("Passwords and codes: held at the station, never in a file.",
-                  "Permit or police reference: to be added by the company when it is given.",
-                  *(() if people else ("Address, customer and keyholders: the company sends them apart from this sheet.",))),
-        gap=gap, against=compared.against,
-        changes=(station_lines(compared.changes) or ("No zone, no partition and no user.",)) if compared.changes else ())
+        stamp=stamp, contents=tuple(Link(f"#{id}", title) for id, title in contents), before=before, zones=zones,
+        confirming=confirming(papers), holding_up=any(one.signal for one in zones), events=lines, event_groups=groups,
+        events_from=_from(papers, events.rows[0].source.cited() if events.rows else "", events.chosen.cited()) if lines else (),
+        events_unsaid=tuple(events_unsaid(papers, results, events)),
+        partitions=partitions, users=users, after=after, withheld=_withheld(papers), gap=gap, against=compared.against, changes=changes)
 
 
-def _account(papers: Papers) -> tuple[Fact, ...]:
-    agreed = papers.job.monitoring
-    if agreed is None:
-        return (Fact("Account", "none: this system only sounds"),)
-    return (Fact("Station", agreed.station), Fact("Account", agreed.account),
-            Fact("Automatic test", test_in_words(agreed)))
+def _from(papers: Papers, codes: str, chosen: str) -> tuple[str, ...]:
+    """Where codes and messages come from, and what is not settled of their format."""
+    told = {"dc-05": "", "dc-09": "They are carried by SIA DC-09: what stands here is the event inside."}
+    agreed = papers.job.monitoring.format
+    return tuple(filter(None, (
+        "Each message: account, type 18, qualifier (1 new or opening, 3 restored or closing) with the event, partition, zone or user, check digit.",
+        told.get(agreed, "") if agreed else "The format is not agreed yet: in another one than SIA DC-05 the messages are written otherwise.",
+        f"Codes: {codes}.", f"{chosen}: the control unit's own papers decide; the test on the day shows it.")))
 
 
-def _zone(papers: Papers, results: Results, row) -> ZoneRow:
-    device = papers.job.devices[row.device]
-    kind = papers.sheet_of[row.device].kind
-    perimeter = bool(device.protects) or kind in ("contact", "shock", "glass-break")
-    reports = REPORTS.get(kind) or REPORTS_BY_ROLE.get(device.role, "intruder")
-    return ZoneRow(row.zone, papers.partition_of(device), row.text, reports, LOCATION[perimeter] if papers.room_of(device) else CARRIED, place_of_row(papers, row),
-                   results.references[row.device])
+def _withheld(papers: Papers) -> tuple[str, ...]:
+    return ("Passwords, keywords and codes: held at the station, never in a file.",
+            "Openings without a detector, serials, link margins and the plan of the house: not needed to answer an alarm.",
+            *(() if papers.people else ("Address, customer and keyholders: the company sends them apart from this sheet.",)))

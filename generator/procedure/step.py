@@ -2,7 +2,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.procedure.safety import Message
+from generator.procedure.message import Message
+from generator.terms.problem import JobInvalid, Problem
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,11 @@ class Fact:
 
 @dataclass(frozen=True)
 class Step:
-    """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none."""
+    """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none.
+
+    `minutes` is how long it usually takes, `tools` what it needs besides the parts; `unsigned` are the lines of checklist and
+    certificate that nobody can sign while the step is not done.
+    """
 
     id: str
     phase: str
@@ -36,13 +41,16 @@ class Step:
     facts: tuple[Fact, ...] = ()
     hold: Hold | None = None
     messages: tuple[Message, ...] = ()
+    minutes: float = 0
+    tools: tuple[str, ...] = ()
+    unsigned: tuple[str, ...] = ()
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
     """The steps so that each comes after those it waits for; else in the order in which they were declared.
 
-    Names of steps that this job does not have are passed over. Raises ValueError that names the circle if steps wait
-    for each other.
+    Names of steps that this job does not have are passed over. Raises JobInvalid that names the circle if steps wait for each
+    other.
     """
     waiting = {step.id: step for step in steps}
     known = set(waiting)
@@ -50,9 +58,15 @@ def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
     while waiting:
         ready = next((one for one in waiting.values() if all(name in done or name not in known for name in one.after)), None)
         if ready is None:
-            raise ValueError(f"these steps wait for each other: {', '.join(_circle(waiting))}")
+            raise JobInvalid([_circle_problem(waiting)])
         done[ready.id] = waiting.pop(ready.id)
     return tuple(done.values())
+
+
+def _circle_problem(waiting: dict[str, Step]) -> Problem:
+    titles = [f'"{waiting[name].title}"' for name in _circle(waiting)]
+    return Problem("the steps of the day", 0, 0, "", f"these steps wait for each other, so that none can be the first: {', '.join(titles)}.",
+                   "This is a mistake of the program, not of the job file: report the steps named here.")
 
 
 def _circle(waiting: dict[str, Step]) -> list[str]:

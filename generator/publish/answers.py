@@ -8,7 +8,7 @@ from typing import Any
 from generator.pages.plan import finding_document
 from generator.pipeline import Compiled
 from generator.terms.problem import Problem
-from generator.terms.show import count
+from generator.terms.show import count, sentence_list
 from generator.terms.terminal import safe
 
 FORMAT = 1
@@ -43,15 +43,26 @@ def _broken(line: str, columns: int) -> list[str]:
 
 
 def finding_lines(compiled: Compiled, below: Callable[[Any], list[str]] | None = None) -> Iterator[str]:
-    """A job's findings for people, one line each, and what `below` adds to a finding."""
+    """A job's findings for people, one line each, and what `below` adds to a finding; last, what was not checked.
+
+    Rules that ask for a limit which the profile does not have stand in one line: nobody can mend that at the job.
+    """
+    reference = compiled.papers.job.reference
     for one in compiled.findings:
-        hit = one.hit
-        at = compiled.read.place(hit.at) if hit.at else ""
-        what = one.severity.value if one.outcome == "found" else "not checked"
-        what = f"accepted {what}" if one.accepted else what
-        start = " ".join(filter(None, (compiled.papers.job.reference, what, one.rule, at)))
-        yield safe(f"{start}: {' '.join(filter(None, (hit.says, one.acceptance, hit.do)))}")
-        yield from map(safe, below(one) if below else ())
+        if one.outcome == "found":
+            what = f"accepted {one.severity.value}" if one.accepted else one.severity.value
+            start = " ".join(filter(None, (reference, what, one.rule, compiled.read.place(one.hit.at) if one.hit.at else "")))
+            yield safe(f"{start}: {' '.join(filter(None, (one.hit.says, one.acceptance, one.hit.do)))}")
+            yield from map(safe, below(one) if below else ())
+    yield from map(safe, _not_checked(reference, [one for one in compiled.findings if one.outcome != "found"]))
+
+
+def _not_checked(reference: str, left: list[Any]) -> Iterator[str]:
+    of_market = [one for one in left if one.of_market]
+    yield from (f"{reference} not checked {one.rule}: {one.hit.says}" for one in left if not one.of_market)
+    if of_market:
+        names = sentence_list(list(dict.fromkeys(one.rule for one in of_market)))
+        yield f"{reference} not checked, because the profile sets no limit for it: {names}"
 
 
 def counted(problems: list[Problem], jobs: list[Compiled]) -> str:
@@ -73,15 +84,15 @@ def check_document(problems: list[Problem], jobs: list[Compiled]) -> dict[str, A
 
 
 def annotations(problems: list[Problem], jobs: list[Compiled], from_here: Callable[[Path], str]) -> Iterator[str]:
-    """Problems and findings as GitHub's workflow commands: the runner shows each at its line.
+    """Problems and what was found as GitHub's workflow commands: the runner shows each at its line.
 
     Source: GitHub documentation, "Workflow commands", and the escaping of its toolkit, package `core` (from memory).
     """
     for one in problems:
         yield _annotation("error", one.file, one.line, one.column, one.field, f"{one.says} {one.do}")
     for job in jobs:
-        for finding in job.findings:
-            yield _of_finding(job, finding, from_here)
+        # What was not checked has no line to stand at.
+        yield from (_of_finding(job, finding, from_here) for finding in job.findings if finding.outcome == "found")
 
 
 def _of_finding(job: Compiled, finding: Any, from_here: Callable[[Path], str]) -> str:

@@ -24,12 +24,18 @@ TEXT_FILES = (*MARKUP, ".json", ".js", ".csv", ".ics", ".txt", ".webmanifest", "
 
 @dataclass(frozen=True)
 class Found:
-    """A hidden value in a file of a pack."""
+    """A hidden value in a file of a pack. `beside` is true for a file that stands beside its reader's folder."""
 
     audience: Audience
     file: str
     text: str
     field: str
+    beside: bool = False
+
+    @property
+    def place(self) -> str:
+        """The file, counted from the job's folder."""
+        return self.file if self.beside else f"{self.audience.value}/{self.file}"
 
 
 def _unescaped(raw: str) -> str:
@@ -83,8 +89,14 @@ def search(audience: Audience, folder: Path, theme: Iterable[str], payloads: Ite
             yield from (Found(audience, name, one.text, one.field) for name, text in texts.items() if _stands_in(one.text, text))
 
 
+def search_file(audience: Audience, path: Path, hidden: tuple[Hidden, ...]) -> Iterator[Found]:
+    """Every hidden value in a file that stands beside its reader's folder."""
+    text = file_text(path.read_text(encoding="utf-8"), path.suffix)
+    yield from (Found(audience, path.name, one.text, one.field, beside=True) for one in hidden if _stands_in(one.text, text))
+
+
 def refuse(found: list[Found]) -> None:
     """Raises Leak, which names string, file and field, if anything was found."""
     if found:
-        lines = [f'{one.audience.value}/{one.file}: "{one.text}" of {one.field}' for one in found]
+        lines = [f'{one.place}: "{one.text}" of {one.field}' for one in found]
         raise Leak("a hidden value reached a reader who may not see it; the earlier pack stays:\n" + "\n".join(lines))

@@ -7,15 +7,18 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from generator.disk.lock import alone
+from generator.disk.traces import refuse_lost
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
-from generator.publish.leaks import Found, refuse, search
+from generator.publish.leaks import Found, refuse, search, search_file
 from generator.publish.manifest import write_manifest
+from generator.publish.one_file import NAME as ONE_FILE, one_file
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
-from generator.publish.swap import alone, beside, refuse_strangers, swap_in
+from generator.publish.swap import beside, refuse_strangers, swap_in
 from generator.terms.audience import Audience
 from generator.terms.problem import CannotWrite
 
@@ -36,11 +39,14 @@ def plan_text(compiled: Compiled) -> str:
 
 
 def write_pack(compiled: Compiled, out: Path) -> Path:
-    """Builds the pack of a job into out/<reference>. Raises CannotWrite or Leak; the earlier pack then stays as it was."""
+    """Builds the pack of a job into out/<reference>. Raises CannotWrite, Leak, or JobInvalid where its issued.yaml is lost; the
+    earlier pack then stays as it was."""
     target = out / compiled.papers.job.reference
     try:
         refuse_strangers(target)
-        with alone(target):
+        out.mkdir(parents=True, exist_ok=True)
+        with alone(out, "build", "build"):
+            refuse_lost(out, compiled.papers.job.reference, compiled.last.revision if compiled.last else 0)
             fresh = beside(target)
             try:
                 fill(compiled, fresh)
@@ -61,6 +67,9 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
         folder = fresh / audience.value
         write_site(pack, folder)
         found += _search(pack, folder, looked[audience])
+        if audience is Audience.HOMEOWNER:
+            (fresh / ONE_FILE).write_text(one_file(pack, translations()), encoding="utf-8", newline="\n")
+            found += search_file(audience, fresh / ONE_FILE, looked[audience].hidden)
     refuse(found)
     (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
     for name, content in more.items():

@@ -55,4 +55,5 @@ def _write_station(pack: Pack, folder: Path, words) -> None:
     (folder / page.path).write_text(render(page, environment(words)).html, encoding="utf-8")
     view = page.view
     (folder / "zones.csv").write_text(csv_text(view.zones), encoding="utf-8", newline="")
+    (folder / "events.csv").write_text(csv_text(view.events), encoding="utf-8", newline="")
     (folder / "station.json").write_text(json_text(view), encoding="utf-8")

@@ -3,43 +3,15 @@ import ctypes
 import os
 import shutil
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from generator.publish.manifest import listed
 from generator.terms.problem import CannotWrite
 
-try:
-    import fcntl
-except ImportError:  # A system without it (Windows) has no such lock; builds there must not run at once.
-    fcntl = None
-
 EXCHANGE = 2
 AT_FDCWD = -100
 BESIDE = ".doorpost-new-"
 ASIDE = ".doorpost-old-"
-
-
-@contextmanager
-def alone(target: Path) -> Iterator[None]:
-    """Keeps every other build of the same target out. Raises CannotWrite if one is running; a killed run lets go by itself.
-
-    The lock is the folder round the target, opened for reading: nothing is left behind.
-    """
-    target.parent.mkdir(parents=True, exist_ok=True)
-    if fcntl is None:
-        yield
-        return
-    handle = os.open(target.parent, os.O_RDONLY)
-    try:
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            raise CannotWrite(f"another build is writing into {target.parent}. Wait until it ends, then build again.") from None
-        yield
-    finally:
-        os.close(handle)
 
 
 def beside(target: Path) -> Path:

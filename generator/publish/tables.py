@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import asdict, fields
 from typing import Any
 
-# A spreadsheet takes a cell that begins with one of these as a formula.
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
-FORMAT = 1
+# A spreadsheet takes a cell that begins with one of these as a formula; some take the wide letters of East Asian type for the narrow ones.
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+FORMAT = 2
 
 
 def cell(value: Any) -> str:
@@ -28,5 +28,6 @@ def csv_text(rows: Sequence[Any]) -> str:
 
 
 def json_text(view: Any) -> str:
-    """A view as JSON with the number of its format."""
-    return json.dumps({"format": FORMAT, **asdict(view)}, ensure_ascii=False, indent=1) + "\n"
+    """A view as JSON with the number of its format, without what only lays out its page."""
+    data = {name: value for name, value in asdict(view).items() if name not in getattr(view, "only_printed", ())}
+    return json.dumps({"format": FORMAT, **data}, ensure_ascii=False, indent=1) + "\n"

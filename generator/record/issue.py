@@ -6,23 +6,19 @@ its place and before the archive gets its name. A run that ends between those tw
 import os
 import shutil
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from generator.disk.archive import held_in, write_zip
+from generator.disk.lock import alone
+from generator.disk.traces import ISSUED, refuse_lost
 from generator.pipeline import Compiled, compile_job, issued_on
-from generator.record.archive import held_in, write_zip
 from generator.record.issued_text import issued_text
 from generator.terms.problem import CannotWrite
 from generator.terms.show import day
 
-try:
-    import fcntl
-except ImportError:  # A system without it (Windows) has no such lock; issues there must not run at once.
-    fcntl = None
-
-ISSUED = "issued.yaml"
 NEW = ".doorpost-new-"
 
 Fill = Callable[[Compiled, Path, dict[str, bytes]], None]
@@ -58,6 +54,7 @@ def issue(path: Path, on: date, out: Path, fill: Fill) -> Issue:
             before = compile_job(path, on)
             out.mkdir(parents=True, exist_ok=True)
             with nullcontext() if out.samefile(folder) else _alone(out):
+                refuse_lost(out, before.papers.job.reference, before.last.revision if before.last else 0)
                 return _finished(before, folder, out, path) or _issue(before, on, out, fill, draft)
     except OSError as error:
         raise CannotWrite(f"{error.filename or out} could not be written ({error.strerror}).") from error
@@ -164,18 +161,5 @@ def _settle(folder: Path) -> None:
             os.close(handle)
 
 
-@contextmanager
-def _alone(folder: Path) -> Iterator[None]:
-    """Keeps every other issue out of a folder; a killed run lets go by itself. Raises CannotWrite if one is running."""
-    if fcntl is None:
-        yield
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            raise CannotWrite(f"another run is writing into {folder}. Wait until it ends, then issue again.") from None
-        yield
-    finally:
-        os.close(handle)
+def _alone(folder: Path) -> AbstractContextManager[None]:
+    return alone(folder, "run", "issue")

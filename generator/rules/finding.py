@@ -5,6 +5,10 @@ from enum import StrEnum
 from generator.model.accepted import Accepted
 
 
+# The reason of a rule whose market has no such limit, before the limit's name.
+NO_LIMIT = "the profile has no limit"
+
+
 class Severity(StrEnum):
     """How much a finding matters."""
 
@@ -69,6 +73,11 @@ class Finding:
     hit: Hit
     accepted: Accepted | None = None
     acceptance: str = ""
+
+    @property
+    def of_market(self) -> bool:
+        """Whether it was not checked for want of a limit of the profile: nobody can mend that at the job."""
+        return self.outcome == "not_checked" and NO_LIMIT in self.hit.says
 
     @property
     def open(self) -> bool:

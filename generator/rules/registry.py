@@ -5,7 +5,7 @@ from typing import Any
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.rules.finding import Finding, Hit, Severity, Unchecked, Verdict
+from generator.rules.finding import NO_LIMIT, Finding, Hit, Severity, Unchecked, Verdict
 
 Body = Callable[[Papers, Any], Iterator[Hit | Unchecked]]
 
@@ -56,11 +56,16 @@ class Rule:
     firm: str
     body: Body
 
+    @property
+    def of_people(self) -> bool:
+        """Whether it looks at what stands in people.yaml."""
+        return any(row.startswith("people.") for row in self.reads)
+
 
 def limit(name: str) -> Need:
     """The need of a limit of the profile."""
     return Need(f"the profile's limit {name}",
-                lambda papers, results: "" if name in papers.profile.limits else f"the profile has no limit {name}")
+                lambda papers, results: "" if name in papers.profile.limits else f"{NO_LIMIT} {name}")
 
 
 def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (),

@@ -3,6 +3,7 @@ import math
 from datetime import date
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+LONG_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def number(value: float, places: int = 1) -> str:
@@ -36,6 +37,12 @@ def told_apart(one: float, other: float, least: int = 3) -> tuple[str, str]:
     return digits(one, least), digits(other, least)
 
 
+def duration(minutes: float) -> str:
+    """Minutes as people say them, to the whole minute: "45 min", "2 h 5 min", "3 h"."""
+    hours, rest = divmod(round(minutes), 60)
+    return " ".join(filter(None, (f"{hours} h" if hours else "", f"{rest} min" if rest or not hours else "")))
+
+
 def count(value: int, one: str, many: str = "") -> str:
     """A counted thing: "1 zone", "3 zones"."""
     return f"{value} {one if value == 1 else many or one + 's'}"
@@ -49,6 +56,11 @@ def day(value: date) -> str:
 def month(value: date) -> str:
     """The month of a date: "Sep 2026"."""
     return f"{MONTHS[value.month - 1]} {value.year}"
+
+
+def long_day(value: date) -> str:
+    """A date as it is read aloud: "14 September 2026"."""
+    return f"{value.day} {LONG_MONTHS[value.month - 1]} {value.year}"
 
 
 def sentence_list(words: list[str], last: str = "and") -> str:

@@ -21,6 +21,8 @@ PATH_NAMES = {"installer": "k3v9q0x7m2c8t5w1r6z4n0b8ha", "homeowner": "p7d2j9s4f
 ADDRESS = "https://packs.example/"
 # The control unit's alphabet binds zone texts; they have a job of their own.
 KEPT = ("job.devices.*.text", "job.devices.*.text_2", "sheet.control_unit.zone_text.alphabet")
+# Why a number is wanted can be said only where a number stands.
+REASON = "job.devices.*.number_why"
 
 Write = Callable[[str], str]
 
@@ -31,7 +33,11 @@ def build(files: Files, folder: Path) -> Path:
 
 
 def fill(files: Files, write: Write) -> None:
-    """Puts a text into every free text field of a job's files, those left out as well; `write` is told the field."""
+    """Puts a text into every free text field of a job's files, those left out as well; `write` is told the field.
+
+    The first unit gets a number of its own, so that it can say who wants it.
+    """
+    next(iter(files["job"]["devices"].values())).setdefault("number", "1")
     for model, at, data in ((Job, "job", files["job"]), (People, "people", files["people"]),
                             (Company, "company", files["company"])):
         _group(model, data, at, write)
@@ -42,7 +48,7 @@ def fill(files: Files, write: Write) -> None:
 def _group(model: type[BaseModel], data: dict[str, Any], at: str, write: Write) -> None:
     for name, hint in get_type_hints(model, include_extras=True).items():
         field, kind = f"{at}.{name}", _without_none(hint)
-        if field in KEPT or name not in model.model_fields:
+        if field in KEPT or name not in model.model_fields or (field == REASON and "number" not in data):
             continue
         if kind in (Text, Note):
             data[name] = write(field)

@@ -103,8 +103,8 @@ def notice(context: BrowserContext) -> Noticed:
 
 
 def outside(addresses: list[str], root: str) -> list[str]:
-    """The addresses that lie outside a pack. What a page holds in itself (data:, blob:) asks nobody."""
-    return [one for one in addresses if not one.startswith((root, "data:", "blob:"))]
+    """The addresses that lie outside a pack. What a page holds in itself (data:, blob:) asks nobody, nor does a telephone number."""
+    return [one for one in addresses if not one.startswith((root, "data:", "blob:", "tel:"))]
 
 
 def only_from(context: BrowserContext, root: str) -> None:

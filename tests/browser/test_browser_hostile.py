@@ -34,6 +34,7 @@ SHOWN = {
     "job.premises.hazards.*": "I",
     "job.premises.storeys.*.rooms.*.name": "IHSR",
     "job.premises.storeys.*.openings.*.name": "IHSR",
+    "job.devices.*.number_why": "I",
     "job.devices.*.position": "IR",
     "job.devices.*.called": "H",
     "job.devices.*.note": "I",
@@ -147,8 +148,7 @@ def test_hostile_text_is_shown_as_its_characters_to_all_who_may_see_it(hostile: 
 def test_every_free_text_of_the_job_was_made_hostile_and_is_expected_somewhere(hostile: Hostile) -> None:
     tried = set(hostile.fields.values())
     assert set(SHOWN) <= tried
-    # Why a number is wanted is shown with the number; in this job no unit has one of its own.
-    assert tried - set(SHOWN) == {"job.premises.storeys.*.name", "job.devices.*.number_why"}
+    assert tried - set(SHOWN) == {"job.premises.storeys.*.name"}
 
 
 def test_the_installers_search_shows_hostile_text_and_runs_none_of_it(hostile: Hostile,

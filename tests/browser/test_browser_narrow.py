@@ -5,7 +5,7 @@ import pytest
 from playwright.sync_api import Page
 
 from tests.browser.look import Looks, sideways, sideways_in_states, small_in_states
-from tests.browser.pages import AUDIENCES, pages_of
+from tests.browser.pages import AUDIENCES, PHONE, pages_of
 
 NOWRAP = "overflow:hidden;white-space:nowrap"
 
@@ -31,6 +31,17 @@ def test_a_long_page_of_the_large_job_fits_and_its_targets_are_large_enough(ever
     phone.goto((every_demo / "K-2050" / "installer" / file).as_uri())
     assert phone.inner_text("article").count("GUEST SIDE WIN") >= 1
     assert not (out := sideways_in_states(phone) + small_in_states(phone)), "\n".join(out)
+
+
+def test_the_slot_map_of_the_large_job_is_at_most_eight_screens_and_begins_with_where_there_is_room(every_demo: Path, phone: Page) -> None:
+    phone.goto((every_demo / "K-2050" / "installer" / "slots.html").as_uri())
+    assert phone.evaluate("document.scrollingElement.scrollHeight") <= 8 * PHONE["height"]
+    ends = phone.evaluate("document.querySelector('.strip').getBoundingClientRect().bottom")
+    assert ends < PHONE["height"], "the strip of zones is on the first screen"
+    rows = phone.evaluate("[...document.querySelectorAll('.numbers tr')].map(row => row.getBoundingClientRect().height)")
+    assert len(rows) > 40 and sorted(rows)[len(rows) // 2] * 2 <= PHONE["height"] / 3, "two rows and more fit a third of a screen"
+    heads = phone.evaluate("[...document.querySelectorAll('article h2')].map(one => one.id)")
+    assert heads[:3] == ["blocks", "add", "zones"]
 
 
 @pytest.mark.parametrize(("body", "fault"), [

@@ -54,7 +54,7 @@ def broken_links(tour: Tour) -> list[str]:
     """Every link that leads out of the pack, to no file, or to no anchor."""
     out = []
     for page, links in tour.links.items():
-        for link in links:
+        for link in (one for one in links if not one.startswith("tel:")):
             target, anchor = below(link, tour.root), unquote(urlsplit(link).fragment)
             if outside([link], tour.root) or target not in tour.files:
                 out.append(f"{page}: {link}")

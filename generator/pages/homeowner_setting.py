@@ -1,0 +1,74 @@
+"""How is the alarm turned on, in part or whole, and off, with what this house has to do it?"""
+from collections.abc import Iterator
+
+from generator.model.papers import Papers
+from generator.pages.homeowner_words import Step, Topic, TopicsView, Voice, entry_doors, kinds_of, place_at_hand, steps
+from generator.terms.show import lower
+
+# What completes setting, said after "Shut the door." or "Shut the door by which you left."
+COMPLETES = {
+    "exit-time": "Shut the door behind you. When the time is over, the alarm is {is_set}.",
+    "final-door": "Shut the door firmly behind you. The alarm is {is_set} soon after the door is closed.",
+    "button": "Shut the door behind you and press the button outside, and the alarm is {is_set}.",
+    "tag": "Shut the door behind you and hold your tag to the reader, and the alarm is {is_set}.",
+    "lock": "Shut the door behind you and lock it with the key, and the alarm is {is_set}.",
+}
+ANY_COMPLETES = "Shut the door behind you, and wait until you know that the alarm is {is_set}."
+
+
+def setting_view(papers: Papers, say: Voice) -> TopicsView:
+    """The page on turning the alarm on and off."""
+    words = Topic("words", say("Two words that you will meet"), (
+        say("To {set} the alarm means to turn it on, and to {unset} it means to turn it off."),
+        say("If there is a fire, get out at once and do not stop to turn the alarm off.")))
+    return TopicsView((words, set_topic(papers, say), unset_topic(papers, say, times=True), *part_set_topics(papers, say), _forgot(papers, say)))
+
+
+def set_topic(papers: Papers, say: Voice) -> Topic:
+    """Five steps to turn it on and go out."""
+    completes = COMPLETES.get(papers.job.times.completes_by or "", ANY_COMPLETES)
+    return Topic("on", say("When you go out: {set} the alarm"), steps=steps(
+        say("Shut and lock every door and every window."),
+        say("Make sure that nobody stays behind in the house."),
+        _ways(papers, say, keypad=say("Go to the {place} and {set} the alarm with your own code.", place=place_at_hand(papers, say)),
+              reader=say("Hold your tag to the reader to {set} it."), fob=say("Press your fob to {set} it.")),
+        say("Leave the house by {doors}. You have {seconds} seconds to get out.", doors=entry_doors(papers, say), seconds=papers.job.times.exit_s),
+        say(completes)))
+
+
+def unset_topic(papers: Papers, say: Voice, times: bool) -> Topic:
+    """Five steps to come home and turn it off; the time that there is only where `times` says so, and then never on paper."""
+    seconds = say("You have {seconds} seconds to turn the alarm off.", seconds=papers.job.times.entry_s) if times else ""
+    return Topic("off", say("When you come home: {unset} the alarm"), steps=steps(
+        say("Come in by {doors}, and by no other way.", doors=entry_doors(papers, say)),
+        Step(say("The alarm starts to beep as soon as the door is open."), seconds),
+        say("Go straight to the {place}, and do nothing else first.", place=place_at_hand(papers, say)),
+        _ways(papers, say, keypad=say("Type your own code to {unset} the alarm."), reader=say("Hold your tag to the reader to {unset} it."),
+              fob=say("Press your fob to {unset} it.")),
+        say("The beeps stop, and you know that the alarm is {is_unset}.")))
+
+
+def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
+    """Four steps for each way of turning part of it on. Which rooms stay on is shown in person and stands on no page."""
+    for index, one in enumerate(papers.job.part_sets.values(), 1):
+        yield Topic(f"part-{index}", say("When you stay in: {name}", name=one.name), (say("Use it when {when}.", when=one.when),), steps=steps(
+            say("Shut every door and window that leads outside."),
+            say("Go to the {place}.", place=place_at_hand(papers, say)),
+            say("Choose {name} with your own code, and the alarm is {is_part_set}.", name=one.name),
+            say("Always {unset} the alarm before you open a door or a window.")),
+            last=(say("Part of the house is now on. Walk only where we showed you that you can."),))
+
+
+def _forgot(papers: Papers, say: Voice) -> Topic:
+    return Topic("forgot", say("You forgot something"), steps=steps(
+        say("Do not run back into the house."), say("Wait outside until you know that the alarm is {is_set}."),
+        say("Then come in by {doors} and {unset} it as you always do.", doors=entry_doors(papers, say))))
+
+
+def _ways(papers: Papers, say: Voice, **ways: str) -> str:
+    """What to do with what this house has: the first way as it stands, each other begun with "or"."""
+    kinds = kinds_of(papers)
+    had = [way for kind, way in ways.items() if kind in kinds]
+    if not had:
+        return say("Do it the way that we showed you.")
+    return " ".join((had[0], *(say("Or {way}", way=lower(way)) for way in had[1:])))

@@ -1,0 +1,190 @@
+"""The homeowner's words: how a sentence is said in their language, what things are called, and the pieces of their pages.
+
+Everything a person of the house reads passes through a `Voice` in Python or through `_()` in a template.
+"""
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from generator.calc.dates import Month
+from generator.model.papers import Papers
+from generator.pages.page import Link
+from generator.procedure.handling import opening_name, room_name
+from generator.terms.show import LONG_MONTHS, capital, lower, sentence_list
+
+Say = Callable[[str], str]
+
+KINDS = {
+    "contact": "sensor",
+    "movement": "movement sensor",
+    "glass-break": "glass sensor",
+    "shock": "shock sensor",
+    "smoke": "smoke alarm",
+    "heat": "heat alarm",
+    "carbon-monoxide": "carbon monoxide alarm",
+    "water": "water sensor",
+    "temperature": "temperature sensor",
+    "hold-up": "button for when you are threatened",
+    "medical": "call button",
+    "keypad": "keypad",
+    "reader": "tag reader",
+    "sounder": "sounder",
+    "fob": "fob",
+    "tag": "tag",
+    "repeater": "radio helper",
+}
+CARRIED = "Do not keep it with anything that shows your address, and call us at once if you lose it."
+FIRE = "Test it as the fire service advises, and never paint it or cover it."
+CARE = {
+    "contact": "Shut the door or window firmly before you turn the alarm on. Tell us if it sticks or rattles.",
+    "movement": "Keep balloons, hanging signs and moving curtains away from it. Please ask us before you move furniture in front of it.",
+    "glass-break": "Do not hang anything over it, and ask us before you put up thick curtains in this room.",
+    "keypad": "Wipe it with a dry cloth, and do not let anybody watch you when you type.",
+    "reader": "Wipe it with a dry cloth, and hold your tag to it only when you mean to use the alarm.",
+    "fob": CARRIED,
+    "tag": CARRIED,
+    "sounder": "You need do nothing, but please tell us before you paint near it or put up scaffolding.",
+    "hold-up": "Press it only if somebody threatens you or is attacking you, and never for illness or fire.",
+    "medical": "Press it when you are ill or hurt and need help, and call the emergency number too if you can.",
+    "smoke": FIRE,
+    "heat": FIRE,
+    "carbon-monoxide": "Test it as its leaflet says. If it sounds, get everybody out into fresh air and call for help.",
+    "water": "Leave it on the floor where it is, and dry it if it gets wet when you clean.",
+    "temperature": "Leave it where it is, and tell us before you move the thing that it watches.",
+}
+ANY_CARE = "Do not open it, and call us if it looks loose or broken."
+FIRE_KINDS = frozenset({"smoke", "heat"})
+
+
+class Voice:
+    """Says a sentence in the reader's language. What stands in its braces are the job's own words, left as they are."""
+
+    def __init__(self, papers: Papers, say: Say) -> None:
+        words, agreed, company = papers.profile.words, papers.job.monitoring, papers.company
+        self._say = say
+        self._own = {
+            "set": words.set, "unset": words.unset, "is_set": words.is_set, "is_unset": words.is_unset, "part_set": words.part_set,
+            "is_part_set": words.is_part_set, "permit": words.permit, "number": words.emergency_number, "company": company.name,
+            "station": agreed.station if agreed else "", "reference": papers.job.reference, "data_contact": company.data_contact,
+        }
+
+    def __call__(self, sentence: str, **more: object) -> str:
+        return self._say(sentence).format_map({**self._own, **more})
+
+    def day(self, on: date) -> str:
+        """A date with its month in words and in full."""
+        return self("{day} {month} {year}", day=on.day, month=self(LONG_MONTHS[on.month - 1]), year=on.year)
+
+    def month(self, due: Month) -> str:
+        """A month of a year in words."""
+        return self("{month} {year}", month=self(LONG_MONTHS[due.month - 1]), year=due.year)
+
+
+@dataclass(frozen=True)
+class Phone:
+    """A telephone number as it is read, and as a touch on it dials it (RFC 3966: digits, and a plus before them)."""
+
+    text: str
+    href: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One numbered step. `on_screen` is what follows it on a screen and never on paper: times that a burglar would like to know."""
+
+    text: str
+    on_screen: str = ""
+
+
+@dataclass(frozen=True)
+class Topic:
+    """One heading with what belongs under it: sentences, telephone numbers, numbered steps, points in no order, last words.
+
+    `urgent` topics stand in a frame, in bold.
+    """
+
+    id: str
+    title: str
+    lines: tuple[str, ...] = ()
+    phones: tuple[Phone, ...] = ()
+    steps: tuple[Step, ...] = ()
+    points: tuple[str, ...] = ()
+    last: tuple[str, ...] = ()
+    urgent: bool = False
+
+
+@dataclass(frozen=True)
+class TopicsView:
+    """A page of topics. What is in `first` stands before the links that lead to the topics; a `large` page is printed in letters
+    of 18 points."""
+
+    topics: tuple[Topic, ...]
+    first: tuple[Topic, ...] = ()
+    links: tuple[Link, ...] = ()
+    large: bool = False
+
+
+def steps(*texts: str | Step) -> tuple[Step, ...]:
+    """Steps out of sentences; an empty one is none."""
+    return tuple(one if isinstance(one, Step) else Step(one) for one in texts if one)
+
+
+def listed(path: str, topics: tuple[Topic, ...]) -> TopicsView:
+    """A page that begins with what is urgent, and then with a link to each of its other topics."""
+    others = tuple(one for one in topics if not one.urgent)
+    return TopicsView(others, tuple(one for one in topics if one.urgent), tuple(Link(f"{path}#{one.id}", one.title) for one in others))
+
+
+def kinds_of(papers: Papers) -> frozenset[str]:
+    """The kinds of things in the house, the control unit aside."""
+    return frozenset(papers.sheet_of[name].kind for name in papers.job.devices)
+
+
+def called(papers: Papers, name: str, say: Voice) -> str:
+    """What people call a thing: the job's word for it, else its kind and where it is."""
+    device = papers.job.devices[name]
+    if device.called:
+        return capital(device.called)
+    kind = say(KINDS[papers.sheet_of[name].kind])
+    if device.protects:
+        return capital(say("{kind} at the {place}", kind=kind, place=opening_name(papers, device.protects)))
+    room = papers.room_of(device)
+    if room == "outside":
+        return capital(say("{kind} outside", kind=kind))
+    return capital(say("{kind} in the {place}", kind=kind, place=room_name(papers, room)) if room else kind)
+
+
+def entry_doors(papers: Papers, say: Voice) -> str:
+    """The doors by which people come and go, as a sentence names them."""
+    doors = [opening_name(papers, key) for key, (_, opening) in papers.openings().items() if opening.entry]
+    return say("the {door}", door=sentence_list(doors, say("or the"))) if doors else say("your usual door")
+
+
+def place_at_hand(papers: Papers, say: Voice) -> str:
+    """Where one turns the alarm off: the first keypad, else the first reader, as the house calls it."""
+    for kind in ("keypad", "reader"):
+        for name in papers.job.devices:
+            if papers.sheet_of[name].kind == kind:
+                return lower(called(papers, name, say)).removeprefix("the ")
+    return say("alarm")
+
+
+def phone(number: str, text: str = "") -> Phone:
+    """A number that can be touched; `text` is what is read instead of the number alone."""
+    return Phone(text or number, "tel:" + "".join(one for one in number if one.isdigit() or one == "+"))
+
+
+def phones_of_company(papers: Papers, say: Voice) -> tuple[Phone, ...]:
+    """The company's two numbers, each with its time."""
+    day, night = papers.company.telephone, papers.company.out_of_hours
+    return phone(day, say("By day: {telephone}", telephone=day)), phone(night, say("At night and at weekends: {telephone}", telephone=night))
+
+
+def say_reference(say: Voice) -> str:
+    """What a caller says instead of an address."""
+    return say("Say this reference: {reference}. You do not need to give your address.")
+
+
+def danger(say: Voice) -> Topic:
+    """What stands first wherever somebody may be in danger."""
+    return Topic("danger", say("You are in danger"), (say("Get out. Call {number}."), say("The alarm is not the emergency service.")), urgent=True)

@@ -1,0 +1,80 @@
+"""On arrival: before any tool is unpacked."""
+from collections.abc import Iterator
+
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.safety import PERSONAL_KINDS, is_outside, met
+from generator.procedure.signing import AS_FITTED, COMPLETION, MONITORING, lines_of_each
+from generator.procedure.step import Fact, Hold, Step
+from generator.procedure.units import fitted, of_kind
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import amount
+
+
+def arrive(papers: Papers) -> Iterator[Step]:
+    """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
+    yield Step("read-pack", "arrive", "Read the pack once, before anything else",
+               ("Open every phase once with the phone in flight mode.", "Compare the fingerprint and the revision at the foot with the office."),
+               hold=Hold("H1", "The fingerprint on this phone is the office's.", "An old plan is fitted as carefully as a new one."),
+               minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
+    yield _walk_round(papers)
+    if papers.job.premises.built_before is not False:
+        yield Step("asbestos", "arrive", "Ask about asbestos before any drilling",
+                   ("Ask for the records of coatings, boards, boxing and old fuse boards where you will drill.",
+                    "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
+                   messages=(messages.ASBESTOS,),
+                   hold=Hold("H3", "Every place to be drilled is known to be free of it.", "Dust cannot be taken back."),
+                   minutes=OF_STEP["asbestos"], unsigned=(COMPLETION,))
+    if papers.job.kind != "new":
+        yield _existing(papers)
+    high = [name for name in fitted(papers) if is_outside(papers, name)]
+    if high:
+        yield _ladder(papers, high)
+    if papers.job.monitoring:
+        yield Step("on-test", "arrive", "Put the account on test",
+                   (f"Call {papers.job.monitoring.station}, {papers.job.monitoring.telephone}.",
+                    "Write down the operator's name, the time and the end of the test."), after=("walk-round",),
+                   facts=(Fact("Account", papers.job.monitoring.account),),
+                   hold=Hold("H12", "The operator has said “on test”, with name and time.", "The first trigger calls somebody out."),
+                   minutes=OF_STEP["on-test"], unsigned=(MONITORING,))
+
+
+def _walk_round(papers: Papers) -> Step:
+    job = papers.job
+    assumed = [Fact(f"Planned on: {key.replace('-', ' ').replace('_', ' ')}", f"{one.assumed}; found: {one.found}" if one.found else one.assumed)
+               for key, one in (job.survey.assumptions.items() if job.survey else ())]
+    left = [Fact("Left out, agreed", f"{one.what}: {one.why}") for one in (job.agreement.left_out if job.agreement else ())]
+    return Step("walk-round", "arrive", "Walk round with the customer",
+                ("Confirm every position on the slot map, and what is left out.",
+                 "Ask what has changed: pets, building work, furniture, broadband, who sleeps where."),
+                after=("read-pack",), facts=(*assumed, *left), messages=met(papers, (), messages.ALONE),
+                hold=Hold("H2", "Changes are written down and initialled.", "What nobody wrote down is disputed later."),
+                minutes=OF_STEP["walk-round"], unsigned=(AS_FITTED,))
+
+
+def _existing(papers: Papers) -> Step:
+    """The system that is here already: its state is written down before anything is touched."""
+    job = papers.job
+    title = "Take over the system that is here" if job.kind == "takeover" else "Look at the system that is extended"
+    held = of_kind(papers, list(job.devices), *PERSONAL_KINDS)
+    do = ["Tell the station that watches it now: account on test before anything is opened.",
+          f"{'Take' if held else 'If there are any, take'} hold-up devices out of service first, and write down the time.",
+          "Write down its state as found: what works, what is in fault, what stands in its log.",
+          "Compare the numbers here with keypad and units; write down each difference.",
+          "Agree in writing who removes what, and when."]
+    facts = [Fact(f"Found: {row.list.removesuffix('s')} {row.number}", "; ".join(filter(None, (
+        row.device, row.text, f"serial {row.serial}" if row.serial else "", row.note))) or "taken") for row in job.existing]
+    return Step("existing", "arrive", title, tuple(do), after=("walk-round",), facts=tuple(facts), messages=met(papers, (), messages.NO_LESS),
+                minutes=OF_STEP["existing"], tools=tools.LOOK, unsigned=(AS_FITTED, COMPLETION))
+
+
+def _ladder(papers: Papers, names: list[str]) -> Step:
+    heights = [(name, papers.job.devices[name].height_m) for name in names]
+    return Step("ladder", "arrive", "Plan the work outside from a ladder",
+                ("Look at ground, slope, eaves, lines and weather where each unit goes.",
+                 "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
+                after=("walk-round",), messages=(messages.LADDER,),
+                facts=tuple(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights),
+                hold=Hold("H4", "Nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
+                minutes=OF_STEP["ladder"], tools=tools.LADDER, unsigned=lines_of_each(names, "Fixing"))

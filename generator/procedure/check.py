@@ -1,0 +1,70 @@
+"""What a line of the checklist is, and how it is held against a limit of the profile."""
+from dataclasses import dataclass
+
+from generator.model.papers import Papers
+
+PRACTICE = "common practice"
+SHEET = "the company's equipment sheet"
+PLATE = "the unit's own plate"
+NO_LIMIT = "the profile names no figure; the unit's own papers decide"
+# What can be written as a result. A blank is none of them.
+RESULTS = ("pass", "fail", "could not test", "not applicable")
+MAIN_KINDS = ("hold-up", "smoke", "heat", "carbon-monoxide")
+CARRIED = ("fob", "tag")
+
+
+@dataclass(frozen=True)
+class Check:
+    """One line of the checklist. `unit` is "" for the system; `measured` is the unit of a value to write, "" for none.
+
+    `accept` is what is expected, with the limit in it; `source` is whose limit that is and how it is known; `fields` are those of
+    the job whose values `accept` quotes.
+    """
+
+    unit: str
+    what: str
+    accept: str
+    source: str
+    measured: str = ""
+    fields: tuple[str, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """A name that stays the same as long as the line means the same."""
+        return f"{self.unit or 'system'}/{self.what.lower().replace(' ', '-')}"
+
+
+def limit(papers: Papers, name: str) -> tuple[str, str] | None:
+    """A limit as text with its unit, and its source; None where the profile has none of that name."""
+    entry = papers.profile.limits.get(name)
+    return (entry.shown(), papers.profile.source_of(name).cited()) if entry else None
+
+
+def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured: str = "", without: str = "",
+         fields: tuple[str, ...] = ()) -> Check:
+    """A check against a limit of the profile: `accept` holds {limit}; `without` is what is expected where there is no such limit."""
+    found = limit(papers, name)
+    if found:
+        return Check(unit, what, accept.replace("{limit}", found[0]), found[1], measured, fields)
+    return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured, fields)
+
+
+def both(*sources: str) -> str:
+    """Several sources of one line, each named once."""
+    return "; ".join(dict.fromkeys(sources))
+
+
+def link_limit(papers: Papers, name: str) -> str:
+    """The name of the limit that a unit's link margin is held against: the larger one for what matters most."""
+    kind, device = papers.sheet_of[name].kind, papers.job.devices[name]
+    if kind == "repeater" and "repeater_margin_db" in papers.profile.limits:
+        return "repeater_margin_db"
+    main = kind in (*MAIN_KINDS, "repeater") or device.role in ("timed-entry", "hold-up") or (kind == "sounder" and device.room == "outside")
+    if not main and _in_outbuilding(papers, name) and "link_margin_outbuilding_db" in papers.profile.limits:
+        return "link_margin_outbuilding_db"
+    return "link_margin_main_db" if main else "link_margin_db"
+
+
+def _in_outbuilding(papers: Papers, name: str) -> bool:
+    storey = papers.storey_of(papers.room_of(papers.job.devices[name]) or "outside")
+    return bool(storey and storey.outbuilding)

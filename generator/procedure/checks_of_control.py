@@ -1,0 +1,74 @@
+"""The tests of the control unit and its supply, and of repeaters, which carry others."""
+from collections.abc import Iterator
+from datetime import date
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure.check import PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.handling import filled
+from generator.terms.show import amount, day, number, sentence_list
+
+
+def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
+    """Identity, lid, supply, clock, authority, log."""
+    own, name = papers.job.control_unit, papers.job.control_unit.id
+    sheet = papers.sheet_of[name]
+    yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial", ("job.control_unit.serial",))
+    yield held(papers, name, "Background", "Quieter than its own papers ask, watched for {limit}.", "background_min", "in its own scale")
+    yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
+    yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)
+    if sheet.power.kind == "mains":
+        yield from _supply(papers, name)
+    elif sheet.power.cell:
+        yield Check(name, "Cell", f"{sheet.power.cells or 1} × {sheet.power.cell}, dated inside; no weak cell shown.", PRACTICE, "date on it")
+    wrong = limit(papers, "clock_off_min")
+    yield Check(name, "Clock", "Right to the minute; summer time set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
+                both(PRACTICE, *([wrong[1]] if wrong else [])), "min off")
+    yield Check(name, "Installer's authority", "Changed from the state of delivery; it is asked for the user's leave where grade or code wants "
+                                               "that.", PRACTICE)
+    events, least = sheet.control_unit.event_log, limit(papers, "log_events")
+    if events and least:
+        yield Check(name, "Size of the log", f"It holds {events} events by its sheet; {least[0]} at least.", least[1])
+
+
+def _supply(papers: Papers, name: str) -> Iterator[Check]:
+    sheet = papers.sheet_of[name]
+    own, charger = papers.job.control_unit, sheet.control_unit.charger
+    fuse = limit(papers, "fuse_a")
+    yield Check(name, "Supply", "Fixed, fused, labelled, cannot be switched off by accident; polarity and earth proved by the competent person, "
+                "whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
+    volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
+    yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
+    for what, state in (("Current at rest", "nothing sounding"), ("Current in alarm", "all sounders on, for the shortest time that lets you read")):
+        yield held(papers, name, what, f"Within {{limit}} of what was worked out, {state}; write both.", "current_off_percent", "mA")
+    old = limit(papers, "battery_age_months")
+    size = own.battery_ah or (sheet.power.capacity_mah / 1000 if sheet.power.capacity_mah else None)
+    fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"
+    yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
+                "Ah, date")
+    yield held(papers, name, "Standby", "By what was worked out the battery carries the system for {limit} without mains.", "standby_h", "h")
+    yield held(papers, name, "Mains fail", "Mains off for {limit}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
+    yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
+    share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
+    if share and hours:
+        yield Check(name, "Recharge", f"By what was worked out {share[0]} of the battery is back within {hours[0]}.", both(share[1], hours[1]), "h")
+
+
+def _dated(on: date | None) -> str:
+    return f", dated {day(on)}" if on else "; its date is not in the plan, write it here"
+
+
+def of_repeater(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """It carries on without mains, says so, and carries each unit that relies on it."""
+    hours = papers.sheet_of[name].power.standby_h
+    yield Check(name, "Mains off", f"It carries on for {amount(hours, 'h')} by its sheet; here: until the test is over." if hours else
+                "It carries on; for how long is not on its sheet, read its papers.", SHEET if hours else PLATE, "min")
+    if papers.job.monitoring:
+        yield Check(name, "Loss reported", "The station reads that its supply is lost, and that it is back.", PRACTICE, "operator, time")
+    behind = [unit for unit, device in papers.job.devices.items() if device.via == name]
+    for unit in behind:
+        shown = sentence_list([f"zone {row.zone} {row.text}" for row in results.slots.of(unit) if row.list == "zones"])
+        yield Check(name, f"Carries {unit}", f"With the direct way blocked, {unit} brings {shown or 'its signal'} through {name}.", PRACTICE)
+    if not behind:
+        yield Check(name, "Carries", "No unit relies on it in the plan: ask the office what it is for.", PRACTICE)

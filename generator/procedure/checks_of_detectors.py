@@ -1,0 +1,74 @@
+"""The tests of what watches openings, rooms, panes, water and temperature."""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.model.premises import OUTSIDE
+from generator.procedure.check import PRACTICE, Check, both, held, limit
+from generator.procedure.handling import opening_name
+from generator.terms.show import amount, sentence_list
+
+OPENS = {"window": "window_opening_mm", "roof-window": "window_opening_mm", "hatch": "contact_opening_mm"}
+
+
+def of_contact(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """It acts before anybody fits through, restores on the latch, and keeps still when rattled."""
+    device = papers.job.devices[name]
+    kind = papers.openings()[device.protects][1].kind if device.protects else None
+    # What it watches is not known: the tightest that the profile has.
+    own = OPENS.get(kind, "door_opening_mm") if kind else "contact_opening_mm"
+    yield held(papers, name, "Opening", "Opened slowly, it acts before the gap is {limit} wide.", own, "mm",
+               "Opened slowly, it acts before a hand fits through.")
+    yield Check(name, "Restore", "It restores when the latch has caught, not only while somebody pushes.", PRACTICE)
+    yield Check(name, "Rattle", "The closed leaf is rattled: no signal.", PRACTICE)
+    yield held(papers, name, "Gap", "Contact and magnet stand no further apart than {limit} of the gap on its plate.", "contact_gap_percent", "mm")
+    rows = [row for row in results.slots.of(name) if row.list == "zones"]
+    if device.use_input_2 and len(rows) > 1:
+        yield Check(name, "Second input", f"Opened by itself, {rows[1].input} shows zone {rows[1].zone} {rows[1].text} and no other.", PRACTICE)
+        yield held(papers, name, "Opening of the second input", "Opened slowly, it acts before the gap is {limit} wide.", "contact_opening_mm", "mm")
+
+
+def of_movement(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """It answers a walk anywhere in its view and keeps still for all else."""
+    sheet = papers.sheet_of[name]
+    speed, steps = limit(papers, "walk_test_mps"), limit(papers, "slow_walk_steps")
+    pace = f"at {speed[0]}, a step a second," if speed else "at a step a second,"
+    if steps:
+        yield Check(name, "Walk test", f"Walking across {pace} it answers within {steps[0]} steps.", both(steps[1], *([speed[1]] if speed else [])),
+                    "steps")
+    range_ = f" It reaches {amount(sheet.coverage.range_m, 'm')} by its plate." if sheet.coverage else ""
+    yield Check(name, "Edges", f"The far corner, each edge of what it must see, past the furniture: it answers, slow and brisk.{range_}", PRACTICE)
+    yield held(papers, name, "Stillness", "Nobody moves, heating and fans running: no signal in {limit}.", "stillness_min", "min")
+    panes = _panes(papers, name)
+    if panes:
+        yield Check(name, "Outside the glass", f"Somebody walks outside {sentence_list(panes)}: no signal.", PRACTICE)
+    yield from _animals(papers, name)
+    yield Check(name, "Test mode off", "Its walk test is switched off again, its lid shut.", PRACTICE)
+
+
+def _panes(papers: Papers, name: str) -> list[str]:
+    """The glazed openings of a detector's room to the open air."""
+    room = papers.room_of(papers.job.devices[name])
+    return [opening_name(papers, key) for key, (_, one) in papers.openings().items() if one.glazed and set(one.wall) == {room, OUTSIDE}]
+
+
+def _animals(papers: Papers, name: str) -> Iterator[Check]:
+    coverage = papers.sheet_of[name].coverage
+    if coverage and coverage.animal_kg:
+        yield held(papers, name, "Animal", f"An animal of the house of {amount(coverage.animal_kg, 'kg')} at most roams the room for {{limit}}: "
+                                           "no signal. "
+                   "No animal in the house: not applicable.", "animal_roam_min", "min")
+
+
+def of_glass(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """It hears or feels the attack, and no everyday noise."""
+    yield Check(name, "Furthest pane", "A tester made for it, or what its plate says, at the furthest pane: it answers. Glass is never "
+                                       "struck.", PRACTICE)
+    yield held(papers, name, "Everyday noise", "Keys and a clap at {limit}: no signal.", "noise_test_m", "m")
+    yield Check(name, "Slam", "A door is slammed: no signal.", PRACTICE)
+
+
+def of_technical(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """Water and temperature: alarm, restore, and never an intruder."""
+    yield Check(name, "Restore", "Dry, or back at its usual temperature, it restores by itself.", PRACTICE)
+    yield Check(name, "At all hours", f"It reports {papers.profile.words.is_unset} too, as a technical event and not as an intruder.", PRACTICE)

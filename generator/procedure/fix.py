@@ -1,0 +1,58 @@
+"""Each unit into its place, and the cells that it lives on."""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.handling import filled
+from generator.procedure.power import SCANNED, WIRES, powered
+from generator.procedure.safety import is_outside, met
+from generator.procedure.signing import lines_of, lines_of_each
+from generator.procedure.step import Fact, Step
+from generator.procedure.units import fitted, fix_minutes, limit_fact, unit_facts
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import amount
+
+OUTSIDE_SOUNDER = (
+    "As high as can safely be reached, seen from the road, out of reach from any roof that somebody can stand on.",
+    "Cable straight through the wall behind it; its tamper against the wall acts.",
+    "Read its link at that height and make the test of the unit before the ladder is moved.")
+
+
+def fix(papers: Papers, results: Results) -> Iterator[Step]:
+    """A step for each unit that is fixed, then the cells."""
+    for name in fitted(papers):
+        sheet, device = papers.sheet_of[name], papers.job.devices[name]
+        outside = sheet.kind == "sounder" and is_outside(papers, name)
+        where = (Fact("Place", device.position),) if device.position else ()
+        height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
+        least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
+                 *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
+        yield Step(f"fix-{name}", "fix", f"Fix {name}",
+                   (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ())),
+                   after=(f"signal-{name}", powered(papers), "services"), unit=name,
+                   messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
+                                messages.LIFE_SAFETY, messages.GAS),
+                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
+                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"))
+    yield from _cells(papers)
+
+
+def _cells(papers: Papers) -> Iterator[Step]:
+    """The primary cells: type and date before any unit is enrolled."""
+    fed = [name for name in papers.job.devices if papers.sheet_of[name].power.kind == "cell"]
+    if not fed:
+        return
+    kinds: dict[str, int] = {}
+    for name in fed:
+        power = papers.sheet_of[name].power
+        kinds[power.cell or "type not on its sheet"] = kinds.get(power.cell or "type not on its sheet", 0) + (power.cells or 1)
+    yield Step("cells", "fix", "Check every cell before it goes live",
+               ("Type as printed here, date well ahead; old and new never together in one unit.",
+                "The strip stays in until the unit is enrolled; count the strips.",
+                "Write the date inside each lid. Used cells: poles taped, into the lidded box at once."),
+               after=tuple(f"fix-{name}" for name in fed), messages=met(papers, fed, messages.LITHIUM, messages.BUTTON_CELL),
+               facts=tuple(Fact(kind, str(count)) for kind, count in sorted(kinds.items())),
+               minutes=OF_STEP["cells"], tools=tools.CELLS,
+               unsigned=lines_of_each([name for name in fed if name in fitted(papers)], "Cell"))

@@ -1,0 +1,70 @@
+"""Handing over and leaving: lids, photographs, people, the account, the signature."""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.safety import met
+from generator.procedure.signing import AS_FITTED, CERTIFICATE, HANDOVER, MONITORING
+from generator.procedure.step import Fact, Hold, Step
+from generator.procedure.units import fitted, of_kind
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import capital, count
+
+
+def leave(papers: Papers, results: Results) -> Iterator[Step]:
+    """From the last test to the door."""
+    yield Step("refit", "leave", "Refit, clean, photograph",
+               ("Every lid on, marks cleaned, packaging and used cells taken along, strips counted.",
+                "A photograph of each unit in its place with its lid on, and of the label inside. No codes, no keys, no people in it."),
+               after=("log",), messages=met(papers, list(papers.job.devices), messages.LADDER, messages.BUTTON_CELL, messages.LITHIUM),
+               minutes=OF_STEP["refit"], tools=tools.CLEAN, unsigned=(AS_FITTED,))
+    yield from _train(papers, results)
+    last = [f"train-{number}" for number in sorted(papers.job.users)][-1:] or ["refit"]
+    if papers.job.monitoring:
+        yield _off_test(papers, tuple(last))
+    yield Step("sign", "leave", "Clear up and sign",
+               ("Write every difference from the plan, with its reason and who agreed.",
+                "What could not be done or tested stands on the certificate in words; nothing is signed for it.",
+                "If the job stops half-way, say in writing what works.",
+                "Wipe from this phone what was typed or photographed for this job and is handed in."),
+               after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS,
+               unsigned=CERTIFICATE)
+
+
+def _train(papers: Papers, results: Results) -> Iterator[Step]:
+    words, earlier = papers.profile.words, "refit"
+    held = of_kind(papers, list(papers.job.devices), "hold-up", "medical")
+    for number, user in sorted(papers.job.users.items()):
+        carried = [name for name in (user.fob, user.tag) if name]
+        part = f", {words.part_set}" if papers.job.part_sets else ""
+        yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
+                   (f"{capital(words.set)}{part}, {words.unset}, a wrong code, leaving one zone out.",
+                    "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
+                    *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
+                    "Hand over the homeowner's pages."),
+                   after=(earlier,), facts=tuple(_handed(papers, results, carried)),
+                   messages=met(papers, [*carried, *held], messages.ESCAPE, messages.PERSONAL, messages.IMPLANTS, messages.BUTTON_CELL),
+                   hold=Hold("H13", "The user has left and come back on their own once.", "Most false alarms are mistakes of users."),
+                   minutes=OF_STEP["train"], unsigned=(HANDOVER,))
+        earlier = f"train-{number}"
+
+
+def _handed(papers: Papers, results: Results, carried: list[str]) -> Iterator[Fact]:
+    for name in carried:
+        number = ", ".join(f"{row.list.removesuffix('s')} {row.number}" for row in results.slots.of(name)) or "no number"
+        serial = papers.job.devices[name].serial
+        yield Fact("Gets", f"{name}: {number}{f', serial {serial}' if serial else ''}", f"job.devices.{name}.serial")
+
+
+def _off_test(papers: Papers, after: tuple[str, ...]) -> Step:
+    agreed = papers.job.monitoring
+    soak = f"Soak period: {count(agreed.soak_days, 'day')}, in which only keyholders are called. Say so." if agreed.soak_days else ""
+    held = of_kind(papers, fitted(papers), "hold-up", "medical")
+    return Step("off-test", "leave", "Take the account off test",
+                tuple(filter(None, (f"Call {agreed.station}, {agreed.telephone}.", "Every restore received, no fault left open at the station.",
+                                    "Hold-up devices back in service, last and with a witness." if held else "", soak))),
+                after=after, facts=(Fact("Account", agreed.account, "job.monitoring.account"),),
+                hold=Hold("H14", "The operator has said “off test”, with name and time.", "Left on test, nobody comes."),
+                minutes=OF_STEP["off-test"], unsigned=(MONITORING,))

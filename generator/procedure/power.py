@@ -1,0 +1,107 @@
+"""The control unit: a dead supply, no surprise in the wall, cables first, then the supplies in the order of its sheet."""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.cable import Cable
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.handling import filled, room_name
+from generator.procedure.safety import has_wiring, met
+from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
+from generator.procedure.step import Fact, Hold, Step
+from generator.procedure.units import fitted, fix_minutes, limit_fact
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import amount, number, sentence_list
+
+SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
+JOIN = {"loads": "Join the low-voltage loads; mains and battery stay off.",
+        "mains": "Have the mains switched on; read the charging voltage and write it down.",
+        "battery": "Check polarity, then join the standby battery."}
+SCANNED = Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen.")
+WIRES = (messages.WIRING, messages.TERMINALS)
+
+
+def power(papers: Papers, results: Results) -> Iterator[Step]:
+    """From the isolated supply to the powered control unit."""
+    unit = papers.job.control_unit
+    sheet = papers.sheet_of[unit.id]
+    checked = tuple(f"signal-{name}" for name in fitted(papers))
+    if sheet.power.kind == "mains":
+        yield Step("isolate", "power", "Have the supply isolated and proved dead",
+                   ("A person whom the law allows isolates and locks off the supply, with a label.",
+                    "Prove it dead at the point of work: prover, test, prover.",
+                    "The connection is fixed and fused, never a plug that can be pulled or a switch that can be turned off; earth runs through; "
+                    "labelled so that nobody switches it off."),
+                   after=("background", *checked), unit=unit.id, messages=met(papers, [unit.id], messages.WIRING),
+                   facts=limit_fact(papers, "fuse_a", "Usual fuse"),
+                   hold=Hold("H7", "Proved dead: prover, test, prover; locked and labelled.", "Mains kills."),
+                   minutes=OF_STEP["isolate"], tools=tools.ISOLATE, unsigned=(*lines_of(unit.id, "Supply"), ELECTRICAL))
+    yield Step("services", "power", "Find out what lies in the walls",
+               ("Find where electricity, gas and water are shut off, and that you can reach it.",
+                "Try the detector over a cable that you know, at two sensitivities.",
+                "Ask about underfloor heating, pipes behind radiators and what was built in later."),
+               after=("walk-round", "asbestos", "isolate", *checked), messages=met(papers, [unit.id], messages.DRILLING),
+               facts=limit_fact(papers, "wiring_zone_mm", "Keep from corners and ceilings"), hold=SCANNED,
+               minutes=OF_STEP["services"], tools=tools.SERVICES, unsigned=(COMPLETION,))
+    wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name])]
+    if wired:
+        yield _entries(papers, wired)
+    yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
+               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat."),
+               after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
+               messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
+               facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ())), hold=SCANNED,
+               minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
+    yield from _supplies(papers)
+
+
+def _entries(papers: Papers, wired: list[str]) -> Step:
+    """The cable entries come first: a draught through the hole trips detectors."""
+    facts = [Fact(f"Run {key}", f"{_size(cable)}, to {_loads(cable)}") for key, cable in papers.job.cables.items()]
+    return Step("cable-entry", "power", "Make the cable entries first",
+                ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
+                 "Outside cables get a drip loop before they enter.",
+                 "Mains and extra-low voltage enter on different sides and stay apart."),
+                after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
+                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS),
+                hold=SCANNED, minutes=OF_STEP["cable-entry"], tools=(*tools.DRILL, *tools.CABLE),
+                unsigned=lines_of_each(wired, "Fixing"))
+
+
+def _size(cable: Cable) -> str:
+    return f"{number(cable.size_mm2, 2)} mm², {cable.build}" if cable.size_mm2 else f"AWG {cable.awg}, {cable.build}"
+
+
+def _loads(cable: Cable) -> str:
+    return sentence_list([f"{load.unit} after {amount(load.at_m, 'm')}" for load in cable.loads])
+
+
+def _supplies(papers: Papers) -> Iterator[Step]:
+    """One step for each supply in the sheet's order; the hold point stands at the step before the battery."""
+    unit = papers.job.control_unit
+    sheet = papers.sheet_of[unit.id]
+    own, charger = sheet.control_unit, sheet.control_unit.charger
+    order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
+    volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
+    earlier = f"fix-{unit.id}"
+    for one, following in zip(own.power_order, [*own.power_order[1:], ""]):
+        charged = "mains" in own.power_order[:own.power_order.index(one) + 1]
+        read = "Charging voltage and polarity are" if charged else "Polarity is"
+        hold = Hold("H9", f"{read} read before the battery is joined.", "A wrong polarity destroys the unit and can burn.")
+        yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", (JOIN[one],), after=(earlier,), unit=unit.id,
+                   messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
+                   facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(volts if one == "mains" else ())),
+                   hold=hold if following == "battery" else None, minutes=OF_STEP["supply"], tools=(*tools.METER, *tools.STATIC),
+                   unsigned=lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else (COMPLETION,))
+        earlier = f"power-{one}"
+
+
+# The lines of the control unit's checklist that hang on each supply.
+SIGNED = {"loads": ("Current at rest",), "mains": ("Charging voltage",), "battery": ("Standby", "Battery fail")}
+
+
+def powered(papers: Papers) -> str:
+    """The last step of powering the control unit."""
+    order = papers.sheet_of[papers.job.control_unit.id].control_unit.power_order
+    return f"power-{order[-1]}" if order else f"fix-{papers.job.control_unit.id}"

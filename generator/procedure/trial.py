@@ -1,0 +1,123 @@
+"""The tests, in the trade's order: each waits for the one before, so that a fault is found where it is."""
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.handling import filled, room_name
+from generator.procedure.power import WIRES
+from generator.procedure.safety import CARRIED, FIRE_KINDS, PERSONAL_KINDS, met
+from generator.procedure.signing import lines_of, lines_of_each
+from generator.procedure.step import Fact, Step
+from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
+                                                 supply)
+from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import capital
+
+KEYPADS = ("keypad", "reader")
+NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
+TOOLS = {"glass-break": tools.GLASS, "shock": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
+         "sounder": (*tools.EARS, *tools.LADDER), "movement": tools.WATCH}
+# What is written about a unit, besides what its own sheet says, in the words of its kind.
+MORE = {
+    "movement": ("Cross each edge of what it must see, slowly and briskly, the far corner and behind furniture too.",
+                 "Stand still, then walk outside the glass: no signal. Test mode off again."),
+    "contact": ("Open it slowly from shut: it acts before an arm fits through. Shut it onto the latch: it restores.",),
+    "glass-break": ("Never strike glass.",),
+    "shock": ("Never strike glass.",),
+    "sounder": ("Everybody told, nobody on the ladder. Let it run once to its end, and time it.", "Take its supply away: it still sounds."),
+    "repeater": ("Its mains off: it carries on and the loss is reported. Block the direct way of each unit behind it, then trigger that unit.",),
+    "smoke": ("As the fire code and its listing say; the station, where there is one, reads fire.",),
+    "heat": ("As the fire code and its listing say; the station, where there is one, reads fire.",),
+    "carbon-monoxide": ("As the code and its listing say; the station, where there is one, reads carbon monoxide.",),
+    "keypad": ("Every key, light and tone. Wrong codes on purpose: it locks as its papers say.",),
+    "reader": ("Light and tone at each reading. A strange tag does nothing.",),
+    "fob": ("{set} and {unset} with it; the log names its user. Pressed in a pocket, nothing happens.",),
+    "tag": ("{set} and {unset} with it; the log names its user.",),
+}
+
+
+def trial(papers: Papers, results: Results) -> tuple[Step, ...]:
+    """Every test step of the job; each waits for the one before it."""
+    steps = list(_in_trade_order(papers, results))
+    return tuple(replace(step, after=(before.id,) if before else ("read-back", "on-test")) for before, step in zip([None, *steps], steps))
+
+
+def _in_trade_order(papers: Papers, results: Results) -> Iterator[Step]:
+    names = numbered(papers, results)
+    walked = [name for name in names if papers.sheet_of[name].kind not in NOT_WALKED]
+    yield _control_unit(papers, results)
+    if fitted(papers):
+        yield _tampers(papers, results)
+    yield from _units(papers, results, [*of_kind(papers, names, *KEYPADS), *walked])
+    yield entry_exit(papers)
+    yield from part_sets(papers, results)
+    yield from omitting(papers, results)
+    yield from _units(papers, results, of_kind(papers, names, "sounder"))
+    yield from supply(papers)
+    yield supervision(papers, results)
+    yield from _units(papers, results, of_kind(papers, names, "repeater"))
+    yield interference(papers)
+    yield from paths(papers)
+    yield from _units(papers, results, of_kind(papers, names, *PERSONAL_KINDS))
+    yield from _units(papers, results, of_kind(papers, names, *FIRE_KINDS))
+    yield from _units(papers, results, of_kind(papers, names, *CARRIED))
+    yield from confirmation(papers, results)
+    yield from at_the_end(papers, results)
+
+
+def _control_unit(papers: Papers, results: Results) -> Step:
+    unit = papers.job.control_unit
+    return Step(f"test-{unit.id}", "test", f"Test {unit.id}",
+                ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",
+                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id), WRITE), unit=unit.id,
+                messages=met(papers, [unit.id], *WIRES, messages.STATIC), facts=(Fact("Room", room_name(papers, unit.room)),),
+                minutes=test_minutes(papers, unit.id), unsigned=lines_of(unit.id, "Lid tamper"))
+
+
+WRITE = "Write result, time and initials into the checklist. A blank is not a pass."
+
+
+def _tampers(papers: Papers, results: Results) -> Step:
+    words = papers.profile.words
+    names = [name for name in numbered(papers, results) if name in fitted(papers)]
+    return Step("tampers", "test", "Open each lid",
+                (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
+                 f"{capital(words.is_set)}: once more, one unit of each kind.",
+                 "Where a unit watches its wall, lift it off: the same.", WRITE),
+                facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
+                messages=met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING, messages.TERMINALS),
+                minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
+                unsigned=lines_of_each(names, "Lid tamper"))
+
+
+def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
+    """A step for each unit: made to act on purpose, in the words of its sheet."""
+    for name in names:
+        sheet = papers.sheet_of[name]
+        yield Step(f"test-{name}", "test", f"Test {name}",
+                   (filled(sheet.handling.test, papers, results, name), *_more(papers, sheet.kind), WRITE), unit=name,
+                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.TERMINALS, messages.WIRING, messages.LIFE_SAFETY,
+                                messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
+                                *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
+                   facts=(*unit_facts(papers, results, name), *_limits(papers, sheet.kind)), minutes=test_minutes(papers, name),
+                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function"))
+
+
+LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stand still for")),
+          "sounder": (("sounder_max_min", "Outside it stops within"),),
+          "contact": (("window_opening_mm", "Window, opening at most"), ("door_opening_mm", "Door, opening at most")),
+          "glass-break": (("noise_test_m", "Keys and claps at"),), "shock": (("noise_test_m", "Keys and claps at"),)}
+
+
+def _limits(papers: Papers, kind: str) -> tuple[Fact, ...]:
+    return tuple(fact for name, title in LIMITS.get(kind, ()) for fact in limit_fact(papers, name, title))
+
+
+def _more(papers: Papers, kind: str) -> tuple[str, ...]:
+    """What is done with every unit of a kind, in the market's words."""
+    words = papers.profile.words
+    return tuple(line.replace("{set}", capital(words.set)).replace("{unset}", words.unset) for line in MORE.get(kind, ()))

@@ -1,0 +1,155 @@
+"""The tests that no single unit has: times, settings, supply, supervision, paths, the full set."""
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.safety import met
+from generator.procedure.settings import PATHS, settings
+from generator.procedure.signing import MONITORING, lines_of
+from generator.procedure.step import Fact, Step
+from generator.procedure.units import fitted, limit_fact, row_fact
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import amount, capital, sentence_list
+
+
+def entry_exit(papers: Papers) -> Step:
+    """Entry and exit, timed."""
+    times = papers.job.times
+    return Step("entry-exit", "test", "Time the way in and out",
+                ("The slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
+                 "The same way out, from the keypad until the door is shut and locked. Take the times down.",
+                 "Let the entry time run out once: warning first, then alarm."),
+                facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
+                       Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
+                       *limit_fact(papers, "time_reserve_factor", "Times measured, times")),
+                minutes=OF_STEP["entry-exit"], tools=tools.WATCH, unsigned=("Entry", "Exit"))
+
+
+def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
+    """Each part set, walked as it will be used."""
+    rows = {fact.field: fact for topic in settings(papers, results) if topic.id == "part-sets" for fact in topic.rows}
+    words = papers.profile.words
+    for key, one in papers.job.part_sets.items():
+        yield Step(f"part-set-{key}", "test", f"{capital(words.part_set)}: {one.name}",
+                   (f"As it will be used: {one.when}. {capital(words.part_set)}; walk from the beds to bathroom and kitchen by night light: no "
+                    "alarm.",
+                    "Every door and window that still counts brings an alarm; the entry door starts its time."),
+                   facts=(rows[f"job.part_sets.{key}"],), messages=met(papers, (), messages.ESCAPE),
+                   minutes=OF_STEP["part-set"], unsigned=(f"{capital(words.part_set)} {one.name}",))
+
+
+def omitting(papers: Papers, results: Results) -> Iterator[Step]:
+    """What a user may leave out for once."""
+    words = papers.profile.words
+    names = [name for name, device in papers.job.devices.items() if device.omit]
+    if names:
+        yield Step("omit", "test", "Leave a zone out for once",
+                   (f"Omit one of these, {words.set}, open it: no alarm. {capital(words.unset)} and {words.set} again: it counts again. The log "
+                    "names it.",
+                    "Try to omit fire, hold-up and tamper: refused."),
+                   facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=("Omitting",))
+
+
+def supply(papers: Papers) -> Iterator[Step]:
+    """Mains fail and battery load, where there is mains."""
+    unit = papers.job.control_unit.id
+    if papers.sheet_of[unit].power.kind != "mains":
+        return
+    off = limit_fact(papers, "mains_off_min", "Mains stays off for")
+    yield Step("mains-fail", "test", "Let the mains fail",
+               ("Mains off at its own switch, not at a terminal: shown, reported after its time, no alarm, every unit still heard.",
+                "Go on with the next step while it is off."), unit=unit, messages=met(papers, [unit], messages.WIRING), facts=off,
+               minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, "Mains fail"))
+    yield Step("battery-load", "test", "Load the battery",
+               ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
+                "Mains on again; battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
+               messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
+               facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
+               minutes=OF_STEP["battery-load"], tools=(*tools.METER, *tools.EARS),
+               unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail"))
+
+
+def supervision(papers: Papers, results: Results) -> Step:
+    """One unit for each that listens loses its voice."""
+    through = {name: device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
+    one_each = {heard: name for name, heard in reversed(through.items())}
+    facts = tuple(replace(row_fact(papers, results, name), name=f"Heard by {heard}") for heard, name in one_each.items())
+    return Step("supervision", "test", "See that silence is noticed",
+                ("Read for each unit when it was last heard.",
+                 "Take the cell out of one unit for each that listens, or put it into a shielded bag: the fault is shown in time, and it "
+                 f"cannot be {papers.profile.words.is_set}, or asks first.",
+                 "Cell back in, fault gone."),
+                facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts),
+                messages=met(papers, list(one_each.values()), messages.LADDER, messages.LITHIUM),
+                minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",))
+
+
+def interference(papers: Papers) -> Step:
+    """Interference, without making any."""
+    return Step("interference", "test", "See what the control unit says of interference",
+                ("Open its own diagnosis of the band; write down what it shows, and when.",
+                 "Never use a jamming transmitter, not even for a second: use its own diagnosis or the test that its papers describe."),
+                messages=met(papers, (), messages.RADIO), unit=papers.job.control_unit.id, minutes=OF_STEP["interference"],
+                unsigned=("Interference",))
+
+
+def paths(papers: Papers) -> Iterator[Step]:
+    """Each transmission path by itself."""
+    agreed = papers.job.monitoring
+    if agreed is None:
+        return
+    listed = list(agreed.paths.items())
+    for key, path in listed:
+        others = [other for other, _ in listed if other != key]
+        block = f"Take {sentence_list(others)} off. " if others else ""
+        yield Step(f"path-{key}", "test", f"Path {key}, by itself",
+                   (f"{block}Bring an alarm and its restore: {agreed.station} reads both back, with number and text.",
+                    f"Then take {key} off{' and the others on' if others else ''}: the loss is shown here and reported by the others." if others else
+                    f"Then take {key} off: the loss is shown here, and {agreed.station} misses the system in time.",
+                    *(("Switch the router's mains off: the path holds as long as agreed.",) if path.router else ())),
+                   facts=(Fact("Carried by", PATHS[path.kind]), Fact("Account", agreed.account, "job.monitoring.account"),
+                          *((Fact("Router carries on for", amount(path.standby_h, "h")),) if path.standby_h is not None else ()),
+                          *limit_fact(papers, "station_arrival_s", "Arrives within")),
+                   minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", MONITORING))
+    if not listed:
+        yield Step("path", "test", "Each path to the station",
+                   (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
+                    "back.",),
+                   facts=limit_fact(papers, "station_arrival_s", "Arrives within"), minutes=OF_STEP["path"], unsigned=(MONITORING,))
+
+
+def confirmation(papers: Papers, results: Results) -> Iterator[Step]:
+    """A pair of zones that confirm each other."""
+    agreed = papers.job.monitoring
+    names = [name for name, device in papers.job.devices.items() if device.confirms]
+    if agreed and agreed.confirmation not in (None, "none"):
+        yield Step("confirmation", "test", "Confirm an alarm",
+                   ("Trigger one of these, then another that does not look at the same place: the station reads first the alarm, then that it is "
+                    "confirmed.",
+                    "One zone twice must confirm nothing."),
+                   facts=tuple(row_fact(papers, results, name) for name in names), messages=met(papers, (), messages.CAMERAS),
+                   minutes=OF_STEP["confirmation"], unsigned=("Confirmation", MONITORING))
+
+
+def at_the_end(papers: Papers, results: Results) -> Iterator[Step]:
+    """Partitions, the full set from outside, the log."""
+    words = papers.profile.words
+    for number, one in sorted(papers.job.partitions.items()):
+        yield Step(f"partition-{number}", "test", f"Partition {number}: {one.name}",
+                   (f"{capital(words.set)} this part alone: its own zones alarm, those of the others do not. What serves two counts only when "
+                    "both are "
+                    f"{words.is_set}.",), minutes=OF_STEP["partition"], unsigned=(f"Partition {number}",))
+    doors = [name for name, device in papers.job.devices.items() if device.role == "timed-entry"]
+    yield Step("full-set", "test", f"Fully {words.is_set}, from outside",
+               (f"Everybody out; {words.set} from outside; wait until the exit time is over. Trigger one unit by reaching in: alarm. "
+                f"{capital(words.unset)}.",
+                f"With a window open, try to {words.set}: it is refused, or it says which one is open."),
+               facts=tuple(row_fact(papers, results, name) for name in doors),
+               messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["full-set"],
+               unsigned=(f"Fully {words.is_set}",))
+    yield Step("log", "test", "Read the log",
+               ("Every test of today stands there with the right zone, user and time. What is missing was not tested.",),
+               minutes=OF_STEP["log"], unsigned=("Log",))

@@ -1,0 +1,20 @@
+"""What a fitter takes to each piece of work, besides what a sheet asks for. Common practice, no source."""
+
+PAPERS = ("pen and paper", "phone with this pack, charged")
+LOOK = ("torch",)
+LADDER = ("ladder with tie and stabiliser",)
+SIGNAL = ("test transmitter, or the unit itself", "tape measure")
+ISOLATE = ("two-pole voltage indicator", "proving unit", "lock and label for the supply")
+SERVICES = ("detector for cables and pipes",)
+DRILL = ("drill with masonry, wood and metal bits", "vacuum or dust catcher", "dust sheet", "eye protection", "dust mask", "spirit level",
+         "screwdrivers")
+CABLE = ("cable clips, grommets and sealant",)
+METER = ("multimeter", "insulated screwdriver")
+STATIC = ("earthing strap",)
+EARS = ("hearing protection", "stopwatch")
+WATCH = ("stopwatch",)
+CELLS = ("pen that writes on plastic", "box with lid and tape for used cells")
+CLEAN = ("cloth and cleaner", "bag for packaging")
+GLASS = ("tester for glass-break or shock detectors",)
+FIRE = ("tester that the fire code and the unit's listing allow",)
+BAG = ("shielded bag",)
