@@ -13,12 +13,14 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from generator.model.limits import YES_NO
 from generator.model.profile import NEEDED_LIMITS
 from generator.model.visibility import ROOTS, TABLE, may_see, plain
 from generator.pages.sources import USED
 from generator.rules.all_rules import RULES
 from generator.terms.audience import Audience
-from tests.conftest import ROOT, Files, read_files, read_tree
+from tests.conftest import Files, read_files
+from tests.rule_cases.case import whole_profile
 
 PROFILE = "house-rules"
 # Units of a limit whose name ends in none.
@@ -271,11 +273,12 @@ def _fill_device(name: str, device: dict, kind: str) -> None:
 
 
 def _profile() -> dict:
-    path = ROOT / "generator" / "profiles" / "en-grade-2.yaml"
-    profile = read_tree(path, path.name).data
+    profile = whole_profile()
     profile["name"] = "House rules"
-    # Those that the program compares with; changing each of a hundred others would prove the same again.
-    profile["limits"] = {name: profile["limits"][name] for name in USED}
+    # Those that steps and rules compare with, of every market, so that each rule is asked; changing each of a hundred others would
+    # prove the same again.
+    compared = {*USED, *(name for one in RULES for name in (*one.limits, *one.also))}
+    profile["limits"] = {name: limit for name, limit in profile["limits"].items() if name in compared}
     sources = {limit["source"] for limit in profile["limits"].values()}
     profile["documents"] = {key: document for key, document in profile["documents"].items() if key in sources}
     for index, document in enumerate(profile["documents"].values()):
@@ -601,8 +604,9 @@ def _limit_name(files: Files, field: Field, new: str = "") -> set[str]:
     old = field.path[-1]
     if old in NEEDED_LIMITS:
         return set()
+    before = set(value_at(files, field.path[:-1]))
     touched = _name()(files, field, new)
-    renamed = next(name for name in value_at(files, field.path[:-1]) if name not in USED)
+    renamed = next(name for name in value_at(files, field.path[:-1]) if name not in before)
     if old in files["company"]["limits"]:
         _rename_key(files["company"]["limits"], old, renamed)
         touched.add("company.limits.*")
@@ -622,6 +626,14 @@ def _unit_of_count(files: Files, field: Field) -> set[str]:
     if old not in COUNTED:
         return set()
     put(files, field.path, next(unit for unit in COUNTED if unit != old))
+    return {field.pattern}
+
+
+def _other_number(files: Files, field: Field) -> set[str]:
+    """Another value of a limit: the other answer where it is yes or no."""
+    limit = value_at(files, field.path[:-1])
+    number = 1 - int(limit["value"]) if limit["unit"] == YES_NO else float(limit["value"]) + 0.1
+    put(files, field.path, f"{number:.6g}")
     return {field.pattern}
 
 
@@ -821,6 +833,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "sheet.control_unit.power_order.*": _swap_supplies,
     "profile.limits.*.source": _other_document,
     "profile.limits.*.unit": _unit_of_count,
+    "profile.limits.*.value": _other_number,
     "company.limits.*": _other_limit,
     "profile.blocks.*.name": _swap_blocks,
 }

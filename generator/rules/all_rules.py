@@ -40,7 +40,7 @@ FAMILIES = (
     Family("hold-up", (holdup.hold_up_one_action, holdup.hold_up_place)),
     Family("fire", (fire.smoke_where_cooking,)),
     Family("monitoring", (monitoring.interval_missing, monitoring.interval_long, monitoring.account_form, monitoring.phone_line_ends,
-                          monitoring.soak_time_unusual)),
+                          monitoring.paths_end_with_mains, monitoring.category_differs, monitoring.soak_time_unusual)),
     Family("keyholders", (keyholders.keyholders_few, keyholders.keyholders_few_audible, keyholders.keyholders_late,
                           keyholders.keyholders_late_audible, keyholders.keyholder_cannot_act)),
     Family("permits", (permits.permit_missing, permits.permit_ended, permits.licence_ended)),
@@ -82,9 +82,10 @@ def rules_for(audience: Audience) -> tuple[Rule, ...]:
 
 
 def findings(verdicts: tuple[Verdict, ...]) -> tuple[Finding, ...]:
-    """All findings: those nobody answers for first, the gravest before the others, else in the order of the rules."""
+    """All findings: those nobody answers for first, the gravest before the others, then what could not be checked, then what was accepted;
+    else in the order of the rules."""
     every = [finding for verdict in verdicts for finding in verdict.findings]
-    return tuple(sorted(every, key=lambda finding: (finding.accepted is not None, ORDER.index(finding.severity))))
+    return tuple(sorted(every, key=lambda finding: (finding.accepted is not None, finding.outcome != "found", ORDER.index(finding.severity))))
 
 
 def acceptable() -> dict[str, str]:

@@ -43,8 +43,8 @@ def always_on_left_out(papers: Papers, results: Results) -> Iterator[Hit]:
     for name, device, word in _always_on(papers):
         if device.left_out_in:
             at = f"job.devices.{name}.left_out_in"
-            yield Hit(at, f"{name} is left out in {sentence_list(list(device.left_out_in))}, and {ALWAYS_ON[word]}.", "Take left_out_in: away from it.",
-                      (_role(device, word, name), Value("left out in", ", ".join(device.left_out_in), "", at)))
+            yield Hit(at, f"{name} is left out in {sentence_list(list(device.left_out_in))}, and {ALWAYS_ON[word]}.",
+                      "Take left_out_in: away from it.", (_role(device, word, name), Value("left out in", ", ".join(device.left_out_in), "", at)))
 
 
 @rule("always-on-omitted", Severity.STOP, source=PRACTICE,
@@ -130,7 +130,8 @@ def cannot_confirm(papers: Papers, results: Results) -> Iterator[Hit]:
         wrong = f"{limit_text(papers, CONFIRMING)} are wanted" if few else "all of them stand on the entry route"
         yield Hit("job.monitoring.confirmation", f"{which}; {wrong}.",
                   "Write confirms: true at units of their own, one of them off the entry route, or agree another way of confirming.",
-                  (Value("confirmation", "sequential", "", "job.monitoring.confirmation"), Value("may confirm", ", ".join(units) or "none", "", "job.devices"),
+                  (Value("confirmation", "sequential", "", "job.monitoring.confirmation"),
+                   Value("may confirm", ", ".join(units) or "none", "", "job.devices"),
                    Value("off the entry route", str(len(off)), "", "job.devices"), limited(papers, CONFIRMING, "at least")))
 
 
@@ -148,5 +149,6 @@ def setting_by_exit_time(papers: Papers, results: Results) -> Iterator[Hit | Unc
     elif by == "exit-time" and not papers.profile.limits[EXIT_TIME].value:
         yield Hit(COMPLETES, "Setting is completed by the end of the exit time, and alarms are confirmed "
                   f"({papers.job.monitoring.confirmation}).", "Let it be completed by the final door, a button outside, a tag or a lock.",
-                  (Value("completed by", by, "", COMPLETES), Value("confirmation", papers.job.monitoring.confirmation, "", "job.monitoring.confirmation"),
+                  (Value("completed by", by, "", COMPLETES),
+                   Value("confirmation", papers.job.monitoring.confirmation, "", "job.monitoring.confirmation"),
                    limited(papers, EXIT_TIME, "exit time allowed")))

@@ -69,7 +69,8 @@ def limit(name: str) -> Need:
 
 
 def rule(id: str, severity: Severity, *, compares: str = "", mends: str = "", limits: tuple[str, ...] = (),
-         also: tuple[str, ...] = (), source: str = "", where: Where | None = None, needs: tuple[Need, ...] = (), reads: tuple[str, ...] = (), firm: str = "") -> Callable[[Body], Rule]:
+         also: tuple[str, ...] = (), source: str = "", where: Where | None = None, needs: tuple[Need, ...] = (),
+         reads: tuple[str, ...] = (), firm: str = "") -> Callable[[Body], Rule]:
     """Declares a rule. The title is the first line of the body's docstring, the reason is the rest."""
 
     def declare(body: Body) -> Rule:

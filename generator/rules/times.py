@@ -183,7 +183,7 @@ def sounder_time_short(papers: Papers, results: Results) -> Iterator[Hit]:
     entry = papers.profile.limits[SOUNDER_LEAST]
     for key in ("sounder_min", "inside_sounder_min"):
         minutes = getattr(papers.job.times, key)
-        if minutes is not None and minutes * SECONDS["min"] < entry.value * SECONDS[entry.unit]:
+        if minutes is not None and minutes * SECONDS["min"] < entry.value:
             yield Hit(f"job.times.{key}", f"{amount(minutes, 'min')} programmed, {limit_text(papers, SOUNDER_LEAST)} is the {entry.means}.",
-                      f"Set {key} to {number(-(-entry.value * SECONDS[entry.unit] // SECONDS['min']))} or more.",
+                      f"Set {key} to {number(-(-entry.value // SECONDS['min']))} or more.",
                       (Value("programmed", str(minutes), "min", f"job.times.{key}"), limited(papers, SOUNDER_LEAST)))

@@ -56,7 +56,8 @@ CASES = {
                      ("The system reports intruders, and no police reference covers intruder alarms.",),
                      ("alarms intruder, given none, wanted yes",), DO),
                 Said(permit(since=None), ("job.monitoring.permits.police.since",),
-                     ("The system reports intruders, and of the police reference that covers intruder alarms no day is given on which it was given.",),
+                     ("The system reports intruders, and of the police reference that covers intruder alarms no day is given on which it was "
+                      "given.",),
                      ("alarms intruder, given not yet, wanted yes",), DO),
                 Said(both(button(), permit()), PERMITS, ("H1 calls for help, and no police reference covers hold-up alarms.",),
                      ("alarms hold-up, given none, wanted yes",), DO),

@@ -54,8 +54,8 @@ CASES = {
                    *lacking("false_calls_withdrawn", "holdup_calls_withdrawn", "false_call_window_months"))),
     "assumption-changed": Cases(
         speaks=(Said(found("two cats", on="2026-09-10"), ("job.survey.assumptions.pets.found",),
-                     ("Pets: the plan was made on “an old dog”; “two cats” was found on 10 Sep 2026.",), ("assumed an old dog, found two cats",),
-                     "Go through the plan"),),
+                     ("Pets: the plan was made on “an old dog”; “two cats” was found on 10 Sep 2026.",),
+                     ("assumed an old dog, found two cats",), "Go through the plan"),),
         clear=(found(None), found("an  old dog")),
         unchecked=((put("job", "survey", value=None), "the job file holds no survey"),)),
 }

@@ -64,7 +64,7 @@ def text(device: str, value: str) -> Change:
 
 
 @lru_cache(maxsize=1)
-def _whole() -> dict[str, Any]:
+def _profiles() -> dict[str, Any]:
     """The European profile with the limits that only the others have, so that there is no rule that cannot be asked."""
     parts = [read_tree(path, path.name).data for path in (ROOT / "generator" / "profiles" / f"{name}.yaml" for name in PROFILES)]
     return parts[-1] | {key: {name: one for part in parts for name, one in part[key].items()} for key in ("documents", "limits")}
@@ -74,9 +74,14 @@ def _whole() -> dict[str, Any]:
 PROFILES = ("na-practice", "uk-grade-2", "en-grade-2")
 
 
+def whole_profile() -> dict[str, Any]:
+    """A copy of the profile with every limit that there is, to be changed freely."""
+    return copy.deepcopy(_profiles())
+
+
 def whole(files: Files) -> None:
     """The job is held against every limit that there is."""
-    files["profiles"]["own"] = copy.deepcopy(_whole())
+    files["profiles"]["own"] = whole_profile()
     files["job"]["profile"] = "own"
 
 
