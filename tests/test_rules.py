@@ -14,10 +14,10 @@ from generator.rules.all_rules import FAMILIES, RETIRED, RULES, findings, judge,
 from generator.rules.finding import Hit, Severity, Verdict
 from generator.rules.registry import Rule, rule
 from generator.terms.audience import Audience
-from tests.rule_cases import acceptances, doors, numbers, radio, serials, texts, times, users
+from tests.rule_cases import acceptances, cables, cells, doors, numbers, power, radio, serials, texts, times, users
 from tests.rule_cases.case import Cases, clean
 
-CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, serials, acceptances)
+CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, serials, acceptances, power, cables, cells)
                            for name, cases in family.CASES.items()}
 SPOKEN = [(name, index) for name, cases in CASES.items() for index in range(len(cases.speaks))]
 SILENT = [(name, index) for name, cases in CASES.items() for index in range(len(cases.clear))]
