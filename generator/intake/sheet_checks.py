@@ -21,6 +21,7 @@ def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     yield from _heights(tree, at, sheet)
     yield from _ranges(tree, at, sheet)
     yield from _by_kind(tree, at, sheet)
+    yield from _cell(tree, at, sheet)
 
 
 def _texts(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
@@ -82,3 +83,15 @@ def _by_kind(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
                            "Write change_cell: with what is done, from the unit's own papers.", key=True)
     if sheet.repeats is not None and sheet.kind != "repeater":
         yield tree.problem((*at, "repeats"), f"a {sheet.kind} carries no other units.", "Take repeats: out.", key=True)
+
+
+def _cell(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
+    """A cell that gives nothing would last for ever. Only what does not live between two presses takes nothing at rest."""
+    power, radio = sheet.power, sheet.radio
+    if power.kind != "cell" or radio is None:
+        return
+    if power.sleep_ua == 0 and radio.supervision_min is not None:
+        yield tree.problem((*at, "power", "sleep_ua"), "a unit with signs of life counts the time between them, which takes a current.",
+                           "Write the current from its papers, or take supervision_min out of radio if it sends none.")
+    if power.message_mas == 0:
+        yield tree.problem((*at, "power", "message_mas"), "a message takes a charge.", "Write the charge from its papers, or take the key out.")

@@ -15,7 +15,7 @@ from generator.pages.parts import Fact
 from generator.pages.pictures import Bar, BarsPicture
 from generator.pages.runs import RunView, run_view
 from generator.pages.workings import WorkingView, not_checked, working_view
-from generator.terms.show import capital, digits, figure, sentence_list
+from generator.terms.show import capital, digits, figure, rough, sentence_list
 
 PATH, CELLS_PATH = "power.html", "cells.html"
 # Of the sizes in stock, how many above the largest that matters are drawn.
@@ -112,15 +112,13 @@ def _answer(found: Standby) -> str:
 
 def _facts(power: Power, found: Standby) -> tuple[Fact, ...]:
     rest, alarm = currents_a(found.loads)
-    fed = [one.name for one in found.loads if one.may_go]
     rows = [("Carries", sentence_list([one.name for one in found.loads])), ("At rest, all together", figure(rest, "A")),
             ("In alarm, all together", figure(alarm, "A")),
             ("Asked for", f"{power.hours.rest_h.shown()} at rest, then {power.hours.alarm_min.shown()} in alarm"),
-            ("Fire duties", f"{sentence_list(list(power.fire_units))}; without them {figure(power.plain.ah, 'Ah', 3)} would be enough" if power.plain else ""),
+            ("Fire duties", f"{sentence_list(list(power.fire_units))}; without them {rough(power.plain.ah, 'Ah')} would be enough" if power.plain else ""),
             ("Lasts at rest", found.runs.shown() if found.runs else ""),
             ("Sizes in stock that do", sentence_list([one.shown() for one in found.good_sizes], "or") or ("none" if found.sizes else "")),
-            ("Would be mended by", "; ".join(f"taking {one.load} off: {one.battery.shown()} is enough then" for one in found.mends)),
-            ("Fed by wire", sentence_list(fed) or "nothing")]
+            ("Would be mended by", "; ".join(f"taking {one.load} off: {one.battery.shown()} is enough then" for one in found.mends))]
     return tuple(Fact(name, value) for name, value in rows if value)
 
 
@@ -141,11 +139,11 @@ def _picture(found: Standby) -> BarsPicture:
     fitted = (Bar(f"fitted: {found.fitted.shown()}", found.fitted.value, "fitted"),) if found.fitted else ()
     stock = tuple(Bar(f"{one.shown()} in stock: {_word(found, one)}", one.value, "stock") for one in drawn)
     larger = f"; larger ones are in stock, up to {found.sizes[-1].shown()}" if len(drawn) < len(found.sizes) else ""
-    says = f"{found.need.governs.shown()} needed. {capital('; '.join(one.text for one in (*fitted, *stock)))}{larger}."
+    says = f"{digits(need, 3)} Ah needed. {capital('; '.join(one.text for one in (*fitted, *stock)))}{larger}."
     return BarsPicture(says, (Bar(f"needed: {digits(need, 3)} Ah", need, "need"), *fitted, *stock), need)
 
 
 def _word(found: Standby, size: Given) -> str:
     if size in found.good_sizes:
         return "does"
-    return "too small" if size.value < found.need.ah else "large enough, but not for this box or charger"
+    return "too small" if size.value < found.need.ah else "too large here"

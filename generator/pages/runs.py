@@ -10,7 +10,7 @@ from generator.pages.pictures import RunPicture, Spot
 from generator.pages.workings import WorkingView, not_checked, working_view
 from generator.rules.cables import mends
 from generator.tables.cable import LONGEST_RUN_M
-from generator.terms.show import capital, figure
+from generator.terms.show import capital, figure, rough
 
 
 @dataclass(frozen=True)
@@ -43,14 +43,14 @@ def point_in_words(point: Point) -> str:
     """The voltage at a load, against what it needs: "at 12 m: 10.2 V, at least 9 V: kept; it could stand at 65.1 m"."""
     at = f"at {point.tap.at_m.shown()}"
     if point.tap.least_v is None:
-        return f"{at}: {figure(point.voltage_v, 'V', 3)}; what it needs is not known"
+        return f"{at}: {rough(point.voltage_v, 'V')}; what it needs is not known"
     word = "kept" if point.working.holds() else "not kept"
-    far = f"; on this cable it could stand at {figure(point.longest_m, 'm', 3)}" if point.longest_m < LONGEST_RUN_M else ""
+    far = f"; on this cable it could stand at {rough(point.longest_m, 'm')}" if point.longest_m < LONGEST_RUN_M else ""
     return f"{at}: {point.working.shown()}, at least {point.working.limit_shown()}: {word}{far}"
 
 
 def _picture(run: Run) -> RunPicture:
-    spots = tuple(Spot(f"{one.tap.name}: {figure(one.voltage_v, 'V', 3)} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
+    spots = tuple(Spot(f"{one.tap.name}: {rough(one.voltage_v, 'V')} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
                        one.tap.least_v.value if one.tap.least_v else None, f"least {one.tap.least_v.shown()}" if one.tap.least_v else "")
                   for one in run.points)
     levels = [one for spot in spots for one in (spot.voltage, spot.least) if one is not None]

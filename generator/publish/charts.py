@@ -15,15 +15,16 @@ APART = 34.0
 
 
 def bars(view: BarsPicture) -> Markup:
-    """Bars one under the other, each with its words above it; a broken line marks what must be reached."""
+    """Bars one under the other, each with its words above it; a broken line across each marks what must be reached."""
     most = max(*(one.value for one in view.bars), view.mark)
     height = ROW * len(view.bars) + 8
     across = _scale(0, most, 2, WIDTH - 2)
     rows = [Markup('{}<rect class="{}" x="2" y="{}" width="{}" height="{}"/>').format(
         words(2, index * ROW + 15, one.text), one.kind, *_points(index * ROW + 20, across(one.value) - 2, THICK))
         for index, one in enumerate(view.bars)]
-    mark = Markup('<line class="mark" x1="{0}" x2="{0}" y1="18" y2="{1}"/>').format(*_points(across(view.mark), height - 2))
-    return picture("bars", WIDTH, height, view.says, (*rows, mark))
+    marks = [Markup('<line class="mark" x1="{0}" x2="{0}" y1="{1}" y2="{2}"/>').format(
+        *_points(across(view.mark), index * ROW + 17, index * ROW + 37)) for index in range(len(view.bars))]
+    return picture("bars", WIDTH, height, view.says, (*rows, *marks))
 
 
 def voltage(view: RunPicture) -> Markup:
@@ -59,8 +60,9 @@ def lives(view: LifePicture) -> Markup:
     for year in view.years:
         if across(year.day) - last >= APART:
             last = across(year.day)
-            parts += [Markup('<line class="year" x1="{0}" x2="{0}" y1="{1}" y2="{2}"/>').format(*_points(last, HEAD - 4, height)),
-                      words(last, HEAD - 8, year.text, "middle" if last < WIDTH - APART else "end")]
+            parts.append(Markup('<line class="year" x1="{0}" x2="{0}" y1="{1}" y2="{2}"/>').format(*_points(last, HEAD - 4, height)))
+            # The last one has no room for its number on a narrow picture; those before it tell which it is.
+            parts += [words(last, HEAD - 8, year.text, "middle")] if last < WIDTH - APART / 2 else []
     for index, one in enumerate(view.bars):
         y = HEAD + index * LINE
         parts += [words(2, y + 15, one.unit), Markup('<rect class="life" x="{}" y="{}" width="{}" height="10"/>').format(

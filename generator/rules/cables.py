@@ -1,4 +1,5 @@
 """Has every wired load the voltage that it needs?"""
+import math
 from collections.abc import Iterator
 
 from generator.calc.cable import Point, Run
@@ -10,7 +11,7 @@ from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import rule
 from generator.tables.sources import SHEET
-from generator.terms.show import capital, digits, figure, told_apart
+from generator.terms.show import capital, digits, figure, rough, told_apart
 
 
 @rule("cable-drop", Severity.STOP, limits=(SUPPLY,), source=SHEET,
@@ -39,7 +40,7 @@ def _hit(cable: CableOfJob, point: Point) -> Hit:
     volt, least = told_apart(point.voltage_v, point.tap.least_v.value)
     size = size_in_words(cable.conductor)
     return Hit(at, f"{point.tap.name} has {volt} V at the end of {point.tap.at_m.shown()} of {size} when all sound; it needs {least} V. "
-               f"Of {cable.run.supply_v.shown()} the cable takes {figure(point.drop_v, 'V', 3)}.",
+               f"Of {cable.run.supply_v.shown()} the cable takes {rough(point.drop_v, 'V')}.",
                f"{capital('. Or: '.join(mends(cable)))}.",
                (Value("voltage", volt, "V", "worked out on the page of power"), Value("needed", least, "V", point.tap.least_v.origin),
                 Value("length", digits(point.tap.at_m.value), "m", at), Value("conductor", digits(cable.conductor.size), cable.conductor.unit, cable.conductor.size_from),
@@ -57,10 +58,10 @@ def mends(cable: CableOfJob) -> tuple[str, ...]:
     if cable.halved and cable.halved.holds:
         out.append(f"half the length, {figure(cable.halved.points[-1].tap.at_m.value, 'm')}: {_lowest(cable.halved)}")
     elif cable.share:
-        out.append(f"a run of {figure(cable.length_m * cable.share, 'm', 2)} at most")
+        out.append(f"a run of {figure(math.floor(cable.length_m * cable.share), 'm')} at most")
     if cable.share:
         amps = sum(point.tap.current_ma.value for point in cable.run.points) * cable.share
-        out.append(f"units with a battery of their own that draw no more than {figure(amps, 'mA', 2)} together over this cable")
+        out.append(f"units with a battery of their own that draw no more than {figure(math.floor(amps), 'mA')} together over this cable")
     return tuple(out)
 
 

@@ -11,7 +11,7 @@ from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import NotChecked, rule
 from generator.tables.sources import SHEET
-from generator.terms.show import capital, digits, figure, sentence_list, told_apart
+from generator.terms.show import capital, digits, rough, sentence_list, told_apart
 
 FIELD = "job.control_unit.battery_ah"
 PAGE = "worked out on the page of power"
@@ -57,8 +57,9 @@ def fire_standby_short(papers: Papers, results: Results) -> Iterator[Hit]:
     found = _standby(results)
     plain = results.power.plain
     if plain and not found.enough.holds() and plain.ah <= found.fitted.value:
-        yield _short(papers, results, found, f"{sentence_list(list(results.power.fire_units))} {'bring' if len(results.power.fire_units) != 1 else 'brings'} "
-                     f"fire duties; without them {figure(plain.ah, 'Ah', 3)} would be enough. ")
+        units = results.power.fire_units
+        yield _short(papers, results, found, f"{sentence_list(list(units))} {'brings' if len(units) == 1 else 'bring'} "
+                     f"fire duties; without them {rough(plain.ah, 'Ah')} would be enough. ")
 
 
 def _short(papers: Papers, results: Results, found: Standby, first: str) -> Hit:
@@ -84,7 +85,7 @@ def _mend(found: Standby) -> str:
     else:
         largest = f"; the largest is {found.sizes[-1].shown()}" if found.sizes else ""
         out.append(f"No battery in stock is large enough{largest}: take loads off it")
-    out += [f"take {one.load} off it: {figure(one.need.ah, 'Ah', 3)} is needed then, and {one.battery.shown()} does" for one in found.mends]
+    out += [f"take {one.load} off it: {rough(one.need.ah, 'Ah')} is needed then, and {one.battery.shown()} does" for one in found.mends]
     return ". Or: ".join(out)
 
 
@@ -95,8 +96,8 @@ def _goes_in(found: Standby) -> str:
     charger = found.recharge
     if not charger:
         return f"; {box}; the time to recharge is not known"
-    hours = charger.hours / found.fitted.value * size.value
-    return f"; {box}; the charger refills {charger.working.inputs[0].shown()} of it in {figure(hours, 'h', 3)}, {charger.working.limit_shown()} is the longest"
+    hours, share = charger.hours / found.fitted.value * size.value, _input(charger.working, "p").shown()
+    return f"; {box}; the charger refills {share} of it in {rough(hours, 'h')}, {charger.working.limit_shown()} is the longest"
 
 
 @rule("recharge-slow", Severity.FIX, limits=(RECHARGE, SHARE), source=SHEET,
@@ -111,11 +112,12 @@ def recharge_slow(papers: Papers, results: Results) -> Iterator[Hit]:
     if found.recharge is None:
         raise NotChecked(_why(results, "time to recharge: "))
     working = found.recharge.working
+    share = _input(working, "p").shown()
     if not working.holds():
         good = f"Fit {found.good_sizes[0].shown()}, which is enough and refilled in time. Or: " if found.good_sizes else ""
-        yield Hit(_at(papers), f"{found.fitted.shown()} is refilled to {working.inputs[0].shown()} in {working.shown()}, {working.limit_shown()} is the longest.",
-                  f"{good}{'choose' if good else 'Choose'} a charger that gives more; this one refills {figure(found.recharge.most_ah, 'Ah', 3)} in time.",
-                  _compared(working, "takes", (working.inputs[2],)))
+        yield Hit(_at(papers), f"{found.fitted.shown()} is refilled to {share} in {working.shown()}, {working.limit_shown()} is the longest.",
+                  f"{good}{'choose' if good else 'Choose'} a charger that gives more; this one refills {rough(found.recharge.most_ah, 'Ah')} in time.",
+                  _compared(working, "takes", (_input(working, "I_c"),)))
 
 
 @rule("battery-does-not-fit", Severity.FIX, source=SHEET,
@@ -166,3 +168,8 @@ def _compared(working: Working, name: str, more: tuple[Given, ...]) -> tuple[Val
     return (Value(name, own.removesuffix(f" {working.unit}"), working.unit, PAGE),
             Value(f"at {working.limit_is}", limit.removesuffix(f" {working.limit.unit}"), working.limit.unit, working.limit.origin),
             *(Value(one.name, digits(one.value), one.unit, one.origin) for one in more))
+
+
+def _input(working: Working, symbol: str) -> Given:
+    """One number of a working by its symbol."""
+    return next(one for one in working.inputs if one.symbol == symbol)

@@ -29,6 +29,11 @@ def figure(value: float, unit: str, most: int = 4) -> str:
     return f"{digits(value, most)}{'' if unit in ('', '°') else ' '}{unit}"
 
 
+def rough(value: float, unit: str) -> str:
+    """A worked out number and its unit to three digits, for a sentence: 2.7879 is "2.79 Ah"."""
+    return figure(value, unit, 3)
+
+
 def told_apart(one: float, other: float, least: int = 3) -> tuple[str, str]:
     """Two numbers that are compared, with as many digits as it takes to see which is the larger: 8.9996 and 9 never both read "9"."""
     for most in range(least, 16):
