@@ -40,7 +40,7 @@ FAMILIES = (
     Family("hold-up", (holdup.hold_up_one_action, holdup.hold_up_place)),
     Family("fire", (fire.smoke_where_cooking,)),
     Family("monitoring", (monitoring.interval_missing, monitoring.interval_long, monitoring.account_form, monitoring.phone_line_ends,
-                          monitoring.paths_end_with_mains, monitoring.category_differs, monitoring.soak_time_unusual)),
+                          monitoring.soak_time_unusual)),
     Family("keyholders", (keyholders.keyholders_few, keyholders.keyholders_few_audible, keyholders.keyholders_late,
                           keyholders.keyholders_late_audible, keyholders.keyholder_cannot_act)),
     Family("permits", (permits.permit_missing, permits.permit_ended, permits.licence_ended)),

@@ -4,27 +4,22 @@ from collections.abc import Iterator
 
 from generator.calc.dates import Month
 from generator.calc.results import Results
-from generator.model.monitoring import CATEGORIES
 from generator.model.papers import Papers
 from generator.rules.asked import AS_OF, MONITORED, limit_text, limited
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Need, NotChecked, Where, rule
 from generator.tables.sources import JOB_FILE
-from generator.terms.show import amount, count, day, number, sentence_list
+from generator.terms.show import count, day, number, sentence_list
 
 TEST = "test_interval_h"
 DC05, DC09_LEAST, DC09_MOST = "account_dc05_characters", "account_dc09_least_characters", "account_dc09_most_characters"
 SOAK_LEAST, SOAK_MOST = "soak_least_days", "soak_most_days"
-STANDBY = "standby_h"
 LINE_YEAR, LINE_MONTH = "analogue_end_year", "analogue_end_month"
 ANALOGUE = "phone-line"
 FORMAT = Need("the format of the events", lambda papers, results: "" if papers.job.monitoring.format else
               "the job file does not say in which format events are sent")
 OVER_ANALOGUE = Where("a path uses an analogue telephone line", lambda papers: papers.job.monitoring is not None and any(
     one.kind == ANALOGUE for one in papers.job.monitoring.paths.values()))
-WITH_PATHS = Where("the ways to the station are given", lambda papers: papers.job.monitoring is not None and bool(papers.job.monitoring.paths))
-ASKED_CATEGORY = Where("somebody asks for a category of transmission", lambda papers: papers.job.monitoring is not None and
-                       papers.job.monitoring.category_asked is not None)
 # The bounds of an account's length, by the format of the events.
 LENGTH_OF = {"dc-05": (DC05, DC05), "dc-09": (DC09_LEAST, DC09_MOST)}
 INTERVAL = "job.monitoring.test_interval_h"
@@ -121,56 +116,6 @@ def phone_line_ends(papers: Papers, results: Results) -> Iterator[Hit]:
                       "Replace the path, and write to customer and insurer.",
                       (Value("path", path.kind, "", at), Value("lines end", day(month.last), "", papers.profile.source_of(LINE_YEAR).cited()),
                        Value("lines", "ended" if over else "still there", "", AS_OF)))
-
-
-@rule("paths-end-with-mains", Severity.FIX, where=WITH_PATHS, limits=(STANDBY,),
-      compares="how long each path carries on when the mains fails with the profile's least standby time",
-      mends="Add a path that the control unit itself feeds, or a supply with a battery for router and modem.")
-def paths_end_with_mains(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
-    """When the mains fails no path lasts as long as the control unit must.
-
-    The control unit carries on and tells nobody: whoever switches off the mains has silenced it.
-    """
-    paths, least = papers.job.monitoring.paths, papers.profile.limits[STANDBY].value
-    # A path without a router that says nothing of its own supply is fed by the control unit.
-    lasting = [key for key, one in paths.items() if (not one.router if one.standby_h is None else one.standby_h >= least)]
-    unknown = [key for key, one in paths.items() if one.router and one.standby_h is None]
-    if lasting:
-        return
-    if unknown:
-        yield Unchecked(f"the job file does not say how long the {'routers' if len(unknown) > 1 else 'router'} of {sentence_list(unknown)} "
-                        f"{'carry' if len(unknown) > 1 else 'carries'} on without mains")
-        return
-    each = sentence_list([f"path {key} lasts {amount(one.standby_h, 'h')}" for key, one in paths.items()])
-    yield Hit("job.monitoring.paths", f"Without mains {each}; {limit_text(papers, STANDBY)} is the {papers.profile.limits[STANDBY].means}.",
-              "Add a path that the control unit itself feeds, or a supply with a battery for router and modem; say it in the proposal.",
-              (*(Value(key, number(one.standby_h), "h", f"job.monitoring.paths.{key}.standby_h") for key, one in paths.items()),
-               limited(papers, STANDBY, "at least")))
-
-
-@rule("category-differs", Severity.ASK, where=ASKED_CATEGORY, source="EN 50136-1, which orders the categories of alarm transmission (from memory)",
-      compares="the category of transmission that is asked for with the one that is installed",
-      mends="Order the paths that the category asks for, or have the one who asked agree to this one in writing.")
-def category_differs(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
-    """The transmission is not of the category that was asked for.
-
-    Insurer or police count on how soon a cut line is noticed; a lower category notices it later.
-    """
-    monitoring = papers.job.monitoring
-    asked, given = monitoring.category_asked, monitoring.category_given
-    if given is None:
-        yield Unchecked("the job file does not say which category of transmission is installed")
-    elif asked != given and not _higher(given, asked):
-        at = "job.monitoring.category_given"
-        yield Hit(at, f"{asked} is asked for, {given} is installed.",
-                  "Order the paths that the category asks for, or have the one who asked agree to this one in writing.",
-                  (Value("asked", asked, "", "job.monitoring.category_asked"), Value("installed", given, "", at)))
-
-
-def _higher(given: str, asked: str) -> bool:
-    """Whether a category stands above another of its own kind: of single paths, or of two."""
-    kind = [one for one in CATEGORIES if one.startswith(asked.rstrip(string.digits))]
-    return given in kind and kind.index(given) > kind.index(asked)
 
 
 @rule("soak-time-unusual", Severity.ASK, where=MONITORED, limits=(SOAK_LEAST,), also=(SOAK_MOST,),

@@ -1,4 +1,4 @@
-"""Automatic tests, account, ways, soak period. Rows 15, 20, 28 and 37 of the trade's list of failures.
+"""Automatic tests, account, line, soak period. Rows 15, 20 and 37 of the trade's list of failures.
 
 The account: four characters in SIA DC-05 (1999.09, read second-hand), 3 to 16 in SIA DC-09 (from memory), digits and letters A to F.
 The end of analogue lines, January 2027: NFCC (read). The soak period, 7 to 14 days: from memory.
@@ -62,27 +62,6 @@ CASES = {
         unchecked=tuple((both(line(), change), reason) for change, reason in (
             *lacking("analogue_end_year", "analogue_end_month"),
             (with_limit("analogue_end_month", "13"), "the profile's end of analogue lines is no month: month 13: 1 to 12 is wanted")))),
-    "paths-end-with-mains": Cases(
-        # Row 28: the control unit is to last 12 h, the router has no battery.
-        speaks=(Said(station("paths", {"first": {"kind": "broadband", "router": "true", "standby_h": "0"}}), ("job.monitoring.paths",),
-                     ("Without mains path first lasts 0 h; 12 h is the least standby time with a battery that the system recharges.",),
-                     ("first 0 h, at least 12 h",), "a path that the control unit itself feeds"),
-                Said(station("paths", {"first": {"kind": "broadband", "router": "true", "standby_h": "4"},
-                                       "second": {"kind": "mobile", "standby_h": "11.5"}}), ("job.monitoring.paths",),
-                     ("Without mains path first lasts 4 h and path second lasts 11.5 h; 12 h is the least standby time with a battery that the "
-                      "system recharges.",), ("first 4 h, second 11.5 h, at least 12 h",))),
-        clear=(station("paths", {"first": {"kind": "broadband", "router": "true", "standby_h": "12"}}),
-               station("paths", {"first": {"kind": "broadband", "router": "true", "standby_h": "0"}, "second": {"kind": "mobile"}}),
-               station("paths", {}), not_monitored),
-        unchecked=((station("paths", {"first": {"kind": "broadband", "router": "true"}}),
-                    "the job file does not say how long the router of first carries on without mains"), *lacking("standby_h"))),
-    "category-differs": Cases(
-        speaks=tuple(Said(both(station("category_asked", asked), station("category_given", given)), ("job.monitoring.category_given",),
-                          (f"{asked} is asked for, {given} is installed.",), (f"asked {asked}, installed {given}",), "agree to this one in writing")
-                     for asked, given in (("DP2", "DP1"), ("DP2", "SP6"), ("SP2", "custom"))),
-        clear=(both(station("category_asked", "SP2"), station("category_given", "SP4")),
-               both(station("category_asked", "DP1"), station("category_given", "DP1")), station("category_given", "SP2")),
-        unchecked=((station("category_asked", "DP2"), "the job file does not say which category of transmission is installed"),)),
     "soak-time-unusual": Cases(
         speaks=(Said(station("soak_days", "6"), ("job.monitoring.soak_days",), ("6 days agreed; 7 days is the shortest usual soak period.",),
                      ("soak period 6 days, at least 7 days",), "Agree at least 7 days"),
