@@ -81,7 +81,7 @@ def test_a_check_stands_with_its_limit_and_room_for_the_measured_value(text) -> 
 
 def test_the_kit_counts_what_all_units_take(text) -> None:
     page = text()["installer"]["kit.html"]
-    assert "CR123A 3" in page and "CR2 2" in page and "3 x 20 mm screw 8" in page
+    assert "3 CR123A for D2 and K1" in page and "2 CR2 for D1 and D3" in page and "8 3 x 20 mm screw for D1 and D3" in page
 
 
 @pytest.mark.parametrize("change, field, says", [

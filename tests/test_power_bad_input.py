@@ -39,7 +39,8 @@ def test_what_is_no_number_of_a_house_is_answered_at_its_line(job_file, name: st
     assert one.line and one.field.endswith(way[-1]) and one.do
 
 
-@pytest.mark.parametrize("name, value", [*((name, "0") for name in NO_ZERO), *((name, "-1") for name in NO_NEGATIVE), ("coldest", "-61"), ("warmest", "91")])
+@pytest.mark.parametrize("name, value", [*((name, "0") for name in NO_ZERO), *((name, "-1") for name in NO_NEGATIVE),
+                                         ("coldest", "-61"), ("warmest", "91")])
 def test_zero_and_less_are_answered_where_they_cannot_be(job_file, name: str, value: str) -> None:
     way = PLACES[name]
     [one] = problems(job_file(put(*way, value=value)))

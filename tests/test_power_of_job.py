@@ -64,7 +64,8 @@ def test_every_number_of_a_working_says_where_it_is_from(large) -> None:
 
 
 def test_the_control_unit_and_every_wired_unit_are_loads_and_the_first_cannot_go(job_file) -> None:
-    loads = power_of_job(papers(job_file, put("equipment", "tern-kp", "power", value={"kind": "wired", "quiescent_ma": "30", "alarm_ma": "40"}))).standby.loads
+    wired = put("equipment", "tern-kp", "power", value={"kind": "wired", "quiescent_ma": "30", "alarm_ma": "40"})
+    loads = power_of_job(papers(job_file, wired)).standby.loads
     assert [(one.name, one.rest_ma, one.may_go, one.rest_from) for one in loads] == [
         ("CU", 95, False, "sheet tern-cu32: power.quiescent_ma"), ("K1", 30, True, "sheet tern-kp: power.quiescent_ma"),
         ("S1", 6, True, "sheet tern-sx: power.quiescent_ma")]

@@ -4,9 +4,11 @@ import re
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.calc.need import together
+from generator.calc.results import compute
 from generator.calc.working import Given, Working
+from generator.intake.job_reader import read_job
 from generator.pages.pictures import Bar, BarsPicture, LifeBar, LifePicture, RunPicture, Spot, Year
+from generator.pages.power import standby_in_words
 from generator.pages.workings import working_view
 from generator.publish.charts import bars, lives, voltage
 from generator.publish.render import environment, render, translations
@@ -36,9 +38,10 @@ def said(soup) -> str:
 def test_a_working_shows_formula_inputs_result_limit_and_notes() -> None:
     view = working_view(Working("Time to recharge", "share × capacity / current", "t = p × C / I", (Given("capacity", "C", 7, "Ah", "job.x"),), "t",
                                 80, "h", LIMIT, "most", ("A note.",)))
-    assert (view.level, view.summary) == ("short", "Time to recharge: 80 h, at most 72 h: not kept")
+    assert (view.level, view.summary) == ("unkept", "Time to recharge: 80 h, at most 72 h: not kept")
     assert (view.inputs[0].name, view.inputs[0].value, view.inputs[0].origin) == ("capacity (C)", "7 Ah", "job.x")
-    assert (view.result, view.limit, view.limit_from, view.notes) == ("t = 80 h", "At most 72 h, longest: not kept", "a document (from memory)", ("A note.",))
+    assert (view.result, view.limit, view.limit_from, view.notes) == (
+        "t = 80 h", "At most 72 h, longest: not kept", "a document (from memory)", ("A note.",))
 
 
 def test_every_figure_of_a_page_unfolds_to_its_formula_and_its_origins(large) -> None:
@@ -158,10 +161,8 @@ def test_a_picture_of_next_to_nothing_is_drawn(view) -> None:
     assert "nan" not in str(draw(what)) and "inf" not in str(draw(what))
 
 
-def test_the_current_at_rest_is_at_hand_for_the_line_that_measures_it(large) -> None:
-    from generator.calc.results import compute
-    from generator.intake.job_reader import read_job
-    from generator.pages.power import at_rest_in_words
-
-    results = compute(read_job(JOBS / "curlew-house" / "job.yaml").papers)
-    assert at_rest_in_words(results) == "0.136 A" and len(together(results.power.standby.loads)) == 6
+def test_current_and_standby_are_at_hand_for_pages_that_only_state_them(job_file) -> None:
+    whole = compute(read_job(JOBS / "curlew-house" / "job.yaml").papers)
+    assert whole.power.rest_in_words() == "0.136 A" and standby_in_words(whole) == "7 Ah fitted, 2.79 Ah needed: enough."
+    lacking = compute(read_job(job_file(put("equipment", "tern-cu32", "power", "quiescent_ma", value=None))).papers)
+    assert lacking.power.rest_in_words() == "" and standby_in_words(lacking).startswith("Not checked, because the sheet of CU gives no power.")

@@ -35,9 +35,9 @@ class OwnBattery:
 class Power:
     """The batteries of a job.
 
-    `hours` are the times asked for, `at_rest` the current that must be measured at rest. `plain` is what the battery would need without fire duties, None
-    where these lengthen nothing. `fire_units` are those that bring the duties. `unasked` are parts of the answer that are
-    missing, each with the reason; `notes` say what was taken for granted.
+    `hours` are the times asked for, `at_rest` the current that must be measured at rest. `plain` is what the battery would
+    need without fire duties, None where these lengthen nothing. `fire_units` are those that bring the duties. `unasked` are
+    parts of the answer that are missing, each with the reason; `notes` say what was taken for granted.
     """
 
     standby: Standby | Unknown
@@ -48,6 +48,10 @@ class Power:
     own: tuple[OwnBattery, ...]
     unasked: tuple[Unknown, ...]
     notes: tuple[str, ...]
+
+    def rest_in_words(self) -> str:
+        """The current that must be measured at rest, for the line of the checklist that asks for it; "" where it is not known."""
+        return "" if isinstance(self.at_rest, Unknown) else self.at_rest.shown()
 
 
 def power_of_job(papers: Papers) -> Power:

@@ -45,7 +45,9 @@ class Read:
     def spot(self, field: str) -> tuple[int, int] | None:
         """Line and column of a field of the job; None if it is not in that file."""
         path = tuple(field.removeprefix("job.").split("."))
-        return self.tree.place(path) if field.startswith("job.") and path in self.tree.values else None
+        # A place in a list is counted, the name of a group is a text even if it is a number.
+        ways = (path, tuple(int(one) if one.isdecimal() else one for one in path))
+        return next((self.tree.place(way) for way in ways if field.startswith("job.") and way in self.tree.values), None)
 
 
 def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:

@@ -12,7 +12,7 @@ from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, place_of
 from generator.pages.pictures import LifeBar, LifePicture, Year
-from generator.pages.power import CELLS_PATH, anchor, unit_link
+from generator.pages.power import CELLS_PATH, Place, anchor, unit_link
 from generator.pages.workings import WorkingView, not_checked, working_view
 from generator.terms.show import MONTHS, count, day, sentence_list
 
@@ -51,18 +51,18 @@ class CellsView:
     missing: tuple[str, ...]
 
 
-def cells_page(papers: Papers, results: Results) -> Page:
-    """The page of cells, the same for installer and record."""
-    return Page(CELLS_PATH, "Cells", "shared/cells.html.j2", cells_view(papers, results))
+def cells_page(papers: Papers, results: Results, place: Place) -> Page:
+    """The page of cells; `place` says where a unit's name leads, from its short reference."""
+    return Page(CELLS_PATH, "Cells", "shared/cells.html.j2", cells_view(papers, results, place))
 
 
-def cells_view(papers: Papers, results: Results) -> CellsView:
+def cells_view(papers: Papers, results: Results, place: Place) -> CellsView:
     """Everything that is worked out of primary cells."""
     cells = results.cells
     missing = not_checked(cells.fitted, cells.visits)
     return CellsView(_answer(cells), _picture(cells), tuple(map(_campaign, cells.campaigns)),
-                     tuple(_row(papers, results, one) for one in cells.in_place),
-                     tuple(_carried(papers, results, one) for one in cells.carried), missing)
+                     tuple(_row(papers, results, one, place) for one in cells.in_place),
+                     tuple(_carried(papers, results, one, place) for one in cells.carried), missing)
 
 
 def visit_in_words(visit: ServiceVisit) -> str:
@@ -88,7 +88,7 @@ def _campaign(one: Campaign) -> CampaignRow:
     return CampaignRow(f"{MONTHS[one.month - 1]} {one.year}", f"{one.cells} × {one.cell}", sentence_list(list(one.units)))
 
 
-def _row(papers: Papers, results: Results, one: CellInPlace) -> CellRow:
+def _row(papers: Papers, results: Results, one: CellInPlace, place: Place) -> CellRow:
     facts = [Fact("Life", one.life.working.shown())] if not isinstance(one.life, Unknown) else []
     facts += [Fact("Spent", f"about {day(one.spent_on)}")] if not isinstance(one.spent_on, Unknown) else []
     if not isinstance(one.visit, Unknown):
@@ -96,14 +96,14 @@ def _row(papers: Papers, results: Results, one: CellInPlace) -> CellRow:
     workings = () if isinstance(one.life, Unknown) else (working_view(one.life.working),)
     # What all units lack is said once, at the head of the page.
     missing = not_checked(one.life) or not_checked(None if isinstance(results.cells.fitted, Unknown) else one.spent_on)
-    return CellRow(anchor(results, one.unit), unit_link(results, one.unit), f"{one.cells} × {one.cell}", place_of(papers, one.unit),
+    return CellRow(anchor(results, one.unit), unit_link(results, one.unit, place), f"{one.cells} × {one.cell}", place_of(papers, one.unit),
                    tuple(facts), workings, missing)
 
 
-def _carried(papers: Papers, results: Results, one: CarriedCell) -> CellRow:
+def _carried(papers: Papers, results: Results, one: CarriedCell, place: Place) -> CellRow:
     known = not isinstance(one.presses, Unknown)
     facts = (Fact("Lasts until then if pressed, at most", f"{one.presses.shown()} times a day"),) if known else ()
-    return CellRow(anchor(results, one.unit), unit_link(results, one.unit), one.cell, "Carried", facts,
+    return CellRow(anchor(results, one.unit), unit_link(results, one.unit, place), one.cell, "Carried", facts,
                    (working_view(one.presses),) if known else (), not_checked(one.presses))
 
 

@@ -1,4 +1,5 @@
 """The page of power: what the standby battery must carry and does, how soon it is filled again, repeaters, and runs of cable."""
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from generator.calc.cables_of_job import CableOfJob
@@ -10,7 +11,7 @@ from generator.calc.standby import Standby
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers
-from generator.pages.page import Link, Page, device_path
+from generator.pages.page import Link, Page
 from generator.pages.parts import Fact
 from generator.pages.pictures import Bar, BarsPicture
 from generator.pages.runs import RunView, run_view
@@ -18,6 +19,8 @@ from generator.pages.workings import WorkingView, not_checked, working_view
 from generator.terms.show import capital, digits, figure, rough, sentence_list
 
 PATH, CELLS_PATH = "power.html", "cells.html"
+# The page that speaks of a unit, by its short reference.
+Place = Callable[[str], str]
 # Of the sizes in stock, how many above the largest that matters are drawn.
 SIZES_ABOVE = 1
 
@@ -48,27 +51,27 @@ class PowerView:
     without: tuple[str, ...]
 
 
-def power_page(papers: Papers, results: Results) -> Page:
-    """The page of power, the same for installer and record but for where a unit's name leads."""
-    return Page(PATH, "Power", "shared/power.html.j2", power_view(papers, results))
+def power_page(papers: Papers, results: Results, place: Place) -> Page:
+    """The page of power; `place` says where a unit's name leads, from its short reference."""
+    return Page(PATH, "Power", "shared/power.html.j2", power_view(papers, results, place))
 
 
-def power_view(papers: Papers, results: Results) -> PowerView:
+def power_view(papers: Papers, results: Results, place: Place) -> PowerView:
     """Everything that is worked out of batteries behind mains and of cables."""
     power, unit = results.power, papers.job.control_unit.id
     found = power.standby if isinstance(power.standby, Standby) else None
     return PowerView(
-        unit_link(results, unit), _answer(found) if found else "", _facts(power, found) if found else (),
+        unit_link(results, unit, place), _answer(found) if found else "", _facts(power, found) if found else (),
         _picture(found) if found else None, tuple(map(working_view, _workings(power, found))),
         not_checked(power.standby, *power.unasked), power.notes,
-        tuple(OwnView(anchor(results, one.unit), unit_link(results, one.unit),
+        tuple(OwnView(anchor(results, one.unit), unit_link(results, one.unit, place),
                       () if isinstance(one.lasts, Unknown) else (working_view(one.lasts),), not_checked(one.lasts)) for one in power.own),
         tuple(run_view(results, one) for one in results.cables.runs), not_checked(*results.cables.without.values()))
 
 
-def unit_link(results: Results, name: str) -> Link:
-    """The way to a unit's page."""
-    return Link(device_path(results.references[name]), name)
+def unit_link(results: Results, name: str, place: Place) -> Link:
+    """The way to what this pack says of a unit."""
+    return Link(place(results.references[name]), name)
 
 
 def anchor(results: Results, name: str) -> str:
@@ -84,7 +87,7 @@ def figure_links(papers: Papers, results: Results, name: str) -> tuple[Link, ...
         out.append(Link(f"{PATH}#standby", "Its standby battery, worked out"))
     if any(one.unit == name for one in results.power.own):
         out.append(Link(f"{PATH}#{at}", "Its own battery, worked out"))
-    out += [Link(f"{PATH}#run-{run.name.lower()}", f"Voltage at its end of {run.name}") for run in results.cables.runs if feeds(papers, run, name)]
+    out += [Link(f"{PATH}#run-{run.name}", f"Voltage at its end of {run.name}") for run in results.cables.runs if feeds(papers, run, name)]
     if cells := results.cells.of(name):
         out.append(Link(f"{CELLS_PATH}#{at}", "Life of its cells in this place" if isinstance(cells, CellInPlace) else "How often it can be pressed"))
     return tuple(out)
@@ -95,9 +98,10 @@ def feeds(papers: Papers, run: CableOfJob, name: str) -> bool:
     return any(load.unit == name for load in papers.job.cables[run.name].loads)
 
 
-def at_rest_in_words(results: Results) -> str:
-    """The current at rest that was calculated, for the line of the checklist that measures it; "" where it is not known."""
-    return "" if isinstance(results.power.at_rest, Unknown) else results.power.at_rest.shown()
+def standby_in_words(results: Results) -> str:
+    """The standby battery in a sentence, for a page that only states it; or why that cannot be said."""
+    found = results.power.standby
+    return _answer(found) if isinstance(found, Standby) else not_checked(found)[0]
 
 
 def _answer(found: Standby) -> str:
@@ -115,11 +119,17 @@ def _facts(power: Power, found: Standby) -> tuple[Fact, ...]:
     rows = [("Carries", sentence_list([one.name for one in found.loads])), ("At rest, all together", figure(rest, "A")),
             ("In alarm, all together", figure(alarm, "A")),
             ("Asked for", f"{power.hours.rest_h.shown()} at rest, then {power.hours.alarm_min.shown()} in alarm"),
-            ("Fire duties", f"{sentence_list(list(power.fire_units))}; without them {rough(power.plain.ah, 'Ah')} would be enough" if power.plain else ""),
+            ("Fire duties", _fire(power)),
             ("Lasts at rest", found.runs.shown() if found.runs else ""),
             ("Sizes in stock that do", sentence_list([one.shown() for one in found.good_sizes], "or") or ("none" if found.sizes else "")),
             ("Would be mended by", "; ".join(f"taking {one.load} off: {one.battery.shown()} is enough then" for one in found.mends))]
     return tuple(Fact(name, value) for name, value in rows if value)
+
+
+def _fire(power: Power) -> str:
+    if not power.plain:
+        return ""
+    return f"{sentence_list(list(power.fire_units))}; without them {rough(power.plain.ah, 'Ah')} would be enough"
 
 
 def _workings(power: Power, found: Standby | None) -> tuple[Working, ...]:

@@ -30,13 +30,13 @@ def run_view(results: Results, cable: CableOfJob) -> RunView:
     size = "" if isinstance(cable.conductor, Unknown) else f", {cable.conductor.shown()} {cable.conductor.make}"
     title = f"{cable.name}: {figure(cable.length_m, 'm')}{size}"
     if isinstance(cable.run, Unknown):
-        return RunView(f"run-{cable.name.lower()}", title, (), None, (), not_checked(cable.run))
+        return RunView(f"run-{cable.name}", title, (), None, (), not_checked(cable.run))
     facts = (*(Fact(point.tap.name, point_in_words(point)) for point in cable.run.points),
              *(Fact("Would be mended by", one) for one in mends(cable)))
     workings = (working_view(cable.run.resistance.working), *(working_view(point.working) for point in cable.run.points))
     missing = tuple(f"Not checked, because the sheet of {one.tap.name} gives no power.least_v; write power.least_v there."
                     for one in cable.run.points if one.tap.least_v is None)
-    return RunView(f"run-{cable.name.lower()}", title, facts, _picture(cable.run), workings, missing)
+    return RunView(f"run-{cable.name}", title, facts, _picture(cable.run), workings, missing)
 
 
 def point_in_words(point: Point) -> str:

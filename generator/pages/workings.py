@@ -18,7 +18,7 @@ class InputView:
 
 @dataclass(frozen=True)
 class WorkingView:
-    """One figure. `level` is for the style: kept, short, or plain where it is held against nothing."""
+    """One figure. `level` is for the style: kept, unkept, or unheld where there is no limit."""
 
     level: str
     summary: str
@@ -34,7 +34,7 @@ class WorkingView:
 def working_view(one: Working) -> WorkingView:
     """A working as pages show it."""
     holds, result = one.holds(), f"{one.symbol} = {one.shown()}" if one.symbol else one.shown()
-    level = {True: "kept", False: "short", None: "plain"}[holds]
+    level = {True: "kept", False: "unkept", None: "unheld"}[holds]
     limit = f"{'At least' if one.limit_is == 'least' else 'At most'} {one.limit_shown()}, {one.limit.name}: {HELD[holds]}" if one.limit else ""
     return WorkingView(level, summary(one), one.words, one.symbols, tuple(map(_input, one.inputs)), result, limit,
                        one.limit.origin if one.limit else "", one.notes)

@@ -31,7 +31,7 @@ def voltage(view: RunPicture) -> Markup:
     """The voltage from the supply to the last load; a bar under each load marks the least that it needs."""
     far = max(one.at for one in view.spots)
     span = (view.start - view.lowest) or 1
-    across, up = _scale(0, far, LEFT, RIGHT - 8), _scale(view.lowest - span / 10, view.start, TOP + PLOT, TOP)
+    across, up = _scale(0, far, LEFT, RIGHT - 8), _scale(view.lowest - span / 6, view.start, TOP + PLOT, TOP)
     line = " ".join(f"{_point(x)},{_point(y)}" for x, y in ((LEFT, up(view.start)), *((across(one.at), up(one.voltage)) for one in view.spots)))
     parts = [Markup('<path class="axis" d="M{0} {1}V{2}H{3}"/>').format(*_points(LEFT, TOP, TOP + PLOT, RIGHT)),
              Markup('<polyline class="fall" points="{}"/>').format(line), words(LEFT, TOP - 8, view.start_text),
@@ -44,8 +44,9 @@ def voltage(view: RunPicture) -> Markup:
 
 
 def _spot(one: Spot, number: int, x: float, y: float, least: float | None) -> list[Markup]:
-    above = words(x, y - 8, str(number), "middle")
-    out = [Markup('<circle class="spot" cx="{}" cy="{}" r="4"/>').format(*_points(x, y)), above]
+    # The number stands where the way to the least voltage does not go.
+    beside = words(x, y + 18 if least is not None and least < y else y - 8, str(number), "middle")
+    out = [Markup('<circle class="spot" cx="{}" cy="{}" r="4"/>').format(*_points(x, y)), beside]
     if least is not None:
         out.append(Markup('<path class="least" d="M{0} {1}H{2}M{3} {1}V{4}"/>').format(*_points(x - 9, least, x + 9, x, y)))
     return out

@@ -43,7 +43,8 @@ def _hit(cable: CableOfJob, point: Point) -> Hit:
                f"Of {cable.run.supply_v.shown()} the cable takes {rough(point.drop_v, 'V')}.",
                f"{capital('. Or: '.join(mends(cable)))}.",
                (Value("voltage", volt, "V", "worked out on the page of power"), Value("needed", least, "V", point.tap.least_v.origin),
-                Value("length", digits(point.tap.at_m.value), "m", at), Value("conductor", digits(cable.conductor.size), cable.conductor.unit, cable.conductor.size_from),
+                Value("length", digits(point.tap.at_m.value), "m", at),
+                Value("conductor", digits(cable.conductor.size), cable.conductor.unit, cable.conductor.size_from),
                 Value("current", digits(point.tap.current_ma.value), "mA", point.tap.current_ma.origin),
                 Value("supply", digits(cable.run.supply_v.value), "V", cable.run.supply_v.origin)))
 

@@ -68,11 +68,17 @@ def _short(papers: Papers, results: Results, found: Standby, first: str) -> Hit:
     return Hit(_at(papers), f"{first}{have} Ah fitted, {want} Ah needed for {hours.rest_h.shown()} at rest and {hours.alarm_min.shown()} in alarm.",
                f"{_mend(found)}.",
                (Value("fitted", have, "Ah", found.fitted.origin), Value("needed", want, "Ah", f"{PAGE}: {governs.symbols}"),
+                *(Value(name, rough(one.value, ""), "Ah", f"{PAGE}: {one.symbols}") for name, one in _both_lines(found.need)),
                 *(Value(one.name.partition(",")[0], digits(one.value), one.unit, f"{PAGE}: {sentence_list([load.rest_from for load in found.loads])}"
                         if "rest" in one.name else f"{PAGE}: {sentence_list([load.alarm_from for load in found.loads])}")
                   for one in governs.inputs if one.symbol in ("I_q", "I_a")),
                 Value("at rest for", digits(hours.rest_h.value), "h", hours.rest_h.origin),
                 Value("in alarm for", digits(hours.alarm_min.value), "min", hours.alarm_min.origin)))
+
+
+def _both_lines(need: Need) -> tuple[tuple[str, Working], ...]:
+    """Both lines of the need by their names; nothing where there is only one."""
+    return (("by one factor", need.first), ("by age, cold and rate", need.second)) if need.second else ()
 
 
 def _mend(found: Standby) -> str:
@@ -116,7 +122,8 @@ def recharge_slow(papers: Papers, results: Results) -> Iterator[Hit]:
     if not working.holds():
         good = f"Fit {found.good_sizes[0].shown()}, which is enough and refilled in time. Or: " if found.good_sizes else ""
         yield Hit(_at(papers), f"{found.fitted.shown()} is refilled to {share} in {working.shown()}, {working.limit_shown()} is the longest.",
-                  f"{good}{'choose' if good else 'Choose'} a charger that gives more; this one refills {rough(found.recharge.most_ah, 'Ah')} in time.",
+                  f"{good}{'choose' if good else 'Choose'} a charger that gives more; this one refills "
+                  f"{rough(found.recharge.most_ah, 'Ah')} in time.",
                   _compared(working, "takes", (_input(working, "I_c"),)))
 
 
@@ -134,8 +141,8 @@ def battery_does_not_fit(papers: Papers, results: Results) -> Iterator[Hit]:
     if not found.fits.holds():
         size = f"Fit {found.good_sizes[0].shown()}, which is enough and goes in." if found.good_sizes else (
             "No size in stock both is enough and goes in: choose a control unit with a larger box.")
-        yield Hit(_at(papers), f"{found.fits.shown()} fitted, {found.fits.limit_shown()} is the largest that the box and the charger are made for.", size,
-                  _compared(found.fits, "fitted", ()))
+        yield Hit(_at(papers), f"{found.fits.shown()} fitted, {found.fits.limit_shown()} is the largest that the box and the charger "
+                  "are made for.", size, _compared(found.fits, "fitted", ()))
 
 
 def _why(results: Results, part: str) -> str:
@@ -157,7 +164,8 @@ def own_battery_short(papers: Papers, results: Results) -> Iterator[Hit | Unchec
         elif not one.lasts.holds():
             lost = [name for name, device in papers.job.devices.items() if device.via == one.unit]
             heard = f" {capital(sentence_list(lost))} {'is' if len(lost) == 1 else 'are'} heard through it." if lost else ""
-            yield Hit(f"job.devices.{one.unit}.sheet", f"{one.unit} lasts {one.lasts.shown()} on its own battery, {one.lasts.limit_shown()} is asked for.{heard}",
+            yield Hit(f"job.devices.{one.unit}.sheet", f"{one.unit} lasts {one.lasts.shown()} on its own battery, {one.lasts.limit_shown()} is asked "
+                      f"for.{heard}",
                       f"Choose one that lasts {one.lasts.limit_shown()} or longer, or feed it from a supply with a battery that does.",
                       _compared(one.lasts, "lasts", one.lasts.inputs))
 

@@ -48,12 +48,14 @@ CASES = {
                 # 0.5 mm²: 2 × 12 × 0.036 × 0.64 + 2 × 18 × 0.036 × 0.32 = 0.968 V.
                 Said(both(cable(size_mm2="0.22"), second), ("job.cables.sounder-run.loads.1.at_m",),
                      ("S2 has 8.39 V at the end of 30 m of 0.22 mm² stranded when all sound; it needs 9 V. Of 10.5 V the cable takes 2.11 V.",),
-                     ("voltage 8.39 V, needed 9 V, length 30 m, conductor 0.22 mm², current 320 mA, supply 10.5 V",), "0.5 mm² stranded: 9.53 V at S2")),
+                     ("voltage 8.39 V, needed 9 V, length 30 m, conductor 0.22 mm², current 320 mA, supply 10.5 V",),
+                     "0.5 mm² stranded: 9.53 V at S2")),
         # At 20 °C 0.5 mm² carries 0.45 A over 40 m; one metre further than a size lets it, it does not.
         clear=(both(row_7, cable(size_mm2="0.5", at_m="40")), both(cable(size_mm2="0.22", at_m="12"))),
         unchecked=((put(*S1, "alarm_ma", value=None), "the sheet of S1 gives no power.alarm_ma; write power.alarm_ma in the sheet tern-sx"),
                    (put(*S1, "least_v", value=None), "the sheet of S1 gives no power.least_v; write power.least_v there"),
                    (put("job", "cables", value=None), "no run under cables feeds S1, which is wired; write its cable with its length"),
-                   (put(*S1, "kind", value="cell"), "the sheet of S1 says power.kind: cell, and a run feeds it; write wired there, or take it out of the run"),
+                   (put(*S1, "kind", value="cell"), "the sheet of S1 says power.kind: cell, and a run feeds it; write wired "
+                    "there, or take it out of the run"),
                    (without_limit("discharge_end_v"), "the profile has no limit discharge_end_v"))),
 }

@@ -52,7 +52,8 @@ CASES = {
                      # 0.8 × 7 Ah / 0.35 A = 16 h.
                      "Fit 7 Ah; the box takes 7.2 Ah at most; the charger refills 80 % of it in 16 h, 72 h is the longest."),
                 # 0.506 × 12 + 0.145 = 6.217, times 1.25 = 7.771 Ah. Without the sounder 1.25 × (0.5 × 12 + 0.065) = 7.581 Ah, still too much.
-                Said(both(no_cold, currents("500", "260")), ("job.control_unit.sheet",), ("7 Ah fitted, 7.77 Ah needed for 12 h at rest and 15 min in alarm.",),
+                Said(both(no_cold, currents("500", "260")), ("job.control_unit.sheet",),
+                     ("7 Ah fitted, 7.77 Ah needed for 12 h at rest and 15 min in alarm.",),
                      ("fitted 7 Ah, needed 7.77 Ah, current at rest 0.506 A, current in alarm 0.58 A, at rest for 12 h, in alarm for 15 min",),
                      "12 Ah would be enough, but no box or charger here takes it"),
                 # Without the sounder 1.25 × (0.45 × 12 + 0.065) = 6.831 Ah.
@@ -61,7 +62,8 @@ CASES = {
                      ("fitted 7 Ah, needed 7.23 Ah, current at rest 0.47 A, current in alarm 0.58 A, at rest for 12 h, in alarm for 15 min",),
                      "take S1 off it: 6.83 Ah is needed then, and 7 Ah does"),
                 # (5.006 × 12 + 0.145) × 1.25 = 75.27 Ah: the largest in stock is 55 Ah.
-                Said(both(no_cold, currents("5000", "260")), ("job.control_unit.sheet",), ("7 Ah fitted, 75.3 Ah needed for 12 h at rest and 15 min in alarm.",),
+                Said(both(no_cold, currents("5000", "260")), ("job.control_unit.sheet",),
+                     ("7 Ah fitted, 75.3 Ah needed for 12 h at rest and 15 min in alarm.",),
                      ("fitted 7 Ah, needed 75.3 Ah, current at rest 5.006 A, current in alarm 0.58 A, at rest for 12 h, in alarm for 15 min",),
                      "No battery in stock is large enough; the largest is 55 Ah")),
         clear=(both(row_8, put(*BATTERY, value="7")), fire_short),
@@ -70,7 +72,8 @@ CASES = {
                     "the sheet tern-cu32 says power.kind: cell; a standby battery is asked for behind mains"))),
     "fire-standby-short": Cases(
         speaks=(Said(fire_short, ("job.control_unit.battery_ah",),
-                     ("SM1 brings fire duties; without them 3.93 Ah would be enough. 4 Ah fitted, 7.68 Ah needed for 24 h at rest and 15 min in alarm.",),
+                     ("SM1 brings fire duties; without them 3.93 Ah would be enough. "
+                      "4 Ah fitted, 7.68 Ah needed for 24 h at rest and 15 min in alarm.",),
                      ("fitted 4 Ah, needed 7.68 Ah, current at rest 0.25 A, current in alarm 0.58 A, at rest for 24 h, in alarm for 15 min",),
                      "12 Ah would be enough, but no box or charger here takes it"),),
         # Enough for both; too small for either; no such times in the market.
@@ -88,15 +91,18 @@ CASES = {
                    (without_limit("recharge_h"), "the profile has no limit recharge_h"))),
     "battery-does-not-fit": Cases(
         speaks=(Said(put(*BATTERY, value="12"), ("job.control_unit.battery_ah",),
-                     ("12 Ah fitted, 7.2 Ah is the largest that the box and the charger are made for.",), ("fitted 12 Ah, at most 7.2 Ah",), "Fit 3.2 Ah"),
+                     ("12 Ah fitted, 7.2 Ah is the largest that the box and the charger are made for.",),
+                     ("fitted 12 Ah, at most 7.2 Ah",), "Fit 3.2 Ah"),
                 # Larger than any in stock.
                 Said(put(*BATTERY, value="150"), ("job.control_unit.battery_ah",),
-                     ("150 Ah fitted, 7.2 Ah is the largest that the box and the charger are made for.",), ("fitted 150 Ah, at most 7.2 Ah",), "Fit 3.2 Ah")),
+                     ("150 Ah fitted, 7.2 Ah is the largest that the box and the charger are made for.",),
+                     ("fitted 150 Ah, at most 7.2 Ah",), "Fit 3.2 Ah")),
         clear=(put(*BATTERY, value="7.2"),),
         unchecked=((put(*CU, "control_unit", "battery_box", value=None), "the sheet of CU gives no control_unit.battery_box.most_ah; write "
                     "control_unit.battery_box.most_ah in the sheet tern-cu32"), (not_said, NOT_SAID))),
     "own-battery-short": Cases(
-        speaks=(Said(repeater(standby_h="8"), ("job.devices.R1.sheet",), ("R1 lasts 8 h on its own battery, 12 h is asked for. D3 is heard through it.",),
+        speaks=(Said(repeater(standby_h="8"), ("job.devices.R1.sheet",),
+                     ("R1 lasts 8 h on its own battery, 12 h is asked for. D3 is heard through it.",),
                      ("lasts 8 h, at least 12 h, hours that its own battery carries it 8 h",), "12 h or longer"),
                 # 450 mAh / 40 mA = 11.25 h.
                 Said(repeater(capacity_mah="450", quiescent_ma="40"), ("job.devices.R1.sheet",),
@@ -105,5 +111,6 @@ CASES = {
         clear=(repeater(standby_h="12"), repeater(capacity_mah="480", quiescent_ma="40")),
         unchecked=((repeater(), "the sheet of R1 gives neither power.standby_h nor power.capacity_mah with power.quiescent_ma; write how long "
                     "its own battery carries it"), (without_limit("standby_h"), "the profile has no limit standby_h"),
-                   (repeater(capacity_mah="450", quiescent_ma="0"), "the sheet of R1 gives 0 mA at rest; write power.quiescent_ma as its papers say"))),
+                   (repeater(capacity_mah="450", quiescent_ma="0"),
+                    "the sheet of R1 gives 0 mA at rest; write power.quiescent_ma as its papers say"))),
 }
