@@ -19,9 +19,9 @@ def only_first(files: Files) -> None:
     del files["people"]["keyholders"]["second"]
 
 
-def third(minutes: str):
+def third(minutes: str | None):
     return put("people", "keyholders", "third", value={"name": "Leopold Quillfeather", "telephone": "07700 900464", "lives_here": "false",
-                                                       "arrives_min": minutes})
+                                                       **({"arrives_min": minutes} if minutes else {})})
 
 
 INSIDE = both(only_first, holder("first", lives_here="true"))
@@ -38,8 +38,13 @@ LATE = (Said(holder("second", arrives_min="45"), AT,
               "wanted.",), ("second needs 45 min, at most 20 min, in time 1, at least 2",), "who lives nearer"),
         Said(both(holder("first", arrives_min="21"), holder("second", arrives_min="45")), AT,
              ("First needs 21 min and second needs 45 min; 20 min is the longest time until a keyholder is there, and 0 other keyholders can be "
-              "there by then where 2 are wanted.",), ("first needs 21 min, second needs 45 min, at most 20 min, in time 0, at least 2",)))
-IN_TIME = (holder("first", arrives_min="20"), both(holder("second", arrives_min="45"), third("20")))
+              "there by then where 2 are wanted.",), ("first needs 21 min, second needs 45 min, at most 20 min, in time 0, at least 2",)),
+        # Even if the one of whom it is not known were quick, they would be too few.
+        Said(both(holder("first", arrives_min=None), holder("second", arrives_min="45")), AT,
+             ("Second needs 45 min; 20 min is the longest time until a keyholder is there, and 1 other keyholder can be there by then where 2 are "
+              "wanted.",), ("second needs 45 min, at most 20 min, in time 1, at least 2",)))
+# Two are in time, whatever the third needs.
+IN_TIME = (holder("first", arrives_min="20"), both(holder("second", arrives_min="45"), third("20")), third(None))
 NO_TIME = (holder("first", arrives_min=None), "people.yaml does not say how long first needs to get there")
 NOBODY = (nobody, "there is no people.yaml")
 
