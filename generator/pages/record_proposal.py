@@ -37,13 +37,15 @@ def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
 
 
 def _claim(papers: Papers) -> Section:
-    profile = papers.profile
+    profile, survey = papers.profile, papers.job.survey
     return Section("claim", "Checked against", CLAIM, (
         Entry("Checked against", f"{profile.name}, edition {profile.edition}"),
         given("Standard and edition that the company claims", "", DESIGN),
         given("Grade that the company claims", "", f"{DESIGN}; the profile is {profile.name}"),
         given("Way of telling an alarm (notification)", "", DESIGN),
         given("Who answers an alarm", _answers(papers), "the station"),
+        given("Survey and risk assessment, in this record, of", day_or_none(survey.on) if survey else "", "the surveyor"),
+        Entry("Insurer", "Ask the insurer before you accept this: only the insurer says whether it is enough."),
     ))
 
 
@@ -182,9 +184,18 @@ def _interconnections(papers: Papers) -> Section:
 
 def _left_out(papers: Papers) -> Section:
     rows = [(one.what, one.why, one.by, day(one.on)) for one in (papers.job.agreement.left_out if papers.job.agreement else ())]
+    fire = (Entry("Fire and gas", _fire(papers)),)
     if not rows:
-        return Section("left-out", "Not covered", "", (given("Left without detection", "", f"{CUSTOMER}, and have it agreed in writing"),))
-    return Section("left-out", "Not covered", "", table=table("Left without detection", "What", ("Why", "Agreed by", "On"), rows))
+        return Section("left-out", "Not covered", "", (given("Left without detection", "", f"{CUSTOMER}, and have it agreed in writing"), *fire))
+    return Section("left-out", "Not covered", "", fire, table("Left without detection", "What", ("Why", "Agreed by", "On"), rows))
+
+
+def _fire(papers: Papers) -> str:
+    """Nobody is to believe that a fire alarm is part of an intruder alarm."""
+    units = [name for name in papers.job.devices if papers.sheet_of[name].kind in ("smoke", "heat", "carbon-monoxide")]
+    if not units:
+        return "No unit of this system tells of smoke, heat or gas."
+    return f"{sentence_list(units)} report to this system. Whether the house needs more is for the local fire code and who is competent in it."
 
 
 def _unwatched(papers: Papers) -> Section:

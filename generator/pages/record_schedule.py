@@ -65,6 +65,11 @@ def _plan(name: str, value: str | None, ask: str = "the company") -> Planned:
     return Planned(one.name, one.value, one.blank)
 
 
+def _read(name: str, value: str, how: str) -> Planned:
+    """What nobody need be asked for: it is read or measured."""
+    return Planned(name, value, "" if value else f"not known yet: {how}")
+
+
 def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     own = name == papers.job.control_unit.id
     place = papers.job.control_unit if own else papers.job.devices[name]
@@ -74,7 +79,7 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     yield Planned("Number and text", numbers_of(results, name) or (APPLIES_NOT if own else "none, see what was checked"))
     yield from (Planned(f"Why {row.list.removesuffix('s')} {row.zone or row.number}", row.why) for row in results.slots.of(name))
     yield Planned("Kind", sheet.kind.replace("-", " "))
-    yield _plan("Serial", place.serial, "nobody: read it on the plate")
+    yield _read("Serial", place.serial or "", "read it on the plate")
     yield Planned("Place", place_of(papers, name) or NO_PLACE)
     if not carried:
         yield _plan("Position", place.position)
@@ -130,8 +135,8 @@ def _system(papers: Papers, results: Results) -> Section:
     fobs = sum(papers.sheet_of[name].kind in ("fob", "tag") for name in job.devices)
     rows = [
         _plan("Standby battery", amount(own.battery_ah, "Ah") if own.battery_ah is not None else ""),
-        _plan("Date on the standby battery", day(own.battery_on) if own.battery_on else "", "nobody: read it on the battery"),
-        *(_plan(f"Current {when}", "", "nobody: measure it") for when in ("at rest", "in alarm")),
+        _read("Date on the standby battery", day(own.battery_on) if own.battery_on else "", "read it on the battery"),
+        *(_read(f"Current {when}", "", "measure it") for when in ("at rest", "in alarm")),
         Planned("Entry time", amount(times.entry_s, "s")), Planned("Exit time", amount(times.exit_s, "s")),
         Planned("Outside sounders run", amount(times.sounder_min, "min")),
         Planned("Users, fobs and tags", f"{count(users, 'user')}, {count(fobs, 'fob or tag', 'fobs and tags')}"),
