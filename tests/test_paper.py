@@ -4,7 +4,8 @@ from generator.pages.paper import Entry, Section, filled, filled_in_words, given
 
 def test_a_field_without_a_value_says_whom_to_ask() -> None:
     assert given("Telephone", "01632 960111", "the customer") == Entry("Telephone", "01632 960111")
-    assert given("Telephone", "", "the customer") == Entry("Telephone", "", "not given yet: ask the customer") == given("Telephone", None, "the customer")
+    assert given("Telephone", "", "the customer") == Entry("Telephone", "",
+                                                           "not given yet: ask the customer") == given("Telephone", None, "the customer")
 
 
 def test_not_known_is_neither_yes_nor_no() -> None:
@@ -13,7 +14,8 @@ def test_not_known_is_neither_yes_nor_no() -> None:
 
 def test_fields_and_columns_are_counted_as_given_or_blank() -> None:
     sections = (Section("a", "Parties", entries=(Entry("Customer", "A"), given("Insurer", "", "the customer"))),
-                Section("b", "Places", table=table("Places", "Place", ("Coldest", "Warmest", "Wet"), [("Hall", "5 °C", "", "no"), ("Shed", "", "", "yes")])),
+                Section("b", "Places", table=table("Places", "Place", ("Coldest", "Warmest", "Wet"), [("Hall", "5 °C", "", "no"),
+                                                                                                      ("Shed", "", "", "yes")])),
                 Section("c", "Log", table=to_write("Log", "No.", ("What",), ("1", "2"))))
     one = filled(sections)
     assert one.given == ("Parties: Customer", "Places: Coldest (1 of 2)", "Places: Wet")

@@ -125,10 +125,13 @@ def test_a_survey_has_the_topics_that_public_texts_ask_for(record) -> None:
     # A consumer explanation of location and technical survey and of grades (read): contents, building, influences inside and outside, result as a grade.
     # A security trade association's code of practice, Hong Kong (read): premises, contents, signalling. Marks and sums: common practice, no source.
     page = record()["survey.html"]
-    assert lacking(page, ("Things worth taking violins", "Earlier losses", "Cash, firearms or medicines", "Kind of house Detached cottage", "asbestos",
+    assert lacking(page, ("Things worth taking violins", "Earlier losses", "Cash, firearms or medicines", "Kind of house Detached cottage",
+                          "asbestos",
                           "Locks", "Rooms where somebody sleeps bedroom", "The slowest user", "a fan heater", "Background of the band", "Fuse board",
-                          "Ways to the monitoring station broadband through a router and mobile network", "Grade, where the insurer", "Response expected",
-                          "Surveyed by second surveyor", "Surveyed on 5 Aug 2026", "pets one old dog two dogs 1 Sep 2026", "Textured ceiling in the hall",
+                          "Ways to the monitoring station broadband through a router and mobile network", "Grade, where the insurer",
+                          "Response expected",
+                          "Surveyed by second surveyor", "Surveyed on 5 Aug 2026", "pets one old dog two dogs 1 Sep 2026",
+                          "Textured ceiling in the hall",
                           "Who decides the aunt of the house", "What that person is to the house tenant", "an alarm kept up by contract",
                           "3 Feb 2026 intruder user", "licensed electrician")) == []
 
@@ -139,13 +142,18 @@ def test_a_proposal_has_the_items_of_public_example_proposals(record) -> None:
     # interconnections, what is not covered, customer's duties, cost and length of the contract, reservation for positions, acceptance.
     page = record(lambda files: files["job"]["monitoring"].update(confirmation="sequential", category_asked="SP4"))["proposal.html"]
     assert lacking(page, ("Checked against European grade 2, edition 2026-11", "Standard and edition that the company claims not given yet",
-                          "Grade that the company claims not given yet", "Way of telling an alarm (notification) not given yet", "Who answers an alarm",
-                          "Survey and risk assessment, in this record, of 5 Aug 2026", "Ask the insurer before you accept", "No unit of this system tells of smoke",
+                          "Grade that the company claims not given yet", "Way of telling an alarm (notification) not given yet",
+                          "Who answers an alarm",
+                          "Survey in this record, made on 5 Aug 2026", "Ask the insurer before you accept", "No unit of this system tells of smoke",
                           "as seen by somebody who stands outside and faces the front", "Places and environmental classes", "Schedule of positions",
-                          "D1 Tern door and window contact", "starts the entry time", "Entry time 30 s", "Exit time 45 s", "Partition 1 Thrift Cottage",
-                          "Places without it hall and kitchen", "gable above the front room", "Outside sounders run 15 min", "Least standby time 12 h",
-                          "Standby time worked out not worked out", "Category asked for (EN 50136-1) SP4", "By radio", "hatch of the loft painted shut landlord 19 Aug 2026",
-                          "Openings that no unit watches itself", "Kitchen window", "What the customer takes on", "2 keyholders or more", "Cost of the work not given yet",
+                          "D1 Tern door and window contact", "starts the entry time", "Entry time 30 s", "Exit time 45 s",
+                          "Partition 1 Thrift Cottage",
+                          "Places without it hall and kitchen", "gable above the front room", "Outside sounders run 15 min",
+                          "Least standby time 12 h",
+                          "Standby time worked out not worked out", "Category asked for (EN 50136-1) SP4", "By radio",
+                          "hatch of the loft painted shut landlord 19 Aug 2026",
+                          "Openings that no unit watches itself", "Kitchen window", "What the customer takes on", "2 keyholders or more",
+                          "Cost of the work not given yet",
                           "The contract binds the customer for 18 months", "If the company gives up its business", "Positions are as planned",
                           "This proposal is open until not given yet", "Ordered on 17 Aug 2026")) == []
 
@@ -167,9 +175,11 @@ def test_a_fitted_schedule_has_planned_beside_fitted_and_asks_the_reason(record,
     # RISCAuthority, tiers of alarm information (read): insurers hold proposal and as-fitted document for the only dependable description.
     page = record()["schedule.html"]
     assert lacking(page, ("Planned Fitted Reason for any difference, who agreed, when", "Number and text zone 1 HALL FRONT DR", "Serial 00A4F3",
-                          "Batch or date code", "Firmware", "Radio reading at fitting", "Date on the cell", "Environmental class", "Position on the frame",
+                          "Batch or date code", "Firmware", "Radio reading at fitting", "Date on the cell", "Environmental class",
+                          "Position on the frame",
                           "Fitted by", "Photographs", "Partition 1 Thrift Cottage", "Lives on 1 cell CR2", "Entry time 30 s", "Drawing of positions",
-                          "User 2 neighbour who waters the plants", "0.5 mm², stranded, S1 at 12 m", "Called by the people of the house the back door")) == []
+                          "User 2 neighbour who waters the plants", "0.5 mm², stranded, S1 at 12 m",
+                          "Called by the people of the house the back door")) == []
     assert "Serial not known yet: read it on the plate" in page
     soup = pages(write_files(files, tmp_path / "job"))["schedule.html"]
     rows = soup.select("section:not([aria-labelledby=signatures]) table.write tbody tr")
@@ -179,8 +189,10 @@ def test_a_fitted_schedule_has_planned_beside_fitted_and_asks_the_reason(record,
 def test_a_completion_certificate_declares_nothing_by_itself(record) -> None:
     # NSI regulations bulletin 4 (read): a certificate for every installation in scope, with a number where the inspectorate gives one.
     page = record()["completion.html"]
-    assert lacking(page, ("Standard, edition and grade that are declared to be written by whoever signs", "Certificate number", "In use from 15 Sep 2026",
-                          "Soak period ends with 29 Sep 2026", "Response goes live on 30 Sep 2026", "Maintenance every 6 months", "Passed, failed, could not be done",
+    assert lacking(page, ("Standard, edition and grade that are declared to be written by whoever signs", "Certificate number",
+                          "In use from 15 Sep 2026",
+                          "Soak period ends with 29 Sep 2026", "Response goes live on 30 Sep 2026", "Maintenance every 6 months",
+                          "Passed, failed, could not be done",
                           "hatch of the loft Left out, agreed by landlord on 19 Aug 2026: painted shut", "Handed over", "Shown and tried out",
                           "yes, on 14 Sep 2026, by fitter")) == []
 
@@ -194,7 +206,8 @@ def test_what_stops_the_signature_is_counted_on_the_certificate(record) -> None:
 def test_a_log_book_has_its_columns_and_room(record, files, tmp_path) -> None:
     # BS 8473 in a published extract (read): each activation with time, cause and what was done is recorded. Columns: common practice, no source.
     page = record()["log-book.html"]
-    assert lacking(page, ("Day and time What happened Cause What was done Who In order again at", "Company 01632 960310", "Lantern Watch, 01632 960455")) == []
+    assert lacking(page, ("Day and time What happened Cause What was done Who In order again at", "Company 01632 960310",
+                          "Lantern Watch, 01632 960455")) == []
     rows = pages(write_files(files, tmp_path / "job"))["log-book.html"].select("table tbody tr")
     assert len(rows) >= 20 and all(not cell.get_text() for row in rows for cell in row.find_all("td"))
 
@@ -202,14 +215,16 @@ def test_a_log_book_has_its_columns_and_room(record, files, tmp_path) -> None:
 def test_a_maintenance_record_says_when_it_is_due_and_what_was_done_from_afar(record) -> None:
     # NSI bulletin 68 (read): the month in which a service is due. BS 9263 (from memory): what was done from afar is said to be.
     page = record()["maintenance.html"]
-    assert lacking(page, ("Agreed: every 6 months", "1 Mar 2027 to 31 Mar 2027 and 1 Sep 2027 to 30 Sep 2027", "9 Mar 2027 from afar", "On site or from afar",
+    assert lacking(page, ("Agreed: every 6 months", "1 Mar 2027 to 31 Mar 2027 and 1 Sep 2027 to 30 Sep 2027", "9 Mar 2027 from afar",
+                          "On site or from afar",
                           "D1, Hall, front door", "Tested, or could not because", "Cell changed", "each path on its own", "off test")) == []
 
 
 def test_a_corrective_report_asks_cause_evidence_parts_and_their_test(record) -> None:
     # Inspectorate code NCP 120 (read, announcement): what was replaced is tested. BS 8473 in a published extract (read): causes of false alarms are told apart.
     page = record()["corrective.html"]
-    assert lacking(page, ("user", "equipment", "installation", "environment", "communications", "unknown", "genuine", "Serial taken out", "Serial put in",
+    assert lacking(page, ("user", "equipment", "installation", "environment", "communications", "unknown", "genuine", "Serial taken out",
+                          "Serial put in",
                           "tested as if it were new", "3 Feb 2026 intruder", "last 12 months", "the technical manager", "User shown again")) == []
 
 
@@ -219,7 +234,8 @@ def test_the_list_of_keyholders_has_what_police_and_councils_ask_for(record) -> 
         files["job"]["profile"] = "uk-grade-2"
         files["people"]["keyholders"]["first"] |= {"trained_on": "2026-08-28", "agreed_on": "2026-08-29", "arrives_min": "9"}
     page = record(uk)["keyholders.html"]
-    assert lacking(page, ("1 Obadiah Penhallow 07700 900462", "9 min", "28 Aug 2026 29 Aug 2026", "Fewest keyholders of a monitored system 2:", "20 min:",
+    assert lacking(page, ("1 Obadiah Penhallow 07700 900462", "9 min", "28 Aug 2026 29 Aug 2026", "Fewest keyholders of a monitored system 2:",
+                          "20 min:",
                           "On this list 2", "Reached by telephone at all hours", "Not all away at once")) == []
     assert "Keyholders in the order of calling not in this build: there was no people.yaml" in record(lambda files: files.update(people=None))["keyholders.html"]
 
@@ -228,8 +244,10 @@ def test_personal_data_is_listed_with_who_sees_it_and_how_long_it_is_kept(record
     # ICO, guidance on retention (read): a written schedule, an owner, a review, and what is done at the end.
     page = record(lambda files: files["job"].update(profile="uk-grade-2"))["data.html"]
     assert lacking(page, ("Customer: Name 1 installer, station and record", "Keyholder: Telephone number 2 station and record",
-                          "Keyholder: When they were shown the system 0 record", "people.yaml there", "Whom to ask about these data the office manager",
-                          "6 years Limitation of claims from contracts, England (read second-hand", "The log of false alarms two years", "Looked through on", "Erased on")) == []
+                          "Keyholder: When they were shown the system 0 record", "people.yaml there",
+                          "Whom to ask about these data the office manager",
+                          "6 years Limitation of claims from contracts, England (read second-hand", "The log of false alarms two years",
+                          "Looked through on", "Erased on")) == []
     assert "Customer: Name 0" in record(lambda files: files.update(people=None))["data.html"]
 
 
@@ -243,7 +261,8 @@ def test_no_row_of_people_is_missing_from_the_page_of_personal_data(record) -> N
 
 def test_the_plan_leads_to_the_installers_pack_and_takes_the_releases_of_its_hold_points(record) -> None:
     page = record()["plan.html"]
-    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1 The fingerprint on this phone is the office's.", "Released by",
+    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1 The fingerprint on this phone is the office's.",
+                          "Released by",
                           "copy it from the foot of its pages", "yes, on 14 Sep 2026, by fitter", "written in no file")) == []
 
 
@@ -255,8 +274,10 @@ def test_what_was_agreed_with_the_station_stands_in_the_record_as_on_its_sheet(f
 
 
 CHANGES = {
-    "survey.html": [("survey", "by", "third surveyor"), ("survey", "on", "2026-08-06"), ("agreement", "decided_by", "uncle"), ("agreement", "tenure", "agent")],
-    "proposal.html": [("agreement", "term_months", "24"), ("agreement", "signed_on", "2026-08-10"), ("times", "exit_s", "50"), ("times", "mains_report_min", "45")],
+    "survey.html": [("survey", "by", "third surveyor"), ("survey", "on", "2026-08-06"), ("agreement", "decided_by", "uncle"),
+                    ("agreement", "tenure", "agent")],
+    "proposal.html": [("agreement", "term_months", "24"), ("agreement", "signed_on", "2026-08-10"), ("times", "exit_s", "50"),
+                      ("times", "mains_report_min", "45")],
     "completion.html": [("agreement", "in_use_on", "2026-09-20"), ("service", "every_months", "12")],
     "plan.html": [("handover", "changed_by", "second fitter"), ("agreement", "work_on", "2026-09-13")],
 }

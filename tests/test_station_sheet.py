@@ -18,13 +18,16 @@ from generator.terms.audience import Audience
 from tests.conftest import Files, packs_of, read_files, write_files
 from tests.every_field import change, every_field_files, fields, put, row_of
 
-KEYHOLDER = {"name": "Obadiah Penhallow", "telephone": "07700 900462", "other_telephone": "01632 960199", "relation": "neighbour", "lives_here": "false",
-             "arrives_min": "12", "has_key": "true", "can_unset": "false", "away": "every August", "agreed_on": "2026-08-29", "trained_on": "2026-08-28"}
+KEYHOLDER = {"name": "Obadiah Penhallow", "telephone": "07700 900462", "other_telephone": "01632 960199", "relation": "neighbour",
+             "lives_here": "false",
+             "arrives_min": "12", "has_key": "true", "can_unset": "false", "away": "every August", "agreed_on": "2026-08-29",
+             "trained_on": "2026-08-28"}
 AGREED = {"category_asked": "DP1", "category_given": "DP2", "confirmation": "sequential", "open_close": "true",
           "responses": [{"to": "hold-up", "plan": "police at once"}, {"to": "fire", "plan": "ring, then the fire service"}],
           "verify": ["ring the house", "ring the first keyholder"], "shared": ["a deaf dog sleeps in the kitchen"],
           "proof_agreed_on": "2026-08-30", "proof_agreed_by": "householder", "may_change": "householder, in writing",
-          "permits": {"one": {"covers": "hold-up", "by": "police of the county", "number": "GM-70118", "since": "2026-09-01", "valid_to": "2027-08-31"}}}
+          "permits": {"one": {"covers": "hold-up", "by": "police of the county", "number": "GM-70118", "since": "2026-09-01",
+                              "valid_to": "2027-08-31"}}}
 
 
 @pytest.fixture
@@ -64,9 +67,12 @@ def test_everything_agreed_with_the_station_stands_on_its_sheet(sheet) -> None:
     for words in ("Station Lantern Watch", "Telephone of the station 01632 960455", "Account 4D27", "Format event format of SIA DC-05",
                   "Automatic test every 24 h at 03:30", "Setting and unsetting watched yes", "Confirmation of alarms sequential: by a second zone",
                   "Category asked for (EN 50136-1) DP1", "Category installed (EN 50136-1) DP2", "Who may change these data householder, in writing",
-                  "Address Thrift Cottage, 3 Samphire Lane, Great Marram, ZZ99 3WX", "Reference on the map ZZ 412 097", "Telephone of the premises 07700 900461",
-                  "Language, short form cy", "Number for hold-up alarms GM-70118", "For hold-up alarms: given on 1 Sep 2026", "For hold-up alarms: last day 31 Aug 2027",
-                  "first broadband through a router of the house", "hold-up police at once", "Step 1 ring the house", "a deaf dog sleeps in the kitchen",
+                  "Address Thrift Cottage, 3 Samphire Lane, Great Marram, ZZ99 3WX", "Reference on the map ZZ 412 097",
+                  "Telephone of the premises 07700 900461",
+                  "Language, short form cy", "Number for hold-up alarms GM-70118", "For hold-up alarms: given on 1 Sep 2026",
+                  "For hold-up alarms: last day 31 Aug 2027",
+                  "first broadband through a router of the house", "hold-up police at once", "Step 1 ring the house",
+                  "a deaf dog sleeps in the kitchen",
                   "Out of hours 01632 960311"):
         assert words in found, words
 
@@ -79,7 +85,7 @@ def test_soak_period_and_go_live_are_counted_from_the_day_of_coming_into_use(she
 
 
 def test_of_proof_of_identity_only_the_fact_is_told(sheet) -> None:
-    assert "Agreed agreed on 30 Aug 2026 by householder; held at the station" in sheet()
+    assert "Proof of identity agreed on 30 Aug 2026 by householder; held at the station" in sheet()
 
 
 def test_a_keyholder_is_told_with_what_the_police_ask_of_one(sheet) -> None:
@@ -100,9 +106,11 @@ def test_every_blank_says_whom_to_ask(sheet) -> None:
         del files["people"]["customer"]["grid_reference"]
     found = sheet(bare)
     for words in ("Format not given yet: ask the station", "Automatic test not given yet: ask the company", "Paths not given yet: ask the company",
-                  "Setting and unsetting watched not given yet: ask the customer", "Police reference: number not given yet: ask police, council or guard",
+                  "Setting and unsetting watched not given yet: ask the customer",
+                  "Police reference: number not given yet: ask police, council or guard",
                   "Response goes live on not given yet: ask the company: day of coming into use and days of soak are needed",
-                  "Response by kind of event not given yet: ask the station and the customer", "Agreed not given yet: ask the customer, who agrees it with the station",
+                  "Response by kind of event not given yet: ask the station and the customer",
+                  "Proof of identity not given yet: ask the customer, who agrees it with the station",
                   "Language, short form not given yet: ask the customer", "Keyholders in the order of calling not given yet: ask the customer",
                   "Reference on the map not given yet", "Who may change these data not given yet", "The format is not agreed yet"):
         assert words in found, words
@@ -185,7 +193,8 @@ def test_every_part_is_reached_from_the_top_and_is_there_once(files, tmp_path) -
 
 
 # Seen by the station in what follows from them, not in the word itself; in the foot of the page; or a name inside the file.
-NOT_PRINTED = {"job.dated", "job.control_unit.id", "job.users.*.fob", "job.users.*.tag", "job.monitoring.permits.*", "job.publish.address", "job.publish.station",
+NOT_PRINTED = {"job.dated", "job.control_unit.id", "job.users.*.fob", "job.users.*.tag", "job.monitoring.permits.*", "job.publish.address",
+               "job.publish.station",
                "people.keyholders.*"}
 FOLLOWS = ("job.premises.", "job.reserved.", "job.existing.", "job.freed.", "sheet.", "profile.")
 

@@ -33,7 +33,8 @@ class Planned:
 def schedule_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The schedule."""
     sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS}"), *(_unit(papers, results, name) for name in units_of(papers)),
-                _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(), signatures("Fitted by", "Checked by"))
+                _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(),
+                signatures("Fitted by", "Checked by"))
     return document("schedule.html", "As-fitted schedule", "What was planned, beside what was fitted.", papers, stamp, sections)
 
 
@@ -43,8 +44,9 @@ def in_schedule(short: str) -> str:
 
 
 def _unit(papers: Papers, results: Results, name: str) -> Section:
-    rows = [*_rows(papers, results, name), *(Planned(one, APPLIES_NOT) for one in (*NOT_PLANNED, *WHO) if _asked(papers, name, one))]
-    return Section(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", table=_table(f"{name}: planned and fitted", rows))
+    rows = [*_rows(papers, results, name), *(Planned(one, "", ON_THE_DAY) for one in (*NOT_PLANNED, *WHO) if _asked(papers, name, one))]
+    return Section(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}",
+                   table=_table(f"{name}: planned and fitted", rows))
 
 
 def _asked(papers: Papers, name: str, what: str) -> bool:
@@ -87,7 +89,8 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     if place.at_m:
         yield Planned("In the plan", f"{' by '.join(number(one, 2) for one in place.at_m)} m{_faces(place)}")
     yield _plan("Environmental class", _climate(sheet), "whoever keeps the equipment sheets")
-    yield Planned("Takes in", coverage(papers, name)) if coverage(papers, name) else Planned("Takes in", "", "not given yet: ask whoever keeps the equipment sheets")
+    yield Planned("Takes in", coverage(papers, name)) if coverage(papers, name) else Planned("Takes in", "",
+                                                                                             "not given yet: ask whoever keeps the equipment sheets")
     yield Planned("Lives on", _power(papers, name))
     if own:
         return
@@ -181,4 +184,5 @@ def _monitored(agreed) -> Iterator[Planned]:
 
 def _drawing() -> Section:
     return Section("drawing", "Drawing", "", (Entry("Drawing of positions and cable ways as fitted", "", ON_THE_DAY),
-                                               Entry("What went out anew after a difference: station, homeowner, labels, risk assessment", "", ON_THE_DAY)))
+                                               Entry("What went out anew after a difference: station, homeowner, labels, risk assessment", "",
+                                                     ON_THE_DAY)))
