@@ -11,7 +11,8 @@ from tests.browser.pages import pages_of
 OBJECT = re.compile(rb"(\d+) 0 obj(.*?)endobj", re.S)
 STREAM = re.compile(rb"stream\r?\n(.*?)endstream", re.S)
 # A page with nothing but its own number shows fewer pieces of text than this.
-LEAST = 40
+LEAST = 10
+UNNUMBERED = "@page { @bottom-right { content: none } } @page paper { @bottom-right { content: none } }"
 
 
 def pieces_by_page(pdf: bytes) -> list[int]:
@@ -30,7 +31,7 @@ def test_no_page_of_a_printed_document_is_empty_and_each_is_numbered(demo: Path,
         phone.goto(path.as_uri())
         numbered = pieces_by_page(phone.pdf(format=size))
         # The name of the page goes, and its number with it.
-        phone.add_style_tag(content="@page, @page paper { @bottom-right { content: none } }")
+        phone.add_style_tag(content=UNNUMBERED)
         bare = pieces_by_page(phone.pdf(format=size))
         assert len(numbered) == len(bare) and all(one > other for one, other in zip(numbered, bare)), path.name
         assert min(numbered) >= LEAST or len(numbered) > 1 and min(numbered[:-1]) >= LEAST, f"{path.name}: {numbered}"
