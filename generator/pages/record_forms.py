@@ -22,7 +22,8 @@ CAUSES = ("user", "equipment", "installation", "environment", "communications", 
 LOG_COLUMNS = ("Day and time", "What happened", "Cause", "What was done", "Who", "In order again at")
 VISIT_COLUMNS = ("Tested, or could not because", "Radio reading", "Reading at fitting", "Cell changed, date on it")
 VISIT_CHECKS = ("Changes of the house or its use since", "The as-fitted schedule agrees with the house", "Fixings and flexible connections",
-                "Mains, standby battery: its date, its load test", "Signals at the station, each path on its own", "Keyholders and permit still right",
+                "Mains, standby battery: its date, its load test", "Signals at the station, each path on its own",
+                "Keyholders and permit still right",
                 "Sounders heard", "Events of the log since the last visit, false alarms by cause", "Advice given", "In service again, off test, at")
 
 
@@ -31,7 +32,8 @@ def plan_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     steps = procedure(papers, results)
     holds = [f"{one.hold.id} {one.hold.until}" for one in steps if one.hold]
     sections = (
-        Section("pack", "The installer's pack", "The plan of the day is the installer's pack: hazards, tools, steps with hold points, numbers, tests, labels.", (
+        Section("pack", "The installer's pack",
+                "The plan of the day is the installer's pack: hazards, tools, steps with hold points, numbers, tests, labels.", (
             Entry("Folder", "installer/ of this job's pack"),
             Entry("Revision", stamp.issued),
             Entry("Steps", str(len(steps))), Entry("Units", str(len(papers.job.devices) + 1)),
@@ -66,12 +68,15 @@ def completion_page(papers: Papers, results: Results, verdicts: tuple[Verdict, .
         Section("dates", "Dates", "", (
             given("In use from", day_or_none(order.in_use_on) if order else "", COMPANY), *_soak(papers),
             given("Maintenance every", amount(service.every_months, "months") if service else "", f"{COMPANY} and {CUSTOMER}"))),
-        Section("tests", "Tests", "The list stands in the installer's pack.", (Entry("Tests to be done", str(tests)), later("Passed, failed, could not be done"))),
+        Section("tests", "Tests", "The list stands in the installer's pack.",
+                (Entry("Tests to be done", str(tests)), later("Passed, failed, could not be done"))),
         _deviations(papers, verdicts),
         Section("handed-over", "Handed over", "", table=to_write("Handed over", "What", ("Yes, no, does not apply", "To whom"),
-                ("As-fitted schedule", "Homeowner's pages", "Log book", "Keys, fobs and tags, by number", "Electrical certificate, by the competent person"))),
+                ("As-fitted schedule", "Homeowner's pages", "Log book", "Keys, fobs and tags, by number",
+                 "Electrical certificate, by the competent person"))),
         Section("training", "Training", "", table=to_write("Shown and tried out", "What", ("By whom, as a role", "Day"), _shown(papers))),
-        Section("authority", "Installer's authority", "", (given("Changed from the state in which the unit was delivered", _changed(papers), COMPANY),)),
+        Section("authority", "Installer's authority", "", (given("Changed from the state in which the unit was delivered", _changed(papers),
+                                                                 COMPANY),)),
         signatures("Installer", "Customer"),
     )
     return document("completion.html", "Completion certificate", "What is declared when the work is done. Until it is signed nothing is declared.",
@@ -85,7 +90,8 @@ def _shown(papers: Papers) -> Iterator[str]:
     if papers.job.part_sets:
         yield f"To {words.part_set}: {sentence_list([one.name for one in papers.job.part_sets.values()])}"
     yield "What to do after a false alarm"
-    yield from (f"What to do: {kind.replace('-', ' ')}" for kind in ("smoke", "heat", "carbon-monoxide", "hold-up", "medical", "water") if kind in kinds)
+    yield from (f"What to do: {kind.replace('-', ' ')}" for kind in ("smoke", "heat", "carbon-monoxide", "hold-up", "medical",
+                                                                     "water") if kind in kinds)
     yield "Testing, and whom to call"
 
 
@@ -101,7 +107,8 @@ def _soak(papers: Papers) -> Iterator[Entry]:
 
 def _deviations(papers: Papers, verdicts: tuple[Verdict, ...]) -> Section:
     accepted = [(one.hit.says, one.acceptance) for one in findings(verdicts) if one.accepted]
-    left = [(one.what, f"Left out, agreed by {one.by} on {day(one.on)}: {one.why}") for one in (papers.job.agreement.left_out if papers.job.agreement else ())]
+    left = [(one.what,
+             f"Left out, agreed by {one.by} on {day(one.on)}: {one.why}") for one in (papers.job.agreement.left_out if papers.job.agreement else ())]
     still = sum(one.stops for one in findings(verdicts))
     stops = f"{count(still, 'finding')} stops it: see what was checked" if still else "none"
     rows = [*accepted, *left]
@@ -116,7 +123,8 @@ def log_page(papers: Papers, stamp: Stamp) -> Page:
         Section("whose", "Whom to call", "", (
             Entry("Company", company.telephone), Entry("Company, out of hours", company.out_of_hours),
             Entry("Monitoring station", f"{agreed.station}, {agreed.telephone}" if agreed else "none: this system only sounds"))),
-        Section("entries", "Entries", "Every fault, alarm, test, visit and change. Whoever takes a unit or the whole system out of service, even for an hour, "
+        Section("entries", "Entries",
+                "Every fault, alarm, test, visit and change. Whoever takes a unit or the whole system out of service, even for an hour, "
                 "writes it here and signs.", table=to_write("Log", "No.", LOG_COLUMNS, numbered(LOG_LINES))),
     )
     return document("log-book.html", "Log book", "Stays in the house, beside the control unit, with no code in it.", papers, stamp, sections)
@@ -131,7 +139,8 @@ def maintenance_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
             "Day, arrival, leaving", "Due month that it counts for", "On site or from afar; what was done from afar", "By whom"))),
         Section("checks", "System", "", table=to_write("System", "What", ("Found", "Done"), VISIT_CHECKS)),
         Section("units", "Units", "", table=to_write("Units", "Unit", VISIT_COLUMNS, heads)),
-        Section("actions", "What is still to be done", "", table=to_write("Still to be done", "No.", ("What", "By whom", "Until"), numbered(ACTION_LINES))),
+        Section("actions", "What is still to be done", "", table=to_write("Still to be done", "No.", ("What", "By whom", "Until"),
+                                                                          numbered(ACTION_LINES))),
         signatures("Service", "Customer"),
     )
     return document("maintenance.html", "Maintenance record", "One for each service.", papers, stamp, sections)
@@ -160,10 +169,12 @@ def corrective_page(papers: Papers, stamp: Stamp) -> Page:
         Section("cause", "Cause", "One of these, with what shows it. A fault of the design goes to whoever answers for false alarms.", (
             given("Who answers for false alarms", papers.company.false_alarms, COMPANY),
             given("False calls known before this system", known, f"{CUSTOMER} and the station"),
-            later("False calls in the last 12 months, this one counted", AT_A_VISIT)), table=to_write("Cause", "Cause", ("Yes", "What shows it"), CAUSES)),
+            later("False calls in the last 12 months, this one counted", AT_A_VISIT)),
+                table=to_write("Cause", "Cause", ("Yes", "What shows it"), CAUSES)),
         Section("parts", "Parts", "What was replaced is tested as if it were new.",
                 table=to_write("Parts", "No.", ("Unit", "Serial taken out", "Serial put in", "Tested, with reading"), numbered(PART_LINES))),
-        Section("end", "End", "", tuple(later(one, AT_A_VISIT) for one in ("User shown again", "Next step, by whom", "In service again, off test, at"))),
+        Section("end", "End", "", tuple(later(one, AT_A_VISIT) for one in ("User shown again", "Next step, by whom",
+                                                                           "In service again, off test, at"))),
         signatures("Service", "Customer"),
     )
     return document("corrective.html", "Corrective report", "One for each visit that was called for.", papers, stamp, sections)

@@ -20,14 +20,16 @@ KEEP = "keep_"
 
 def keyholders_page(papers: Papers, stamp: Stamp) -> Page:
     """The list of keyholders, in the order in which they are called."""
-    sections = (Section("parties", "Premises", "", parties(papers)), _list(papers), Section("asked", "What is asked of them", "", tuple(_asked(papers))),
+    sections = (Section("parties", "Premises", "", parties(papers)), _list(papers),
+                Section("asked", "What is asked of them", "", tuple(_asked(papers))),
                 signatures("Customer"))
     return document("keyholders.html", "Keyholder list", "Who comes when the alarm sounds. No code stands here.", papers, stamp, sections)
 
 
 def monitoring_page(papers: Papers, stamp: Stamp) -> Page:
     """What was agreed with the monitoring station: the parts of its own sheet."""
-    sections = (*before_zones(papers), Section("lines", "Zones and events", "Their lines stand on the station's page and in its tables, zones.csv and events.csv."),
+    sections = (*before_zones(papers), Section("lines", "Zones and events",
+                                               "Their lines stand on the station's page and in its tables, zones.csv and events.csv."),
                 *after_zones(papers), signatures("Customer", "Company"))
     return document("monitoring.html", "Monitoring agreement data", "What the station was told besides zones and events.", papers, stamp, sections)
 
@@ -35,11 +37,13 @@ def monitoring_page(papers: Papers, stamp: Stamp) -> Page:
 def _list(papers: Papers) -> Section:
     people = papers.people
     if people is None or not people.keyholders:
-        blank = Entry("Keyholders in the order of calling", "", NO_PEOPLE) if people is None else given("Keyholders in the order of calling", "", CUSTOMER)
+        blank = Entry("Keyholders in the order of calling", "", NO_PEOPLE) if people is None else given("Keyholders in the order of calling", "",
+                                                                                                        CUSTOMER)
         return Section("list", "Keyholders", "", (blank,))
     rows = [(str(index), *keyholder(one), *_own(one)) for index, one in enumerate(people.keyholders.values(), 1)]
     return Section("list", "Keyholders", "Called in this order.",
-                   table=table("Keyholders in the order of calling", "Call", (*KEYHOLDER_COLUMNS, *OWN_COLUMNS), rows, f"not given yet: ask {CUSTOMER}"))
+                   table=table("Keyholders in the order of calling", "Call", (*KEYHOLDER_COLUMNS, *OWN_COLUMNS), rows,
+                               f"not given yet: ask {CUSTOMER}"))
 
 
 def _own(one: Keyholder) -> tuple[str, str]:
@@ -60,15 +64,17 @@ def _asked(papers: Papers) -> Iterator[Entry]:
 def data_page(papers: Papers, stamp: Stamp) -> Page:
     """What personal data is held, where it stands, who sees it, and how long it is kept."""
     sections = (
-        Section("where", "Where it stands", "Names, telephone numbers and addresses stand in people.yaml and in no other file of the job. All other files hold "
+        Section("where", "Where it stands",
+                "Names, telephone numbers and addresses stand in people.yaml and in no other file of the job. All other files hold "
                 "roles and aliases; every page builds without people.yaml.", (
                     Entry("people.yaml", "there" if papers.people else "not in this build"),
                     given("Whom to ask about these data", papers.company.data_contact, COMPANY))),
         Section("held", "What is held, and whose pack shows it", "", table=table(
             "Personal data", "What", ("Values in this job", "Shown to"), _held(papers), "none")),
-        Section("together", "What must not come together", "Address, absences and what is not covered are harmless apart and dangerous together. The monitoring "
-                "sheet and this record hold them together: give them to nobody who does not need them. A phone with the installer's pack shows the customer's "
-                "name, telephone number and address, and the plan."),
+        Section("together", "What must not come together",
+                "Address, absences and what is not covered are harmless apart and dangerous together. The monitoring "
+                "sheet and this record hold them together: give them to nobody who does not need them. A phone with the installer's pack shows "
+                "the customer's name, telephone number and address, and the plan."),
         _kept_by_profile(papers), _kept_by_company(papers),
         Section("end", "At the end", "", (later("Looked through on, by whom", "to be written at each review"),
                                            later("Erased on, by whom, what was left and why", "to be written at the end"))),
@@ -94,7 +100,8 @@ def _kept_by_profile(papers: Papers) -> Section:
     profile = papers.profile
     rows = [(capital(one.means), one.shown(), profile.source_of(name).cited()) for name, one in profile.limits.items() if name.startswith(KEEP)]
     if not rows:
-        return Section("kept", "How long, by the profile", "", (given("How long data are kept", "", "whoever keeps the profile: it has no limit of that kind"),))
+        return Section("kept", "How long, by the profile", "", (given("How long data are kept", "",
+                                                                      "whoever keeps the profile: it has no limit of that kind"),))
     return Section("kept", "How long, by the profile", "Starting values: the company says how long, and why, and local law decides.",
                    table=table("How long data are kept", "What", ("How long", "Source"), rows))
 

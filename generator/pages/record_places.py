@@ -11,7 +11,8 @@ from generator.terms.show import amount, capital, sentence_list
 
 COARSE = ("Kind", "Place", "Position", "Purpose", "Takes in", "Zone and text", "What its zone does", "Part sets")
 PART_OF = {"timed-entry": "starts the entry time", "entry-route": "waits while the entry time runs", "immediate": "alarm at once",
-           "all-hours": "alarm also while unset", "technical": "tells of a fault of the house", "hold-up": "call for help", "medical": "call for help",
+           "all-hours": "alarm also while unset", "technical": "tells of a fault of the house", "hold-up": "call for help",
+           "medical": "call for help",
            "fire": "fire, at all hours", "carbon-monoxide": "gas, at all hours"}
 NO_PLACE = "carried"
 APPLIES_NOT = "does not apply"
@@ -81,13 +82,15 @@ def coverage(papers: Papers, name: str) -> str:
 
 def numbers_of(results: Results, name: str) -> str:
     """A unit's numbers with the texts of its zones."""
-    return sentence_list([" ".join(filter(None, (row.list.removesuffix("s"), str(row.zone or row.number), row.text))) for row in results.slots.of(name)])
+    return sentence_list([" ".join(filter(None, (row.list.removesuffix("s"), str(row.zone or row.number),
+                                                 row.text))) for row in results.slots.of(name)])
 
 
 def attributes(papers: Papers, name: str) -> str:
     """What a unit's zone does, in words."""
     device = papers.job.devices[name]
-    told = (PART_OF.get(device.role or "", ""), "may be left out by a user" if device.omit else "", "the keypad chimes when it acts" if device.chime else "",
+    told = (PART_OF.get(device.role or "", ""), "may be left out by a user" if device.omit else "",
+            "the keypad chimes when it acts" if device.chime else "",
             "may confirm the alarm of another zone" if device.confirms else "", f"{device.signal} in the house" if device.signal else "",
             "two actions at once" if papers.sheet_of[name].two_action else "")
     return "; ".join(filter(None, told)) or APPLIES_NOT

@@ -17,8 +17,8 @@ from generator.terms.show import amount, capital, count, day, number, sentence_l
 
 CUSTOMER, COMPANY, DESIGN = "the customer", "the company", "whoever answers for the design"
 ORIENTATION = "Left, right, front and rear are meant as seen by somebody who stands outside and faces the front of the house."
-MOVES = ("Positions are as planned. A unit is moved on the day where the signal check, the building or safety asks for it. Each move is written into the "
-         "as-fitted schedule with its reason; one that changes what is covered is agreed with the customer before it is made.")
+MOVES = ("Positions are as planned. A unit is moved on the day where the signal check, the building or safety asks for it. Each move is "
+         "written into the as-fitted schedule with its reason; one that changes what is covered is agreed with the customer before it is made.")
 CLAIM = ("The plan was checked against the limits of this profile. That is no claim: which standard is claimed, and whether it is met, "
          "is for whoever signs.")
 COMPLETES = {"exit-time": "the end of the exit time", "final-door": "the final door", "button": "a button outside", "tag": "a tag", "lock": "a lock"}
@@ -33,17 +33,20 @@ def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
                 _left_out(papers), _unwatched(papers), _duties(papers), _money(papers),
                 Section("moves", "Positions can change on the day", MOVES), _documents(papers),
                 _order(papers), signatures("Company", "Customer"))
-    return document("proposal.html", "System design proposal", "What is offered, and what is not. Nothing here was fitted yet.", papers, stamp, sections)
+    return document("proposal.html", "System design proposal", "What is offered, and what is not. Nothing here was fitted yet.", papers, stamp,
+                    sections)
 
 
 def _claim(papers: Papers) -> Section:
-    profile = papers.profile
+    profile, survey = papers.profile, papers.job.survey
     return Section("claim", "Checked against", CLAIM, (
         Entry("Checked against", f"{profile.name}, edition {profile.edition}"),
         given("Standard and edition that the company claims", "", DESIGN),
         given("Grade that the company claims", "", f"{DESIGN}; the profile is {profile.name}"),
         given("Way of telling an alarm (notification)", "", DESIGN),
         given("Who answers an alarm", _answers(papers), "the station"),
+        given("Survey in this record, made on", day_or_none(survey.on) if survey else "", "the surveyor"),
+        Entry("Insurer", "Ask the insurer before you accept this: only the insurer says whether it is enough."),
     ))
 
 
@@ -73,7 +76,8 @@ def _premises(papers: Papers) -> Section:
 
 
 def _schedule(papers: Papers, results: Results) -> Section:
-    return Section("positions", "Units and positions", "What a unit takes in is what its papers say; the walk test on the day shows what it takes in here.",
+    return Section("positions", "Units and positions",
+                   "What a unit takes in is what its papers say; the walk test on the day shows what it takes in here.",
                    table=positions_table(papers, results))
 
 
@@ -182,15 +186,25 @@ def _interconnections(papers: Papers) -> Section:
 
 def _left_out(papers: Papers) -> Section:
     rows = [(one.what, one.why, one.by, day(one.on)) for one in (papers.job.agreement.left_out if papers.job.agreement else ())]
+    fire = (Entry("Fire and gas", _fire(papers)),)
     if not rows:
-        return Section("left-out", "Not covered", "", (given("Left without detection", "", f"{CUSTOMER}, and have it agreed in writing"),))
-    return Section("left-out", "Not covered", "", table=table("Left without detection", "What", ("Why", "Agreed by", "On"), rows))
+        return Section("left-out", "Not covered", "", (given("Left without detection", "", f"{CUSTOMER}, and have it agreed in writing"), *fire))
+    return Section("left-out", "Not covered", "", fire, table("Left without detection", "What", ("Why", "Agreed by", "On"), rows))
+
+
+def _fire(papers: Papers) -> str:
+    """Nobody is to believe that a fire alarm is part of an intruder alarm."""
+    units = [name for name in papers.job.devices if papers.sheet_of[name].kind in ("smoke", "heat", "carbon-monoxide")]
+    if not units:
+        return "No unit of this system tells of smoke, heat or gas."
+    return f"Reported by this system: {sentence_list(units)}. Whether the house needs more is for the local fire code and who is competent in it."
 
 
 def _unwatched(papers: Papers) -> Section:
     names = unwatched(papers)
     if not names:
-        return Section("unwatched", "Openings that no unit watches itself", "", (Entry("Openings", "each opening to the open air has a unit, or none is listed"),))
+        return Section("unwatched", "Openings that no unit watches itself", "",
+                       (Entry("Openings", "each opening to the open air has a unit, or none is listed"),))
     return Section("unwatched", "Openings that no unit watches itself", "Each needs another unit that sees whoever comes in, or a line above.",
                    table=to_write("Openings that no unit watches itself", "Opening", ("Seen by", "Left out, agreed by, on"), names))
 
@@ -217,7 +231,8 @@ def _keyholder_duty(papers: Papers) -> str:
     least = papers.profile.limits.get("keyholders_least")
     if least is None:
         return "Keep keyholders who can come, and tell of every change."
-    return f"Keep {count(int(least.value), 'keyholder')} or more who can come, and tell of every change ({papers.profile.source_of('keyholders_least').cited()})."
+    source = papers.profile.source_of("keyholders_least").cited()
+    return f"Keep {count(int(least.value), 'keyholder')} or more who can come, and tell of every change ({source})."
 
 
 def _order(papers: Papers) -> Section:
@@ -225,7 +240,7 @@ def _order(papers: Papers) -> Section:
     known = calendar(papers.profile, Given(monitored=False, contract=order.signed_on if order else None))
     ends = next((one for one in known.entries if one.kind == "cancellation"), None)
     start = order.early_start_on if order else None
-    return Section("order", "Order", "What the company noted of the order. It stands in place of no signature.", (
+    return Section("order", "Order", "What the company noted of the order. It is no signature.", (
         given("Ordered on", day_or_none(order.signed_on) if order else "", CUSTOMER),
         given("Signed at", SIGNED_AT.get(order.signed_at or "") if order else "", COMPANY),
         Entry("Last day on which the contract can be cancelled", f"{day(ends.last)}: {ends.source}") if ends else

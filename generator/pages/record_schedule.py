@@ -33,7 +33,8 @@ class Planned:
 def schedule_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The schedule."""
     sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS}"), *(_unit(papers, results, name) for name in units_of(papers)),
-                _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(), signatures("Fitted by", "Checked by"))
+                _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(),
+                signatures("Fitted by", "Checked by"))
     return document("schedule.html", "As-fitted schedule", "What was planned, beside what was fitted.", papers, stamp, sections)
 
 
@@ -43,8 +44,9 @@ def in_schedule(short: str) -> str:
 
 
 def _unit(papers: Papers, results: Results, name: str) -> Section:
-    rows = [*_rows(papers, results, name), *(Planned(one, APPLIES_NOT) for one in (*NOT_PLANNED, *WHO) if _asked(papers, name, one))]
-    return Section(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", table=_table(f"{name}: planned and fitted", rows))
+    rows = [*_rows(papers, results, name), *(Planned(one, "", ON_THE_DAY) for one in (*NOT_PLANNED, *WHO) if _asked(papers, name, one))]
+    return Section(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}",
+                   table=_table(f"{name}: planned and fitted", rows))
 
 
 def _asked(papers: Papers, name: str, what: str) -> bool:
@@ -65,6 +67,11 @@ def _plan(name: str, value: str | None, ask: str = "the company") -> Planned:
     return Planned(one.name, one.value, one.blank)
 
 
+def _read(name: str, value: str, how: str) -> Planned:
+    """What nobody need be asked for: it is read or measured."""
+    return Planned(name, value, "" if value else f"not known yet: {how}")
+
+
 def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     own = name == papers.job.control_unit.id
     place = papers.job.control_unit if own else papers.job.devices[name]
@@ -74,7 +81,7 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     yield Planned("Number and text", numbers_of(results, name) or (APPLIES_NOT if own else "none, see what was checked"))
     yield from (Planned(f"Why {row.list.removesuffix('s')} {row.zone or row.number}", row.why) for row in results.slots.of(name))
     yield Planned("Kind", sheet.kind.replace("-", " "))
-    yield _plan("Serial", place.serial, "nobody: read it on the plate")
+    yield _read("Serial", place.serial or "", "read it on the plate")
     yield Planned("Place", place_of(papers, name) or NO_PLACE)
     if not carried:
         yield _plan("Position", place.position)
@@ -82,7 +89,8 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     if place.at_m:
         yield Planned("In the plan", f"{' by '.join(number(one, 2) for one in place.at_m)} m{_faces(place)}")
     yield _plan("Environmental class", _climate(sheet), "whoever keeps the equipment sheets")
-    yield Planned("Takes in", coverage(papers, name)) if coverage(papers, name) else Planned("Takes in", "", "not given yet: ask whoever keeps the equipment sheets")
+    yield Planned("Takes in", coverage(papers, name)) if coverage(papers, name) else Planned("Takes in", "",
+                                                                                             "not given yet: ask whoever keeps the equipment sheets")
     yield Planned("Lives on", _power(papers, name))
     if own:
         return
@@ -130,8 +138,8 @@ def _system(papers: Papers, results: Results) -> Section:
     fobs = sum(papers.sheet_of[name].kind in ("fob", "tag") for name in job.devices)
     rows = [
         _plan("Standby battery", amount(own.battery_ah, "Ah") if own.battery_ah is not None else ""),
-        _plan("Date on the standby battery", day(own.battery_on) if own.battery_on else "", "nobody: read it on the battery"),
-        *(_plan(f"Current {when}", "", "nobody: measure it") for when in ("at rest", "in alarm")),
+        _read("Date on the standby battery", day(own.battery_on) if own.battery_on else "", "read it on the battery"),
+        *(_read(f"Current {when}", "", "measure it") for when in ("at rest", "in alarm")),
         Planned("Entry time", amount(times.entry_s, "s")), Planned("Exit time", amount(times.exit_s, "s")),
         Planned("Outside sounders run", amount(times.sounder_min, "min")),
         Planned("Users, fobs and tags", f"{count(users, 'user')}, {count(fobs, 'fob or tag', 'fobs and tags')}"),
@@ -176,4 +184,5 @@ def _monitored(agreed) -> Iterator[Planned]:
 
 def _drawing() -> Section:
     return Section("drawing", "Drawing", "", (Entry("Drawing of positions and cable ways as fitted", "", ON_THE_DAY),
-                                               Entry("What went out anew after a difference: station, homeowner, labels, risk assessment", "", ON_THE_DAY)))
+                                               Entry("What went out anew after a difference: station, homeowner, labels, risk assessment", "",
+                                                     ON_THE_DAY)))

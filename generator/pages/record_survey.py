@@ -13,8 +13,8 @@ from generator.terms.show import amount, capital, sentence_list
 CUSTOMER, SURVEYOR, DESIGN = "the customer", "the surveyor", "whoever answers for the design"
 INSURERS = {"none": "asks for no alarm", "stated": "asks for an alarm; its condition was seen in writing"}
 OLD, YEAR = {True: "before", False: "in or after"}, "asbestos_before_year"
-COMPETENT = ("Work on the fixed wiring is for a licensed electrician or another competent person; local codes decide. The installer's pack has the cautions, "
-             "each before its step.")
+COMPETENT = ("Work on the fixed wiring is for a licensed electrician or another competent person; local codes decide. The installer's pack "
+             "has the cautions, each before its step.")
 
 
 def survey_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
@@ -34,13 +34,15 @@ def _parties(papers: Papers) -> Section:
         given("Owner, where it is somebody else", "nobody else" if tenure == "owner" else "", CUSTOMER),
         given("Occupier", "", CUSTOMER),
         given("Insurer", INSURERS.get(order.insurer) if order else "", f"{CUSTOMER} or the insurer"),
-        given("Its condition", "none" if order and order.insurer == "none" else order.insurer_condition if order else "", f"{CUSTOMER} or the insurer"),
+        given("Its condition", "none" if order and order.insurer == "none" else order.insurer_condition if order else "",
+              f"{CUSTOMER} or the insurer"),
     ))
 
 
 def _contents(papers: Papers) -> Section:
     found = papers.job.survey.contents if papers.job.survey else []
-    return Section("contents", "Contents", "Kinds of things only. Sums and hiding places are not written down: this page may come into other hands.", (
+    return Section("contents", "Contents", "Kinds of things only. Sums and hiding places are not written down: this page may come into other hands.",
+                   (
         given("Things worth taking", sentence_list(found), CUSTOMER),
         given("Earlier losses, yes or no", "", CUSTOMER),
         given("Cash, firearms or medicines, yes or no", "", CUSTOMER),
@@ -74,12 +76,14 @@ def _built(papers: Papers) -> str:
 
 def _walls(papers: Papers, walls) -> str:
     known = papers.constructions()
-    return sentence_list([f"{side} {known[key].means if key in known else key}" for side, key in (("outside", walls.outside), ("inside", walls.inside)) if key])
+    return sentence_list([f"{side} {known[key].means if key in known else key}" for side,
+                          key in (("outside", walls.outside), ("inside", walls.inside)) if key])
 
 
 def _openings(papers: Papers) -> Section:
     watched = {device.protects for device in papers.job.devices.values() if device.protects}
-    rows = [(capital(opening_name(papers, key)), one.kind.replace("-", " "), sentence_list([_place(papers, place) for place in one.wall]), yes_no(one.glazed),
+    rows = [(capital(opening_name(papers, key)), one.kind.replace("-", " "), sentence_list([_place(papers, place) for place in one.wall]),
+             yes_no(one.glazed),
              yes_no(one.letter_plate), "yes" if key in watched else "no", "", "")
             for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall or key in watched]
     made: Table | None = table("Doors, windows and hatches", "Opening", ("Kind", "Between", "Glazed", "Letter plate", "Watched by a unit of its own",

@@ -55,6 +55,7 @@ def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) ->
     gap = "" if results.slots.zones_fit else "The zone numbers are not settled yet. Wait for a new sheet from the company."
     changes = (station_lines(compared.changes) or ("No zone, no partition and no user.",)) if compared.changes else ()
     contents = [*(("changes", "Changed"),) * bool(changes), *((one.id, one.title) for one in before), ("zones", "Zones"),
+                *(("events", "Events"),) * bool(lines),
                 *((one.id, one.title) for one in groups), ("partitions", "Partitions"), *(("users", "Users"),) * bool(users),
                 *((one.id, one.title) for one in after), ("withheld", "Not on this sheet")]
     return StationView(

@@ -29,7 +29,8 @@ def account(agreed: Monitoring) -> Section:
         given("Account", agreed.account, "the station"),
         given("Format", FORMATS.get(agreed.format or ""), "the station"),
         given("Automatic test", test_in_words(agreed) if agreed.test_interval_h else "", COMPANY),
-        given("Automatic test as agreed", f"every {amount(agreed.agreed_test_interval_h, 'h')}" if agreed.agreed_test_interval_h else "", "the station"),
+        given("Automatic test as agreed", f"every {amount(agreed.agreed_test_interval_h, 'h')}" if agreed.agreed_test_interval_h else "",
+              "the station"),
         given("Setting and unsetting watched", yes_no(agreed.open_close), CUSTOMER),
         given("Confirmation of alarms", CONFIRMS.get(agreed.confirmation or ""), COMPANY),
         given("Category asked for (EN 50136-1)", agreed.category_asked, "the insurer and the police"),
@@ -47,7 +48,8 @@ def premises(papers: Papers) -> Section:
         given("Customer", people.customer.name, COMPANY),
         given("Telephone of the premises", people.customer.telephone, CUSTOMER),
     ) if people else tuple(Entry(name, "", APART) for name in ("Address", "Reference on the map", "Customer", "Telephone of the premises"))
-    return Section("premises", "Premises", "", (Entry("Premises", papers.job.title), *own, given("Language, short form", home and home.language, CUSTOMER)))
+    return Section("premises", "Premises", "", (Entry("Premises", papers.job.title), *own, given("Language, short form", home and home.language,
+                                                                                                 CUSTOMER)))
 
 
 def permits(papers: Papers) -> Section:
@@ -128,7 +130,7 @@ def proof(agreed: Monitoring) -> Section:
     said = f"agreed on {day(agreed.proof_agreed_on)}" if agreed.proof_agreed_on else ""
     said = f"{said} by {agreed.proof_agreed_by}" if said and agreed.proof_agreed_by else said
     return Section("proof", "How a caller proves who they are", HELD, (
-        given("Agreed", f"{said}; held at the station" if said else "", "the customer, who agrees it with the station"),))
+        given("Proof of identity", f"{said}; held at the station" if said else "", "the customer, who agrees it with the station"),))
 
 
 def shared(agreed: Monitoring) -> Section:

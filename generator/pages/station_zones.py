@@ -25,8 +25,8 @@ NOT_WRITTEN = "cannot be written, see below"
 
 @dataclass(frozen=True)
 class ZoneRow:
-    """One zone as the operator sees it. `confirms` is its part in confirming an alarm, `signal` whether a hold-up is heard in the house; each is "" where
-    it says nothing of this zone."""
+    """One zone as the operator sees it. `confirms` is its part in confirming an alarm, `signal` whether a hold-up is heard in the
+    house; each is "" where it says nothing of this zone."""
 
     zone: int
     partition: int
