@@ -82,7 +82,7 @@ MUST = {
                         "somebody new moves in")),
     "11 insurance": ("papers.html", ("set it whenever you go out, and have it serviced on time", "Tell your insurer when")),
     "12 permit, its state and date": ("papers.html", ("Your police reference number",
-                                                      "From police of the county, for break-ins: given on 28 September 2026.")),
+                                                      "For break-ins, given by police of the county on 28 September 2026.")),
     "12 from when the police come": ("papers.html", ("Until 27 October 2026, only you and your keyholders are called",
                                                      "From 28 October 2026, the police may be called too.")),
     "13 what is kept, for how long, whom to ask": (
@@ -179,8 +179,8 @@ def test_a_permit_says_its_last_day_and_one_without_a_day_says_that_there_is_non
     permits = {"a": {"covers": "all", "by": "city of Marshport", "number": "MP-77", "since": "2026-09-14", "valid_to": "2027-09-30"},
                "b": {"covers": "hold-up", "by": "county of Marsh"}}
     text = texts_of(job_file(lambda f: f["job"]["monitoring"].update(permits=permits)))["papers.html"]
-    assert "From city of Marshport, for every alarm: given on 14 September 2026. Its last day is 30 September 2027." in text
-    assert "From county of Marsh, for the button for threats: we have no day for it yet, so ask us." in text and "MP-77" not in text
+    assert "For every alarm, given by city of Marshport on 14 September 2026. Its last day is 30 September 2027." in text
+    assert "For the button for threats, by county of Marsh. We do not have its first day yet, so please ask us." in text and "MP-77" not in text
 
 
 @pytest.mark.parametrize("days, says", [("0", "The police may be called from the first day."),

@@ -7,7 +7,7 @@ from generator.model.monitoring import Permit
 from generator.model.papers import Papers
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of
 
-COVERS = {"intruder": "for break-ins", "hold-up": "for the button for threats", "all": "for every alarm"}
+COVERS = {"intruder": "For break-ins", "hold-up": "For the button for threats", "all": "For every alarm"}
 
 
 def papers_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -42,7 +42,7 @@ def _limits(papers: Papers, say: Voice) -> Iterator[str]:
 def _first_weeks(papers: Papers, say: Voice) -> Iterator[str]:
     agreement = papers.job.agreement
     if agreement and agreement.in_use_on:
-        yield say("The alarm came into use on {day}.", day=say.day(agreement.in_use_on))
+        yield say("The alarm comes into use on {day}.", day=say.day(agreement.in_use_on))
     days = first_weeks(papers)
     if days:
         until, since = days
@@ -78,9 +78,11 @@ def _permits(papers: Papers, say: Voice) -> Iterator[str]:
 
 
 def _permit(one: Permit, say: Voice) -> str:
-    given = say("given on {day}", day=say.day(one.since)) if one.since else say("we have no day for it yet, so ask us")
-    ends = say("Its last day is {day}.", day=say.day(one.valid_to)) if one.valid_to else say("It has no last day on paper.")
-    return " ".join((say("From {by}, {covers}: {given}.", by=one.by, covers=say(COVERS[one.covers]), given=given), ends))
+    covers = say(COVERS[one.covers])
+    given = (say("{covers}, given by {by} on {day}.", covers=covers, by=one.by, day=say.day(one.since)) if one.since
+             else say("{covers}, by {by}. We do not have its first day yet, so please ask us.", covers=covers, by=one.by))
+    ends = say("Its last day is {day}.", day=say.day(one.valid_to)) if one.valid_to else say("We know of no day on which it ends.")
+    return f"{given} {ends}"
 
 
 def kept_topic(papers: Papers, say: Voice) -> Topic:

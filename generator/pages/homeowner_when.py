@@ -25,7 +25,7 @@ def _alarms(papers: Papers, say: Voice) -> Iterator[Topic]:
         else say("Then tell your neighbours, so that nobody worries.")),
         last=(say("If you are not sure what it is, go to a neighbour and call {number} from there."),))
     yield Topic("away", say("The alarm sounds and you are away"), steps=steps(
-        say("Answer your telephone, for somebody will try to reach you.") if agreed else say("Ask a neighbour to look at the house from outside."),
+        say("Answer your telephone, because somebody will try to reach you.") if agreed else say("Ask a neighbour to look at the house from outside."),
         say("When you come home, do not go in alone."),
         say("If a door is open or a window is broken, stay outside and call {number}."),
         say("If all is shut and quiet, go in with somebody and {unset} the alarm."),
@@ -80,7 +80,7 @@ def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic
         say("Call us in the morning and read it to us.")),
         last=(say("If you cannot sleep because of it, call our number for the night."),))
     yield Topic("power", say("There is a power cut"), steps=steps(
-        say("Leave the alarm as it is, for it runs on its own battery for some hours."),
+        say("Leave the alarm as it is. It runs on its own battery for some hours."),
         say("Use the alarm as you always do."),
         say("Your internet box may stop, and then the alarm may not be able to call for help."),
         say("If the power is still off after some hours, call us.")),
@@ -91,7 +91,7 @@ def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic
         say("Do not unplug anything that belongs to the alarm."),
         say("Call us again when the new box works, so that we can test the alarm together.")))
     yield Topic("weak", say("The alarm says that a battery is weak"), steps=steps(
-        say("Call us by day, for the alarm will go on for some time yet."),
+        say("Call us by day. The alarm will go on for some time yet."),
         say("Tell us the name of the sensor that it shows."),
         say("Do not open anything and do not change the battery yourself, because we do that.")))
     yield Topic("moved", say("Somebody moved a door, a window or a large piece of furniture"), steps=steps(
@@ -99,7 +99,7 @@ def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic
         say("Call us, because a sensor may not fit any more, or may not see the whole room."),
         say("Until we have been, look with special care whether all is shut.")))
     yield Topic("refused", say("You cannot {set} the alarm"), steps=steps(
-        say("Read what the {place} says, for it may name what is open.", place=place),
+        say("Read what the {place} says, because it may name what is open.", place=place),
         say("Shut every door and every window, and try again."),
         say("If it still does not work, call us before you go out.")))
     if kinds & {"fob", "tag"}:

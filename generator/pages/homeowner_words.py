@@ -33,7 +33,7 @@ KINDS = {
     "tag": "tag",
     "repeater": "radio helper",
 }
-CARRIED = "Do not keep it with anything that shows your address, and call us at once if you lose it."
+CARRIED = "Do not keep it with your address, and call us at once if you lose it."
 FIRE = "Test it as the fire service advises, and never paint it or cover it."
 CARE = {
     "contact": "Shut the door or window firmly before you turn the alarm on. Tell us if it sticks or rattles.",
