@@ -6,7 +6,7 @@ import pytest
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.procedure.checks import checks_of_unit, system_checks
+from generator.procedure.checks import checks_of_unit, link_limit, system_checks
 from generator.procedure.signing import CERTIFICATE
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES, procedure
@@ -79,6 +79,14 @@ def test_a_repeater_is_checked_and_enrolled_before_what_is_heard_through_it() ->
     for what in ("signal", "enrol"):
         assert all(names.index(f"{what}-R1") < names.index(f"{what}-{unit}") for unit in ("D11", "D12", "M7"))
     assert "signal-R1" in large()["signal-D11"].after
+    assert next(name for name in names if name.startswith("signal-")) == "signal-R1"
+
+
+def test_the_margin_of_a_repeater_and_of_an_outbuilding_are_limits_of_their_own() -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    assert {unit: link_limit(papers, unit) for unit in ("R1", "M7", "M3", "H1", "S1")} == {
+        "R1": "repeater_margin_db", "M7": "link_margin_outbuilding_db", "M3": "link_margin_db", "H1": "link_margin_main_db",
+        "S1": "link_margin_main_db"}
 
 
 def test_phases_stand_together_whatever_a_step_waits_for() -> None:
