@@ -6,6 +6,7 @@ import pytest
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
+from generator.procedure import messages
 from generator.procedure.checks import checks_of_unit, link_limit, system_checks
 from generator.procedure.signing import CERTIFICATE
 from generator.procedure.step import Step
@@ -146,6 +147,11 @@ def test_an_outside_sounder_is_fixed_with_its_height_and_tested_before_the_ladde
     step = steps(job_file)["fix-S1"]
     assert any("before the ladder is moved" in line for line in step.do)
     assert {fact.name: fact.value for fact in step.facts}["Height at least"] == "3 m (common practice)"
+
+
+def test_cable_to_a_unit_outside_is_work_from_a_ladder_with_its_run_named(job_file) -> None:
+    step = steps(job_file)["cable-entry"]
+    assert messages.LADDER in step.messages and step.facts[0].value == "0.5 mm², stranded, to S1 after 12 m"
 
 
 def test_each_user_is_trained_apart_with_what_is_handed_over(job_file) -> None:

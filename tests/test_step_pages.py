@@ -75,7 +75,9 @@ def test_the_short_line_still_carries_signal_word_hazard_and_avoidance(large) ->
 
 def test_every_danger_has_its_tick_each_time_and_nothing_else_has_one(large) -> None:
     found = 0
-    for path, page in phases(large).items():
+    for path, page in large.items():
+        if not path.startswith(("steps/", "d/")):
+            continue
         for panel in page.select(".safety"):
             ticks = panel.select("label.tick > input[type=checkbox]")
             assert len(ticks) == ("danger" in panel["class"]), path

@@ -64,7 +64,7 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
-                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS),
+                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
                 hold=SCANNED, minutes=OF_STEP["cable-entry"], tools=(*tools.DRILL, *tools.CABLE),
                 unsigned=lines_of_each(wired, "Fixing"))
 

@@ -74,6 +74,8 @@ def long_words(tmp_path_factory: pytest.TempPathFactory) -> Path:
     job["devices"] = {name.ljust(40, "W"): device for name, device in job["devices"].items()}
     job["control_unit"]["id"] = "CU".ljust(40, "W")
     job["users"]["1"]["fob"] = "F1".ljust(40, "W")
+    for load in job["cables"]["sounder-run"]["loads"]:
+        load["unit"] = load["unit"].ljust(40, "W")
     for device in job["devices"].values():
         device |= {key: "W" * 16 for key in ("text", "text_2") if key in device}
         device["serial"] = device["serial"].ljust(40, "W")
