@@ -6,7 +6,8 @@ import pytest
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.procedure.checks import checks_of_unit, system_checks
+from generator.procedure import messages
+from generator.procedure.checks import checks_of_unit, link_limit, system_checks
 from generator.procedure.signing import CERTIFICATE
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES, procedure
@@ -79,6 +80,14 @@ def test_a_repeater_is_checked_and_enrolled_before_what_is_heard_through_it() ->
     for what in ("signal", "enrol"):
         assert all(names.index(f"{what}-R1") < names.index(f"{what}-{unit}") for unit in ("D11", "D12", "M7"))
     assert "signal-R1" in large()["signal-D11"].after
+    assert next(name for name in names if name.startswith("signal-")) == "signal-R1"
+
+
+def test_the_margin_of_a_repeater_and_of_an_outbuilding_are_limits_of_their_own() -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    assert {unit: link_limit(papers, unit) for unit in ("R1", "M7", "M3", "H1", "S1")} == {
+        "R1": "repeater_margin_db", "M7": "link_margin_outbuilding_db", "M3": "link_margin_db", "H1": "link_margin_main_db",
+        "S1": "link_margin_main_db"}
 
 
 def test_phases_stand_together_whatever_a_step_waits_for() -> None:
@@ -138,6 +147,11 @@ def test_an_outside_sounder_is_fixed_with_its_height_and_tested_before_the_ladde
     step = steps(job_file)["fix-S1"]
     assert any("before the ladder is moved" in line for line in step.do)
     assert {fact.name: fact.value for fact in step.facts}["Height at least"] == "3 m (common practice)"
+
+
+def test_cable_to_a_unit_outside_is_work_from_a_ladder_with_its_run_named(job_file) -> None:
+    step = steps(job_file)["cable-entry"]
+    assert messages.LADDER in step.messages and step.facts[0].value == "0.5 mm², stranded, to S1 after 12 m"
 
 
 def test_each_user_is_trained_apart_with_what_is_handed_over(job_file) -> None:

@@ -43,6 +43,7 @@ class DeviceView:
     figures: tuple[Link, ...]
     terminals: tuple[Fact, ...]
     messages: tuple[SafetyView, ...]
+    ticked: bool
     stops: tuple[FindingView, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
@@ -65,13 +66,14 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
     short = results.references[name]
     own = name == papers.job.control_unit.id
     note = "" if own else papers.job.devices[name].note or ""
+    messages = tuple(map(safety_view, messages_of_unit(papers, name)))
     view = DeviceView(
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
         numbers=_numbers(results, name, stopped), where=_where(papers, name),
         takes=facts_view(_takes(papers, results, name), stopped),
         ratings=ratings(sheet), figures=figure_links(papers, results, name),
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
-        messages=tuple(map(safety_view, messages_of_unit(papers, name))), stops=stops,
+        messages=messages, ticked=any(one.tick for one in messages), stops=stops,
         actions=tuple(_actions(papers, results, name)),
         checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")

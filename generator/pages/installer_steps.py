@@ -28,6 +28,7 @@ class StepView:
     facts: tuple[Fact, ...]
     hold: HoldView | None
     messages: tuple[StepMessage, ...]
+    note: str
     tools: str
     unsigned: str
     before: str
@@ -121,6 +122,6 @@ def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) ->
         time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
             _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            messages,
-            sentence_list(tools), "; ".join(step.unsigned), _anchor(before) if before else "", _anchor(following) if following else ""))
+            messages, step.note, sentence_list(tools), "; ".join(step.unsigned),
+            _anchor(before) if before else "", _anchor(following) if following else ""))
     return tuple(out)

@@ -35,8 +35,8 @@ def _supply(papers: Papers, name: str) -> Iterator[Check]:
     sheet = papers.sheet_of[name]
     own, charger = papers.job.control_unit, sheet.control_unit.charger
     fuse = limit(papers, "fuse_a")
-    yield Check(name, "Supply", "Fixed, fused, labelled, cannot be switched off by accident; polarity and earth proved by the competent person, "
-                "whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+    yield Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
+                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
                 both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
     yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")

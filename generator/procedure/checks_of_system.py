@@ -53,7 +53,7 @@ def _settings(papers: Papers) -> Iterator[Check]:
     for key, one in job.part_sets.items():
         out = [name for name, device in job.devices.items() if key in device.left_out_in]
         quiet = f"{sentence_list(out)} keep silent" if out else "nothing is left out"
-        yield Check("", f"{capital(words.part_set)} {one.name}", f"{capital(one.when)}: the way to the bathroom brings no alarm ({quiet}); each "
+        yield Check("", f"{capital(words.part_set)}: {one.name}", f"{capital(one.when)}: the way to the bathroom brings no alarm ({quiet}); each "
                                                                  "door and window "
                     "that counts still does; the entry door starts its time.", PRACTICE)
     if any(device.omit for device in job.devices.values()):

@@ -35,7 +35,8 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
-                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"))
+                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"),
+                   note=device.note or "")
     yield from _cells(papers)
 
 

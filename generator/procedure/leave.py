@@ -38,9 +38,10 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
     held = of_kind(papers, list(papers.job.devices), "hold-up", "medical")
     for number, user in sorted(papers.job.users.items()):
         carried = [name for name in (user.fob, user.tag) if name]
+        omitted = ", leaving one zone out for once" if any(one.omit for one in papers.job.devices.values()) else ""
         part = f", {words.part_set}" if papers.job.part_sets else ""
         yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
-                   (f"{capital(words.set)}{part}, {words.unset}, a wrong code, leaving one zone out.",
+                   (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
                     "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
                     *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
                     "Hand over the homeowner's pages."),

@@ -64,4 +64,5 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"))
+                minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
+                note=device.note or "")

@@ -31,8 +31,8 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
         yield Step("isolate", "power", "Have the supply isolated and proved dead",
                    ("A person whom the law allows isolates and locks off the supply, with a label.",
                     "Prove it dead at the point of work: prover, test, prover.",
-                    "The connection is fixed and fused, never a plug that can be pulled or a switch that can be turned off; earth runs through; "
-                    "labelled so that nobody switches it off."),
+                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth proved "
+                    "where the unit wants it; labelled."),
                    after=("background", *checked), unit=unit.id, messages=met(papers, [unit.id], messages.WIRING),
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: prover, test, prover; locked and labelled.", "Mains kills."),
@@ -64,7 +64,7 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
-                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS),
+                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
                 hold=SCANNED, minutes=OF_STEP["cable-entry"], tools=(*tools.DRILL, *tools.CABLE),
                 unsigned=lines_of_each(wired, "Fixing"))
 

@@ -29,7 +29,7 @@ class Step:
     """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none.
 
     `minutes` is how long it usually takes, `tools` what it needs besides the parts; `unsigned` are the lines of checklist and
-    certificate that nobody can sign while the step is not done.
+    certificate that nobody can sign while the step is not done; `note` is what the office wrote about the unit.
     """
 
     id: str
@@ -44,6 +44,7 @@ class Step:
     minutes: float = 0
     tools: tuple[str, ...] = ()
     unsigned: tuple[str, ...] = ()
+    note: str = ""
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

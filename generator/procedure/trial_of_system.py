@@ -24,7 +24,7 @@ def entry_exit(papers: Papers) -> Step:
                  "Let the entry time run out once: warning first, then alarm."),
                 facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
                        Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
-                       *limit_fact(papers, "time_reserve_factor", "Times measured, times")),
+                       *limit_fact(papers, "time_reserve_factor", "Raise what is measured by the factor")),
                 minutes=OF_STEP["entry-exit"], tools=tools.WATCH, unsigned=("Entry", "Exit"))
 
 
@@ -38,7 +38,7 @@ def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
                     "alarm.",
                     "Every door and window that still counts brings an alarm; the entry door starts its time."),
                    facts=(rows[f"job.part_sets.{key}"],), messages=met(papers, (), messages.ESCAPE),
-                   minutes=OF_STEP["part-set"], unsigned=(f"{capital(words.part_set)} {one.name}",))
+                   minutes=OF_STEP["part-set"], unsigned=(f"{capital(words.part_set)}: {one.name}",))
 
 
 def omitting(papers: Papers, results: Results) -> Iterator[Step]:

@@ -1,0 +1,233 @@
+"""Do the pages of the day say each caution before its step, everything a step needs on the spot, and what is to be set?
+
+Cautions before the step: ANSI Z535.6, from memory. The colours of panels: WCAG 2.2, 1.4.6, through wcag-contrast-ratio.
+"""
+import colorsys
+import re
+
+import pytest
+import wcag_contrast_ratio
+from bs4 import BeautifulSoup, Tag
+
+from generator.intake.job_reader import read_job
+from generator.publish.places import TEMPLATES
+from generator.publish.render import environment, render, translations
+from generator.terms.problem import JobInvalid
+from generator.terms.show import duration
+from tests.conftest import JOBS, packs_of
+
+SIGNAL_WORDS = ("danger", "warning", "caution", "notice")
+
+
+def html(job) -> dict[str, BeautifulSoup]:
+    """The installer's pages of a job, by path."""
+    return {page.path: BeautifulSoup(render(page, environment(translations())).html, "html5lib") for page in packs_of(job)[0].pages}
+
+
+@pytest.fixture(scope="module")
+def large() -> dict[str, BeautifulSoup]:
+    return html(JOBS / "curlew-house" / "job.yaml")
+
+
+def phases(pages: dict[str, BeautifulSoup]) -> dict[str, BeautifulSoup]:
+    return {path: page for path, page in pages.items() if path.startswith("steps/")}
+
+
+def steps(page: BeautifulSoup) -> list[Tag]:
+    return page.select("section.step")
+
+
+def words(tag: Tag) -> str:
+    return " ".join(tag.get_text(" ").split())
+
+
+def test_every_caution_stands_before_what_is_done(large) -> None:
+    for path, page in phases(large).items():
+        for step in steps(page):
+            order = [one["class"][0] for one in step.find_all(class_=["safety", "do"])]
+            assert order == sorted(order, key=lambda one: one == "do"), path
+            assert order[-1] == "do"
+
+
+def test_a_caution_stands_in_full_once_on_a_page_and_then_in_a_line_that_leads_there(large) -> None:
+    again = 0
+    for path, page in phases(large).items():
+        full = [one["id"] for one in page.select("[id^=full-]")]
+        assert len(full) == len(set(full))
+        seen: set[str] = set()
+        for panel in page.select(".safety"):
+            if "again" in panel["class"]:
+                target = panel.a["href"].removeprefix("#")
+                assert target in seen, f"{path}: {target} is named before it stands in full"
+                again += 1
+            else:
+                seen.add(panel.select_one("[id^=full-]")["id"])
+                assert panel.select_one(".defers")
+    assert again > 100
+
+
+def test_the_short_line_still_carries_signal_word_hazard_and_avoidance(large) -> None:
+    page = large["steps/fix.html"]
+    line = next(one for one in page.select(".safety.again") if "ladder" not in one.a["href"] and "asbestos" in one.a["href"])
+    assert words(line.a) == ("DANGER Old coatings, boards and fuse boards can hold asbestos. Not cleared by records or a surveyor: do not drill it. "
+                             "Stop, keep others out, report.")
+
+
+def test_every_danger_has_its_tick_each_time_and_nothing_else_has_one(large) -> None:
+    found = 0
+    for path, page in large.items():
+        if not path.startswith(("steps/", "d/")):
+            continue
+        for panel in page.select(".safety"):
+            ticks = panel.select("label.tick > input[type=checkbox]")
+            assert len(ticks) == ("danger" in panel["class"]), path
+            found += len(ticks)
+        assert ("keeps no tick" in words(page)) == bool(page.select("input[type=checkbox]")), path
+    assert found > 40
+
+
+def test_each_step_leads_to_its_neighbours_and_to_all_of_them(large) -> None:
+    for path, page in phases(large).items():
+        anchors = [step.h2["id"] for step in steps(page)]
+        assert page.select_one(".show a")["href"] == f"#{anchors[0]}"
+        for index, step in enumerate(steps(page)):
+            links = [one["href"] for one in step.select(".show a")]
+            wanted = ([f"#{anchors[index - 1]}"] if index else []) + ["#all"] + ([f"#{anchors[index + 1]}"] if index + 1 < len(anchors) else [])
+            assert links[:len(wanted)] == wanted, f"{path} {anchors[index]}"
+            assert len(links) == len(wanted) + (index + 1 == len(anchors))
+        assert page.select_one("#all").name == "h1" and not page.find("script")
+
+
+def test_a_step_about_a_unit_has_its_number_serial_text_and_limit_in_it(large) -> None:
+    step = next(one for one in steps(large["steps/listen.html"]) if one.h2["id"] == "signal-m3")
+    assert all(part in words(step) for part in ("Zone 24 SIT RM MOVE", "Serial 20B454", "Room sitting room",
+                                                "Margin at least 10 dB (common practice)", "Hold H6", "10 of 10 arrive"))
+    assert re.search(r"Step \d+ of \d+ · about 4 min", words(step))
+
+
+def test_what_the_office_wrote_about_a_unit_stands_in_the_steps_at_its_place(large) -> None:
+    for path, id in (("steps/listen.html", "signal-d7"), ("steps/fix.html", "fix-d7")):
+        step = next(one for one in steps(large[path]) if one.h2["id"] == id)
+        assert words(step.select_one(".office")).startswith("The door is steel. Use the spacers")
+
+
+def test_a_step_says_what_is_not_signed_without_it(large) -> None:
+    step = next(one for one in steps(large["steps/listen.html"]) if one.h2["id"] == "signal-m3")
+    assert "If it cannot be done, this cannot be signed: Link margin of M3; Messages of M3; Drift of M3." in words(step)
+
+
+def test_a_tool_is_fetched_where_a_page_first_needs_it_and_the_kit_lists_all(large) -> None:
+    kit = [words(one) for one in large["kit.html"].select("#tools + ul li")]
+    for page in phases(large).values():
+        fetched = [words(one) for one in page.select(".source") if words(one).startswith("Fetch:")]
+        assert not [tool for tool in kit if sum(tool in line for line in fetched) > 1 and not any(tool != other and tool in other for other in kit)]
+    assert {"two-pole voltage indicator", "ladder with tie and stabiliser", "hearing protection", "shielded bag"} <= set(kit)
+
+
+def test_the_start_page_adds_up_the_day_from_its_phases(large) -> None:
+    start = large["index.html"]
+    lines = [words(one) for one in start.select("#day ~ ul")[0].select("li")]
+    assert len(lines) == len(phases(large)) == 8
+
+    def minutes(text: str) -> int:
+        hours, rest = re.search(r"about (?:(\d+) h)? ?(?:(\d+) min)?", text).groups()
+        return 60 * int(hours or 0) + int(rest or 0)
+    assert minutes(words(start.select_one("#day + p"))) == sum(map(minutes, lines)) > 600
+
+
+@pytest.mark.parametrize("minutes, said", [(0, "0 min"), (5, "5 min"), (59.6, "1 h"), (60, "1 h"), (125, "2 h 5 min")])
+def test_time_is_said_as_people_say_it(minutes, said) -> None:
+    assert duration(minutes) == said
+
+
+def test_what_is_set_stands_by_topics_with_its_value_and_room_to_tick(large) -> None:
+    page = large["settings.html"]
+    assert [words(one) for one in page.find_all("h2")] == [
+        "Installer's own authority", "Date and time", "Zones", "Times", "Ways to part-set", "Users, by number and role", "Sounders",
+        "To set: what completes it, what confirms an alarm", "Reports to the station", "Automatic tests"]
+    rows = {words(row.th): words(row.select_one("[data-name=Planned]")) for row in page.select("tbody tr")}
+    assert rows["Entry time"] == "30 s" and rows["Repeated-trip limit"] == "3 alarms of one zone"
+    assert rows["Zone 18"] == "BED 2 WINDOW; zone acts as: immediate; also: a user may omit it"
+    assert rows["Night"] == "without zone 5 HALL MOVE and zone 27 LANDING MOVE"
+    assert rows["User 1"] == "householder; fob 1, F1; code typed by its owner"
+    assert rows["Path 1"] == "first: broadband, through a router of the house" and rows["Account"] == "4D52"
+    assert rows["Completed by"] == "shutting the final door" and rows["Alarms are confirmed"] == "by a second zone"
+    assert all(row.select_one("[data-name='Read back'] .box") for row in page.select("tbody tr"))
+
+
+def test_the_steps_of_programming_set_what_the_page_says_and_no_more(large) -> None:
+    page = large["steps/programme.html"]
+    planned = {(words(row.th), words(row.select_one("[data-name=Planned]"))) for row in large["settings.html"].select("tbody tr")}
+    facts = {(words(one.dt), words(one.dd)) for one in page.select(".facts dl")}
+    limits = {one for one in facts if one[0].endswith(("at most", "at least"))}
+    assert planned == facts - limits and len(limits) >= 3
+
+
+def test_a_job_that_only_sounds_sets_nothing_for_a_station(job_file) -> None:
+    page = words(html(job_file(lambda f: f["job"].pop("monitoring")))["settings.html"])
+    assert "Account" not in page and "Automatic test" not in page and "Reports to the station" not in page
+
+
+def test_no_page_of_the_installer_asks_for_a_code_to_be_written(large) -> None:
+    assert "No code stands here, and none is written here: codes are typed by their owners." in words(large["settings.html"])
+
+
+def test_a_stopped_value_is_not_shown_in_the_checklist_nor_used_in_a_step(job_file) -> None:
+    pages = html(job_file(lambda f: f["job"]["times"].update(entry_s="46")))
+    stop = "STOP: 46 s programmed, 45 s is the longest entry time."
+    assert f"Entry. {stop}" in words(pages["tests.html"])
+    step = next(one for one in steps(pages["steps/programme.html"]) if one.h2["id"] == "set-times")
+    assert words(step.select_one(".do li")).startswith(stop)
+
+
+def problems(job_file, *changes) -> list[str]:
+    with pytest.raises(JobInvalid) as caught:
+        read_job(job_file(*changes))
+    assert all(one.line > 0 for one in caught.value.problems)
+    return [f"{one.file} {one.field}: {one.says} {one.do}" for one in caught.value.problems]
+
+
+@pytest.mark.parametrize("key", ["enrol", "fix", "test"])
+@pytest.mark.parametrize("text", ["", "   "])
+def test_a_sheet_without_words_for_a_step_is_answered_at_its_line(job_file, key, text) -> None:
+    assert problems(job_file, lambda f: f["equipment"]["tern-dc"]["handling"].update({key: text})) == [
+        f"equipment/tern-dc.yaml handling.{key}: an empty text stands here; a step of the day would have nothing to do. "
+        "Write what is done, from the unit's own papers."]
+
+
+@pytest.mark.parametrize("change", [lambda handling: handling.pop("change_cell"), lambda handling: handling.update(change_cell=" ")])
+def test_a_unit_on_a_cell_says_how_the_cell_is_changed(job_file, change) -> None:
+    assert problems(job_file, lambda f: change(f["equipment"]["tern-dc"]["handling"])) == [
+        "equipment/tern-dc.yaml handling: a contact that lives on its own cell does not say how the cell is changed. "
+        "Write change_cell: with what is done, from the unit's own papers."]
+
+
+def test_a_placeholder_that_does_not_exist_is_answered_with_the_nearest(job_file) -> None:
+    (one,) = problems(job_file, lambda f: f["equipment"]["tern-dc"]["handling"].update(fix="Fix {id} in {rooom}."))
+    assert '"{rooom}" is filled with nothing.' in one and "room" in one
+
+
+def colours() -> dict[str, tuple[str, str]]:
+    """Ground and ink of each signal word, from the style."""
+    css = (TEMPLATES / "assets" / "doorpost.css").read_text(encoding="utf-8")
+    return {word: re.search(rf"\.{word} {{ --word: (#\w+); --on-word: (#\w+); }}", css).groups() for word in SIGNAL_WORDS}
+
+
+def rgb(written: str) -> tuple[float, ...]:
+    digits = written.removeprefix("#")
+    digits = "".join(2 * one for one in digits) if len(digits) == 3 else digits
+    return tuple(int(digits[place:place + 2], 16) / 255 for place in (0, 2, 4))
+
+
+@pytest.mark.parametrize("word", SIGNAL_WORDS)
+def test_a_signal_word_can_be_read_on_its_ground(word) -> None:
+    ground, ink = colours()[word]
+    assert wcag_contrast_ratio.passes_AAA(wcag_contrast_ratio.rgb(rgb(ground), rgb(ink)))
+
+
+# Red, orange, yellow and blue: ANSI Z535 colours, read second-hand (http://www.electromark.com/askexpert/index/index/id/10/).
+@pytest.mark.parametrize("word, low, high", [("danger", 345, 15), ("warning", 20, 40), ("caution", 45, 65), ("notice", 195, 255)])
+def test_a_signal_word_has_the_hue_that_the_standard_gives_it(word, low, high) -> None:
+
+    hue = colorsys.rgb_to_hsv(*rgb(colours()[word][0]))[0] * 360
+    assert low <= hue <= high if low < high else hue >= low or hue <= high
