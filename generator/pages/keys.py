@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, get_args, get_origin
 
-from pydantic.fields import FieldInfo
-
 from generator.model import forms
 from generator.model.issued import Issued
 from generator.model.readers import TABLE
@@ -69,7 +67,7 @@ def _rows(model: Any, before: str, root: str) -> Iterator[KeyRow]:
             yield from _rows(inner, f"{way}.{step}", root)
 
 
-def _row(root: str, way: str, field: FieldInfo, schema: dict[str, Any]) -> KeyRow:
+def _row(root: str, way: str, field: Any, schema: dict[str, Any]) -> KeyRow:
     name, annotation = way.rpartition(".")[2], plain(field.annotation)
     return KeyRow(way, _takes(annotation, schema), field.is_required(), " ".join((field.description or "").split()),
                   _bounds(annotation, schema), unit_of(name) if _numbers(schema) else "", _default(field),
@@ -133,7 +131,7 @@ def _digits(value: float) -> str:
     return f"{value:.12g}"
 
 
-def _default(field: FieldInfo) -> str:
+def _default(field: Any) -> str:
     value = field.default
     return json.dumps(value) if isinstance(value, bool | int | float | str) and not field.is_required() else ""
 

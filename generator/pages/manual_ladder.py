@@ -105,7 +105,7 @@ def look_at(text: str) -> str:
 def _view(rung: Rung, before: Rung | None, page_before: tuple[tuple[str, str], ...], ways: tuple[Link, ...]) -> RungView:
     file = compared([(line, line) for line in _body(before.text)] if before else [], [(line, line) for line in _body(rung.text)])
     numbers = compared([(one, one) for one in before.numbers] if before else [], [(one, one) for one in rung.numbers])
-    page = [one for one in compared(page_before, rung.page) if one.mark != SAME]
+    page = [one for one in compared(page_before, rung.page) if one.mark != SAME or not before]
     others = tuple((name, tuple(text.splitlines())) for name, text in rung.others)
     return RungView(rung.folder, before is None, _shows(rung), file, others, numbers, rung.answer, rung.page_name, tuple(page), ways)
 

@@ -41,8 +41,8 @@ def _numbers(job: Compiled) -> tuple[str, ...]:
 def _page(job: Compiled, path: str) -> tuple[str, Lines]:
     """A page of a job's pack by its path, reader first: what it is called, and its lines.
 
-    What a line is compared by leaves out the job's reference and the short references that follow from it: they are others in
-    every job. "" and no line if there is no such page. Of what is looked for in packs the pages here say nothing.
+    What a line is compared by leaves out the job's reference and what follows from it, short references and fingerprints: they are
+    others in every job. "" and no line if there is no such page. Of what is looked for in packs the pages here say nothing.
     """
     reader, _, inner = path.partition("/")
     pack = pack_of(job, Audience(reader), translations().gettext, {})
@@ -50,7 +50,8 @@ def _page(job: Compiled, path: str) -> tuple[str, Lines]:
     if page is None:
         return "", ()
     lines = page_text(render(page, environment(translations())).html)
-    own = re.compile("|".join(map(re.escape, (job.papers.job.reference, *job.results.references.values()))))
+    marks = (one[:len(pack.stamp.fingerprint)] for one in (job.fingerprint, *job.fingerprint_of.values()))
+    own = re.compile("|".join(map(re.escape, (job.papers.job.reference, *job.results.references.values(), *marks))))
     return _called(reader, page), tuple((line, own.sub("", line)) for line in lines)
 
 
