@@ -10,7 +10,7 @@ def manual(given) -> int:
     """Writes the manual."""
     from generator.publish.manual import write_manual
 
-    print(write_manual(manual_site(), given.out))
+    print(write_manual(manual_site, given.out))
     return CLEAR
 
 

@@ -1,6 +1,7 @@
 """The manual as a folder: built beside its place, then swapped in, so that it appears whole or not at all."""
 import os
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 from generator.pages.page import Site
@@ -11,7 +12,7 @@ from generator.publish.swap import alone, beside, refuse_strangers, swap_in
 from generator.terms.problem import CannotWrite
 
 
-def write_manual(site: Site, out: Path) -> Path:
+def write_manual(plan: Callable[[], Site], out: Path) -> Path:
     """Writes the manual into a folder that is new, empty, or an earlier manual. Raises CannotWrite; that one then stays as it was."""
     # A name of its own is needed to build beside: "." has none.
     target = out if out.name not in ("", "..") else Path(os.path.abspath(out))
@@ -20,7 +21,7 @@ def write_manual(site: Site, out: Path) -> Path:
         with alone(target):
             fresh = beside(target)
             try:
-                write_with_mkdocs(site, fresh)
+                write_with_mkdocs(plan(), fresh)
                 write_manifest(fresh)
                 same_modes(fresh)
                 swap_in(fresh, target)

@@ -15,6 +15,7 @@ class _Lines(HTMLParser):
 
     def handle_starttag(self, tag: str, attributes) -> None:
         self._unsaid += tag in UNSAID
+        self._now += " " if tag == "br" else ""
         if tag in BLOCKS:
             self.end_line()
 
