@@ -26,9 +26,10 @@ ZONES = {
     "05-users": {1: "D1", 5: "M1", 9: "D2", 10: "D2", 11: "D3"},
     "06-numbers": {1: "D1", 5: "M1", 9: "D2", 10: "D2", 12: "D3"},
     "07-repeater": {1: "D1", 5: "M1", 9: "D2", 10: "D2", 12: "D3", 14: "D4"},
-    "12-issued": {1: "D1", 5: "M1", 9: "D2", 10: "D2", 12: "D3", 13: "D5", 14: "D4"},
+    "10-partitions": {1: "D1", 2: "D4", 5: "M1", 9: "D2", 10: "D2", 12: "D3"},
+    "12-issued": {1: "D1", 2: "D4", 5: "M1", 9: "D2", 10: "D2", 12: "D3", 13: "D5"},
 }
-ZONES |= {name: ZONES["07-repeater"] for name in ("08-part-set", "09-monitoring", "10-partitions", "11-accepted")}
+ZONES |= {name: ZONES["07-repeater"] for name in ("08-part-set", "09-monitoring")} | {"11-accepted": ZONES["10-partitions"]}
 # The keys that a rung is the first to use.
 FIRST = {
     "02-movement": {"devices.*.room", "devices.*.role"}, "03-texts-and-order": {"premises.storeys.*.rooms.*.name"},

@@ -1,8 +1,8 @@
 """The manual's page of formulas: every calculation that gives a figure, read from the calculations themselves.
 
 A module of `calc` that comes later stands on the page by itself. A figure is what a public function gives whose result holds a
-number with decimals or a working, and whatever a public function shows by a worked example. `lacking` says what such a
-function's text leaves out; a test asks it of all.
+number with decimals or a working, unless it only picks numbers out of a whole job or profile; and whatever a public function
+shows by a worked example. `lacking` says what such a function's text leaves out; a test asks it of all.
 """
 import ast
 import importlib
@@ -16,6 +16,8 @@ from types import ModuleType
 from typing import Any, get_args, get_type_hints
 
 from generator import calc
+from generator.model.papers import Papers
+from generator.model.profile import Profile
 from generator.pages.page import Page
 from generator.terms.source import Source
 from generator.terms.units import unit_of
@@ -90,7 +92,12 @@ def figures(module: ModuleType) -> tuple[Callable[..., Any], ...]:
         return ()
     own = [one for name, one in vars(module).items()
            if inspect.isfunction(one) and not name.startswith("_") and one.__module__ == module.__name__]
-    return tuple(one for one in own if _examples(one) or _is_figure(get_type_hints(one).get("return"), set()))
+    return tuple(one for one in own if _examples(one) or not _gathers(one) and _is_figure(get_type_hints(one).get("return"), set()))
+
+
+def _gathers(function: Callable[..., Any]) -> bool:
+    """Whether a function is given a whole job or profile: it picks numbers out of it, and the calculation that it hands them to is asked."""
+    return bool({Papers, Profile} & set(get_type_hints(function).values()))
 
 
 def _is_figure(kind: Any, seen: set[Any]) -> bool:

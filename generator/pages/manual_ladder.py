@@ -15,15 +15,15 @@ TAG = {NEW: "ins", GONE: "del", SAME: "span"}
 class Rung:
     """One job of the ladder, read and worked out.
 
-    `text` is its job file. `numbers` is a line for each number that is taken, `answer` what `doorpost check` says. `page` is a
-    page of its pack as lines of text, each with what it is compared by; `page_name` says which.
+    `text` is its job file. `numbers` is a line for each number that is taken, `answer` what `doorpost check` says, `page` a
+    page of its pack, `page_name` which. The lines of the last two stand each with what it is compared by.
     """
 
     folder: str
     text: str
     others: tuple[tuple[str, str], ...]
     numbers: tuple[str, ...]
-    answer: tuple[str, ...]
+    answer: tuple[tuple[str, str], ...]
     page_name: str
     page: tuple[tuple[str, str], ...]
 
@@ -47,7 +47,7 @@ class RungView:
     file: tuple[Line, ...]
     others: tuple[tuple[str, tuple[str, ...]], ...]
     numbers: tuple[Line, ...]
-    answer: tuple[str, ...]
+    answer: tuple[Line, ...]
     page_name: str
     page: tuple[Line, ...]
     ways: tuple[Link, ...]
@@ -105,9 +105,10 @@ def look_at(text: str) -> str:
 def _view(rung: Rung, before: Rung | None, page_before: tuple[tuple[str, str], ...], ways: tuple[Link, ...]) -> RungView:
     file = compared([(line, line) for line in _body(before.text)] if before else [], [(line, line) for line in _body(rung.text)])
     numbers = compared([(one, one) for one in before.numbers] if before else [], [(one, one) for one in rung.numbers])
+    answer = compared(before.answer if before else (), rung.answer)
     page = [one for one in compared(page_before, rung.page) if one.mark != SAME or not before]
     others = tuple((name, tuple(text.splitlines())) for name, text in rung.others)
-    return RungView(rung.folder, before is None, _shows(rung), file, others, numbers, rung.answer, rung.page_name, tuple(page), ways)
+    return RungView(rung.folder, before is None, _shows(rung), file, others, numbers, answer, rung.page_name, tuple(page), ways)
 
 
 def _body(text: str) -> list[str]:

@@ -14,6 +14,7 @@ from generator.terms.audience import Audience
 # Files of a rung that are shown beside its job file. What was issued is written by the program and too long to read.
 SHOWN = ("people.yaml",)
 CLEAR = "Nothing found."
+AT_LINE = re.compile(r"(?<=\.yaml):\d+")
 
 Lines = tuple[tuple[str, str], ...]
 
@@ -27,7 +28,7 @@ def rungs() -> tuple[tuple[Rung, ...], tuple[Lines, ...]]:
         path = look_at(text)
         name, lines = _page(job, path)
         found.append(Rung(folder.name, text, tuple((one, (folder / one).read_text(encoding="utf-8")) for one in SHOWN if (folder / one).is_file()),
-                          _numbers(job), tuple(finding_lines(job)) or (CLEAR,), name, lines))
+                          _numbers(job), _answer(job), name, lines))
         pages_before.append(_page(jobs[index - 1][1], path)[1] if index else ())
     return tuple(found), tuple(pages_before)
 
@@ -36,6 +37,11 @@ def _numbers(job: Compiled) -> tuple[str, ...]:
     """A line for each number that is taken: list, number, unit, text."""
     return tuple(f"{row.list.removesuffix('s'):<9}{row.zone or row.number:>3}  {row.device:<4}{row.text}".rstrip()
                  for row in job.results.slots.rows)
+
+
+def _answer(job: Compiled) -> Lines:
+    """What `doorpost check` says; compared without the job's reference and the number of a line, which every line added moves."""
+    return tuple((line, AT_LINE.sub("", line.partition(" ")[2])) for line in finding_lines(job)) or ((CLEAR, CLEAR),)
 
 
 def _page(job: Compiled, path: str) -> tuple[str, Lines]:
