@@ -90,6 +90,14 @@ def every_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
+@pytest.fixture(scope="session")
+def manual(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the manual, built once; do not change it."""
+    out = tmp_path_factory.mktemp("manual") / "manual"
+    assert main(["manual", "--out", str(out)]) == 0
+    return out
+
+
 @pytest.fixture
 def run(capsys: pytest.CaptureFixture[str]) -> Callable[..., tuple[int, str, str]]:
     """Runs a command in this process; gives exit code, output and error output."""

@@ -90,7 +90,7 @@ BREAKS = {
     "the search": ("search", 2),
     "the plan": ("plan_text", 1),
     "the list of files": ("write_manifest", 1),
-    "the modes": ("_same_modes", 1),
+    "the modes": ("same_modes", 1),
     "the exchange": ("swap_in", 1),
 }
 

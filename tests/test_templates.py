@@ -7,6 +7,7 @@ import jinja2
 import pytest
 from jinja2 import nodes
 
+from generator.cli.manual import manual_site
 from generator.publish.places import TEMPLATES
 from generator.publish.render import environment, translations
 
@@ -60,6 +61,8 @@ def test_a_missing_field_is_an_error() -> None:
 def test_every_template_of_a_page_is_used_and_prints_a_dataclass(demo_packs) -> None:
     pages = [page for pack in demo_packs for page in pack.pages]
     assert all(is_dataclass(page.view) for page in pages)
-    used = {page.template for page in pages} | {"shared/parts.html.j2", "shared/papers.html.j2", "shared/working.html.j2",
-                                                "homeowner/one_file.html.j2"}
+    manual = manual_site().pages
+    assert all(is_dataclass(page.view) for page in manual)
+    used = {page.template for page in (*pages, *manual)} | {"shared/parts.html.j2", "shared/papers.html.j2", "shared/working.html.j2",
+                                                            "homeowner/one_file.html.j2", "manual/parts.html.j2"}
     assert {path.relative_to(TEMPLATES).as_posix() for path in own()} == used

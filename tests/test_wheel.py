@@ -18,16 +18,16 @@ def wheel(tmp_path_factory) -> Path:
     return next(folder.glob("doorpost-*.whl"))
 
 
-def test_the_wheel_holds_templates_profiles_schemas_and_configuration(wheel: Path) -> None:
+def test_the_wheel_holds_templates_profiles_schemas_the_ladder_and_configuration(wheel: Path) -> None:
     names = set(zipfile.ZipFile(wheel).namelist())
-    here = [path for folder in ("templates", "generator/profiles", "generator/schemas") for path in (ROOT / folder).rglob("*")
+    here = [path for folder in ("templates", "generator/profiles", "generator/schemas", "jobs/ladder", "jobs/equipment") for path in (ROOT / folder).rglob("*")
             if path.is_file() and "__pycache__" not in path.parts]
-    wanted = {f"generator/shipped/{path.relative_to(ROOT).as_posix()}" if path.relative_to(ROOT).parts[0] == "templates"
+    wanted = {f"generator/shipped/{path.relative_to(ROOT).as_posix()}" if path.relative_to(ROOT).parts[0] != "generator"
               else path.relative_to(ROOT).as_posix() for path in here} | {"generator/shipped/mkdocs.yml"}
     assert len(wanted) > 30 and wanted - names == set()
 
 
-def test_an_installed_wheel_builds_a_pack_where_there_is_no_checkout(wheel: Path, tmp_path: Path, demo: Path) -> None:
+def test_an_installed_wheel_builds_a_pack_and_the_manual_where_there_is_no_checkout(wheel: Path, tmp_path: Path, demo: Path, manual: Path) -> None:
     env = {key: value for key, value in os.environ.items() if key not in ("PYTHONPATH", "VIRTUAL_ENV")}
     subprocess.run([sys.executable, "-m", "venv", str(tmp_path / "env")], check=True)
     subprocess.run([str(tmp_path / "env" / "bin" / "pip"), "install", "--quiet", "--disable-pip-version-check", str(wheel)],
@@ -42,3 +42,5 @@ def test_an_installed_wheel_builds_a_pack_where_there_is_no_checkout(wheel: Path
                    capture_output=True)
     manifest = "manifest-sha256.txt"
     assert (tmp_path / "packs" / "K-2041" / manifest).read_bytes() == (demo / manifest).read_bytes()
+    subprocess.run([doorpost, "manual", "--out", "manual"], check=True, cwd=tmp_path, env=env, capture_output=True)
+    assert (tmp_path / "manual" / manifest).read_bytes() == (manual / manifest).read_bytes()

@@ -15,6 +15,8 @@ def strange(serial: str, alphabet: str | None) -> tuple[str, ...]:
 def misread(serial: str, alphabet: str | None) -> str:
     """The serial with each character that cannot stand there as the one it is mistaken for; "" if none would do.
 
+    Which characters those are is common practice, no source.
+
     >>> misread("O0A3FI7C", "0123456789ABCDEF")
     '00A3F17C'
     """

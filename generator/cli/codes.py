@@ -4,6 +4,14 @@ from collections.abc import Sequence
 from generator.terms.problem import Problem
 
 CLEAR, STOPPED, USAGE, INVALID, NO_FILE = 0, 1, 2, 3, 4
+MEANS = {
+    CLEAR: "clear",
+    STOPPED: "findings that stop something; the pack is written",
+    USAGE: "wrong usage",
+    INVALID: "a job file is invalid; nothing was written for it",
+    NO_FILE: "something could not be read (no permission, a folder or a pipe in a file's place, changed while it was read) or written, "
+             "or a leak was found; the earlier pack stays",
+}
 WORST = (CLEAR, STOPPED, INVALID, NO_FILE)
 
 

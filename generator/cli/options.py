@@ -4,8 +4,10 @@ from datetime import date
 from pathlib import Path
 
 from generator import __version__
+from generator.cli.codes import MEANS
 from generator.cli.files import migrate, new, schema
 from generator.cli.jobs import build, check, issue, plan, preview
+from generator.cli.manual import manual
 from generator.cli.rules import explain, rules
 from generator.model.schema import WRITTEN
 from generator.record.starter import HOUSES
@@ -15,8 +17,7 @@ from generator.terms.audience import Audience
 def parser() -> argparse.ArgumentParser:
     """The command line."""
     top = argparse.ArgumentParser(prog="doorpost", description="One job file in, one offline pack for each reader out.",
-                                  epilog="Exit codes: 0 clear, 1 findings that stop (the pack is written), 2 wrong usage, "
-                                  "3 the job file is invalid, 4 could not read or write.")
+                                  epilog=f"Exit codes: {'; '.join(f'{code} {means}' for code, means in MEANS.items())}.")
     top.add_argument("--version", action="version", version=f"doorpost {__version__}")
     commands = top.add_subparsers(required=True, metavar="COMMAND")
     one = commands.add_parser("new", help="write starter files for a job into a new folder")
@@ -54,6 +55,9 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("rule", metavar="ID", help="the rule, as `doorpost check` names it")
     one.add_argument("--profile", metavar="NAME", help="the profile whose limits to show (every one that is found)")
     _text_or_json(one, explain)
+    one = commands.add_parser("manual", help="write the manual of this very program as pages to be read without a network")
+    one.add_argument("--out", type=Path, required=True, metavar="DIR", help="the folder of the manual: new, empty, or that of an earlier one")
+    one.set_defaults(run=manual)
     return top
 
 

@@ -33,6 +33,12 @@ def profiles_known(folder: Path) -> dict[str, Profile]:
     return {key: profile for key, profile in found.items() if profile is not None}
 
 
+def profiles_shipped() -> dict[str, Profile]:
+    """The profiles that the program brings along, by their keys."""
+    known = profiles_known(find.PACKAGE)
+    return {file.stem: known[file.stem] for file in sorted((find.PACKAGE / "profiles").glob("*.yaml"))}
+
+
 def _chain(folder: Path, asking: Tree, path: tuple[str, ...], key: str, problems: list[Problem]) -> list[Part] | None:
     """The parts of a profile, itself first, then what it extends, and so on."""
     parts: list[Part] = []

@@ -2,27 +2,35 @@
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.entry import Entry
 from generator.model.fields import Day, Key, Name, Note, Serial, Text, Whole, choice, refuse, shown, within
 from generator.model.lists import LISTS
 
 
+HASH, HASH_DO = "[0-9a-f]{16}(?:[0-9a-f]{48})?", "Write 16 or 64 of 0 to 9 and a to f."
+PATH, PATH_DO = r"[a-z0-9][a-z0-9/_-]{0,99}\.html", "Write its path, for example d/k7cd.html."
+
+
 def _print(value: Any) -> str:
-    if not isinstance(value, str) or not re.fullmatch(r"[0-9a-f]{16}([0-9a-f]{48})?", value):
-        raise refuse(f"{shown(value)} is no hash.", "Write 16 or 64 of 0 to 9 and a to f.")
+    if not isinstance(value, str) or not re.fullmatch(HASH, value):
+        raise refuse(f"{shown(value)} is no hash.", HASH_DO)
     return value
 
 
 def _pack_path(value: Any) -> str:
-    if not isinstance(value, str) or not re.fullmatch(r"[a-z0-9][a-z0-9/_-]{0,99}\.html", value):
-        raise refuse(f"{shown(value)} is no page of a pack.", "Write its path, for example d/k7cd.html.")
+    if not isinstance(value, str) or not re.fullmatch(PATH, value):
+        raise refuse(f"{shown(value)} is no page of a pack.", PATH_DO)
     return value
 
 
-Print = Annotated[str, BeforeValidator(_print)]
-PackPath = Annotated[str, BeforeValidator(_pack_path)]
+def _schema(pattern: str, do: str, example: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "pattern": f"^{pattern}$", "patternErrorMessage": do, "examples": [example]})
+
+
+Print = Annotated[str, BeforeValidator(_print), _schema(HASH, HASH_DO, "9f86d081884c7d65")]
+PackPath = Annotated[str, BeforeValidator(_pack_path), _schema(PATH, PATH_DO, "d/k7cd.html")]
 Number = Annotated[Whole, within(1, 9999)]
 HELD = (*LISTS, "slots")
 

@@ -30,16 +30,22 @@ NUMBERS = ("integer", "number")
 def schema_of(root: str) -> dict[str, Any]:
     """The schema of one kind of file: job, sheet, profile, company or people."""
     model = WRITTEN[root]
-    found = model.model_json_schema(schema_generator=_ForEditors)
-    inner = found.pop("$defs", {})
-    for name, group in inner.items():
-        group["title"] = _words(name)
-    for name, group in {**inner, model.__name__: found}.items():
-        for key, value in group["properties"].items():
-            _tell(value, f"{name}.{key}", unit_of(key))
+    groups = groups_of(model)
+    found = groups.pop(model.__name__)
+    inner = {name: group | {"title": _words(name)} for name, group in groups.items()}
     found.pop("title")
     head = {"$schema": DRAFT, "$id": f"urn:doorpost:schema:{root}:{FORMATS[root]}", "title": TITLES[root]}
     return head | found | ({"$defs": inner} if inner else {})
+
+
+def groups_of(model: type[BaseModel]) -> dict[str, dict[str, Any]]:
+    """The schema of every class that a file is made of, by its name; each value with its unit and the nearest examples."""
+    found = model.model_json_schema(schema_generator=_ForEditors)
+    groups = {**found.pop("$defs", {}), model.__name__: found}
+    for name, group in groups.items():
+        for key, value in group["properties"].items():
+            _tell(value, f"{name}.{key}", unit_of(key))
+    return groups
 
 
 def _words(name: str) -> str:

@@ -48,6 +48,12 @@ class Stamp:
     checked_against: str
     issued: str
 
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The stamp as it is printed, line by line."""
+        first = f"{self.title} · {self.reference} · {self.fingerprint} · as of {self.as_of}"
+        return tuple(filter(None, (first, self.issued, self.checked_against)))
+
 
 @dataclass(frozen=True)
 class CalendarFile:
@@ -67,6 +73,20 @@ class Pack:
     pages: tuple[Page, ...]
     payloads: tuple[str, ...]
     calendar: CalendarFile | None = None
+
+
+@dataclass(frozen=True)
+class Site:
+    """Pages as MkDocs prints them: the title, what stands at the foot of each, whether their words can be searched.
+
+    `style` is a style sheet that they have besides that of every pack, by its name among the assets; "" for none.
+    """
+
+    title: str
+    foot: tuple[str, ...]
+    searched: bool
+    pages: tuple[Page, ...]
+    style: str = ""
 
 
 def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool) -> Stamp:

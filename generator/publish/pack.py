@@ -75,7 +75,7 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
     for name, content in more.items():
         (fresh / name).write_bytes(content)
     write_manifest(fresh)
-    _same_modes(fresh)
+    same_modes(fresh)
 
 
 def _search(pack: Pack, folder: Path, looked: Looked) -> list[Found]:
@@ -83,7 +83,7 @@ def _search(pack: Pack, folder: Path, looked: Looked) -> list[Found]:
     return list(search(pack.audience, folder, theme, pack.payloads, looked.hidden))
 
 
-def _same_modes(folder: Path) -> None:
+def same_modes(folder: Path) -> None:
     """Files and folders that everybody may read, whatever the umask: the packs are made to be carried."""
     for path in folder.rglob("*"):
         os.chmod(path, 0o755 if path.is_dir() else 0o644)

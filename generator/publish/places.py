@@ -11,16 +11,19 @@ _SHIPPED = PACKAGE / "shipped"
 _BASE = _SHIPPED if _SHIPPED.is_dir() else PACKAGE.parent
 
 TEMPLATES = _BASE / "templates"
+LADDER = _BASE / "jobs" / "ladder"
 MKDOCS_CONFIG = _BASE / "mkdocs.yml"
 LOCALES = PACKAGE / "locale"
-# What these say stands in answers, on the command line and in schemas for editors, never in a pack; their examples look like what a job hides.
-NOT_IN_PACKS = {PACKAGE / "model" / "examples.py", PACKAGE / "model" / "forms.py", *PACKAGE.glob("cli/*.py")}
+# What these say stands in answers, on the command line, in schemas for editors and in the manual, never in a pack; their examples look
+# like what a job hides.
+NOT_IN_PACKS = {PACKAGE / "model" / "examples.py", PACKAGE / "model" / "forms.py", PACKAGE / "tables" / "glossary.py", *PACKAGE.glob("cli/*.py"),
+                *PACKAGE.glob("pages/manual*.py"), *TEMPLATES.glob("manual/*.j2")}
 
 
 @lru_cache(maxsize=1)
 def own_wording() -> Wording:
     """What packs say whatever the job: the words of the program's source, of its templates and of the theme's pages."""
-    files = [file for file in sorted(TEMPLATES.rglob("*")) if file.suffix in (".j2", ".html", ".css", ".txt", ".js")]
+    files = [file for file in sorted(set(TEMPLATES.rglob("*")) - NOT_IN_PACKS) if file.suffix in (".j2", ".html", ".css", ".txt", ".js")]
     files += sorted(set(PACKAGE.glob("*/*.py")) - NOT_IN_PACKS)
     theme = Path(utils.get_theme_dir("material"))
     files += [theme / "base.html", theme / "partials" / "languages" / "en.html", theme / ".icons" / "material" / "menu.svg"]

@@ -1,6 +1,6 @@
 """The seam to MkDocs: pages in as ready HTML with their table of contents, navigation set, what no pack needs left out.
 
-`mkdocs serve` makes the plugin from mkdocs.yml and lets it read the job itself; `doorpost build` hands it the pack.
+`mkdocs serve` makes the plugin from mkdocs.yml and lets it read the job itself; `doorpost build` and `manual` hand it the site.
 """
 import json
 import os
@@ -17,7 +17,8 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages.page import Pack, Page
+from generator.pages.manual import STYLE
+from generator.pages.page import Pack, Page, Site
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.places import own_wording
 from generator.publish.render import Heading, environment, render, translations
@@ -67,21 +68,27 @@ def _nested(headings: tuple[Heading, ...]) -> list[AnchorLink]:
     return top
 
 
-class PackPlugin(BasePlugin[PackConfig]):
-    """One reader's pack as a MkDocs site."""
+def site_of(pack: Pack) -> Site:
+    """A reader's pack as MkDocs prints it."""
+    return Site(pack.stamp.title, pack.stamp.lines, pack.audience in SEARCHED, pack.pages)
 
-    pack: Pack | None = None
+
+class PackPlugin(BasePlugin[PackConfig]):
+    """One reader's pack, or the manual, as a MkDocs site."""
+
+    site: Site | None = None
     say = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         self.say = self.say or translations()
-        self.shown = self.pack or self._read(config)
-        searched = self.shown.audience in SEARCHED
+        self.shown = self.site or site_of(self._read(config))
+        searched = self.shown.searched
         config.plugins["material/search"].config.enabled = searched
-        config.site_name = escape(self.shown.stamp.title)
+        config.site_name = escape(self.shown.title)
         config.extra["polyfills"] = [SHIM] if searched else []
-        config.extra["stamp"] = self.shown.stamp
+        config.extra["foot"] = self.shown.foot
         config.extra["searched"] = searched
+        config.extra_css += [self.shown.style] if self.shown.style else []
         config.nav = _navigation(self.shown.pages)
         config.theme.static_templates.clear()
         lean_env(config.theme)
@@ -99,7 +106,7 @@ class PackPlugin(BasePlugin[PackConfig]):
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         env = environment(self.say)
         for file in list(files):
-            if _not_needed(file.src_uri, self.shown.audience in SEARCHED):
+            if _not_needed(file.src_uri, self.shown):
                 files.remove(file)
         for page in self.shown.pages:
             done = render(page, env)
@@ -119,7 +126,7 @@ class PackPlugin(BasePlugin[PackConfig]):
             if fault not in output:
                 raise PluginError(f"the theme changed: {fault!r} is not in its page any more; look at THEME_FAULT")
             output = output.replace(fault, f' type="checkbox" id="__{name}"')
-        return output if self.shown.audience in SEARCHED else _without_script(output)
+        return output if self.shown.searched else _without_script(output)
 
     # After the search has written its index.
     @event_priority(-100)
@@ -161,8 +168,10 @@ def _navigation(pages: tuple[Page, ...]) -> list[dict[str, Any]]:
     return out
 
 
-def _not_needed(uri: str, searched: bool) -> bool:
-    """Files of the theme that no pack uses: maps, splitters for other languages, palettes; scripts where nothing searches."""
+def _not_needed(uri: str, site: Site) -> bool:
+    """Files that a site does not use: maps, splitters for other languages, palettes; other sites' styles; scripts where nothing searches."""
+    if uri == STYLE:
+        return uri != site.style
     if uri.endswith(".map") or "/lunr/" in uri or "/palette." in uri or uri.endswith(("favicon.png", "sitemap.xml")):
         return True
-    return not searched and (uri.startswith("assets/javascripts/") or uri == SHIM)
+    return not site.searched and (uri.startswith("assets/javascripts/") or uri == SHIM)

@@ -1,4 +1,4 @@
-"""One reader's pack as files in a folder."""
+"""One reader's pack, or the manual, as files in a folder."""
 import logging
 import os
 from pathlib import Path
@@ -7,9 +7,10 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
 from generator.pages.dates import CALENDAR
-from generator.pages.page import Pack
+from generator.pages.page import Pack, Site
 from generator.publish.ical import ical_text
 from generator.publish.places import MKDOCS_CONFIG
+from generator.publish.plugin import site_of
 from generator.publish.render import environment, render, translations
 from generator.publish.tables import csv_text, json_text
 from generator.terms.audience import Audience
@@ -23,13 +24,15 @@ def write_site(pack: Pack, folder: Path, words=None) -> None:
     if pack.audience is Audience.STATION:
         _write_station(pack, folder, words)
     else:
-        _write_with_mkdocs(pack, folder, words)
+        write_with_mkdocs(site_of(pack), folder, words)
     if pack.calendar:
         text = ical_text(pack.calendar.calendar, title=pack.stamp.title, reference=pack.stamp.reference, as_of=pack.calendar.as_of)
         (folder / CALENDAR).write_text(text, encoding="utf-8", newline="")
 
 
-def _write_with_mkdocs(pack: Pack, folder: Path, words) -> None:
+def write_with_mkdocs(site: Site, folder: Path, words=None) -> None:
+    """Writes a site of ready pages into an empty folder of ours."""
+    words = words or translations()
     # MkDocs stamps pages with the day of the build unless told otherwise; no page of ours holds the clock.
     before = os.environ.get("SOURCE_DATE_EPOCH")
     os.environ["SOURCE_DATE_EPOCH"] = "315532800"
@@ -38,7 +41,7 @@ def _write_with_mkdocs(pack: Pack, folder: Path, words) -> None:
         with open(MKDOCS_CONFIG, "rb") as handle:
             config = load_config(handle, config_file_path=str(MKDOCS_CONFIG), site_dir=str(folder.resolve()))
         plugin = config.plugins["doorpost"]
-        plugin.pack, plugin.say = pack, words
+        plugin.site, plugin.say = site, words
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
         config.plugins.on_shutdown()

@@ -1,0 +1,55 @@
+"""The manual's page of files: those that a job is made of, and those that come out."""
+from dataclasses import dataclass
+
+from generator.pages.page import Page
+
+
+@dataclass(frozen=True)
+class FileView:
+    """A file or folder: its name, who it is for or who writes it, and what it holds."""
+
+    name: str
+    who: str
+    what: str
+
+
+@dataclass(frozen=True)
+class FilesView:
+    """The files of a job, of its pack, and of what `doorpost` writes besides."""
+
+    job: tuple[FileView, ...]
+    pack: tuple[FileView, ...]
+    others: tuple[FileView, ...]
+
+
+JOB = (
+    FileView("job.yaml", "the office", "The job itself; a folder that holds one is a job."),
+    FileView("people.yaml", "the office", "All personal data of the job, and the only place where it stands. Every page builds without it."),
+    FileView("issued.yaml", "`doorpost issue`", "What was issued, revision by revision. Keep it with the job and do not edit it."),
+    FileView("company.yaml", "the company", "The company, and limits that it sets itself. Sought in the job folder, then in the folders above it."),
+    FileView("equipment/NAME.yaml", "the company", "One kind of unit, from its own papers. Sought like the company's file."),
+    FileView("profiles/NAME.yaml", "the company", "A profile of your own. Sought like the company's file, then in the program."),
+)
+PACK = (
+    FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, labels, findings, sources."),
+    FileView("homeowner/", "who lives there", "On and off, sounds, whom to call, what is in the house; no numbers, serials, positions or signal levels."),
+    FileView("station/", "the monitoring station", "One page, and the same as data."),
+    FileView("index.html", "each reader", "The first page of each reader's folder; the station has no other."),
+    FileView("zones.csv", "the monitoring station", "The table of zones for a spreadsheet, in `station/`."),
+    FileView("station.json", "the monitoring station", "Everything that the station's page says, as data, in `station/`."),
+    FileView("record/", "the company", "Schedule, what was checked against which profile as of when, documents and their blanks, what the leak search reads."),
+    FileView("pack.json", "the company", "What `doorpost plan` prints."),
+    FileView("manifest-sha256.txt", "anybody", "SHA-256 of every other file, a line each."),
+)
+OTHERS = (
+    FileView("REFERENCE-rREVISION.zip", "the company", "What `doorpost issue` puts into its folder: the packs, `pack.json`, `issued.yaml` and the list of checksums. "
+                                                       "An archive is never written over."),
+    FileView("KIND.schema.json", "editors", "What `doorpost schema KIND --out DIR` writes: what may stand in a kind of file, with units and examples."),
+    FileView("check.schema.json", "programs", "In the program, under `generator/schemas`: the form of what `doorpost check --format json` prints."),
+    FileView("plan.schema.json", "programs", "In the program, under `generator/schemas`: the form of what `doorpost plan` prints."),
+)
+
+
+def files_page() -> Page:
+    """The page."""
+    return Page("files.html", "Files", "manual/files.html.j2", FilesView(JOB, PACK, OTHERS))
