@@ -4,11 +4,12 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from generator.disk.lock import alone
 from generator.pages.page import Site
 from generator.publish.manifest import write_manifest
 from generator.publish.pack import same_modes
 from generator.publish.site import write_with_mkdocs
-from generator.publish.swap import alone, beside, refuse_strangers, swap_in
+from generator.publish.swap import beside, refuse_strangers, swap_in
 from generator.terms.problem import CannotWrite
 
 
@@ -18,7 +19,8 @@ def write_manual(plan: Callable[[], Site], out: Path) -> Path:
     target = out if out.name not in ("", "..") else Path(os.path.abspath(out))
     try:
         refuse_strangers(target)
-        with alone(target):
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with alone(target.parent, "build", "build"):
             fresh = beside(target)
             try:
                 write_with_mkdocs(plan(), fresh)
