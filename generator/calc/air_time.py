@@ -89,7 +89,11 @@ def most_messages(interval_min: float, period_h: float) -> int:
 
 
 def seconds_on_air(message_ms: float, messages: int) -> float:
-    """Time on air (s) of so many messages of one length (ms); ValueError for a number below zero."""
+    """Time on air (s) of so many messages of one length (ms): t = n × length / 1000; ValueError for a number below zero.
+
+    >>> seconds_on_air(40, 4)
+    0.16
+    """
     for name, value in (("message_ms", message_ms), ("messages", messages)):
         if value < 0:
             raise ValueError(f"{name} {value!r}: 0 or more is wanted")
@@ -97,12 +101,15 @@ def seconds_on_air(message_ms: float, messages: int) -> float:
 
 
 def longest_message_ms(air: OnAir) -> float:
-    """The longest message (ms, rounded down to a tenth) with which as many keep the limit."""
+    """The longest message (ms, rounded down to a tenth) with which as many keep the limit: length = limit / n."""
     return floor(air.most_s * 1000 / air.messages * 10) / 10
 
 
 def least_interval_min(air: OnAir, message_ms: float) -> float | None:
-    """The shortest even interval (min, rounded up to a tenth) at which messages of a length keep the limit; None if one is too many."""
+    """The shortest even interval (min, rounded up to a tenth) at which messages of a length keep the limit; None if one is too many.
+
+    The interval is the period / n, where n = limit / length, rounded down, is how many messages may fall into it.
+    """
     most = floor(air.most_s * 1000 / message_ms)
     return ceil(air.period_h * 60 / most * 10) / 10 if most else None
 

@@ -53,7 +53,7 @@ def bands_at(profile: Profile, frequency_mhz: float) -> tuple[Band, ...]:
 
 
 def strictest(allowed: Iterable[Allowed | None]) -> Allowed | None:
-    """Where bands touch, the least of what they allow; None if none of them says anything."""
+    """Where bands touch, the least of what they allow, time on air as a share = seconds / period; None if none of them says anything."""
     return min((one for one in allowed if one), key=lambda one: one.value / (one.period_h or 1), default=None)
 
 

@@ -2,7 +2,7 @@
 
 Peukert's law in its rated-hour form, for capacities printed "at the 20 h rate": t = H × (C / (I × H))^k. At the rated
 current, I = C / H, it gives H. The older one-ampere form t = Cp / I^k is the case H = Cp, C = Cp, and takes another
-capacity: the two are not interchangeable.
+capacity: the two are not interchangeable. The law and its exponents are from memory.
 """
 from collections.abc import Sequence
 

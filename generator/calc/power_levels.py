@@ -1,4 +1,8 @@
-"""What is a radiated power in dBm (e.i.r.p.), as sheets give it?"""
+"""What is a radiated power in dBm (e.i.r.p.), as sheets give it?
+
+Plain arithmetic: P_dBm = 10 × log10(P / 1 mW). A half-wave dipole gains 2.15 dB over a radiator that sends alike in all directions
+(from memory), so that e.i.r.p. = e.r.p. + 2.15 dB.
+"""
 from math import log10
 
 from generator.tables.antennas import DIPOLE_DB, FIELD_AT_M, FIELD_OHM

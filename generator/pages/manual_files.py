@@ -32,12 +32,17 @@ JOB = (
 )
 PACK = (
     FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, labels, findings, sources."),
-    FileView("homeowner/", "who lives there", "On and off, sounds, whom to call, what is in the house; no numbers, serials, positions or signal levels."),
+    FileView("homeowner/", "who lives there", "On and off step by step, sounds and lights, what to do when something happens, whom to call, care, people, "
+                                             "moving house, papers, what is in the house; no numbers, serials, positions or signal levels."),
+    FileView("homeowner.html", "who lives there", "All of that but the cards in one file, to be sent; its style inside, no script."),
     FileView("station/", "the monitoring station", "One page, and the same as data."),
     FileView("index.html", "each reader", "The first page of each reader's folder; the station has no other."),
     FileView("zones.csv", "the monitoring station", "The table of zones for a spreadsheet, in `station/`."),
+    FileView("events.csv", "the monitoring station", "Every event with its exact message, for a spreadsheet, in `station/`."),
     FileView("station.json", "the monitoring station", "Everything that the station's page says, as data, in `station/`."),
-    FileView("record/", "the company", "Schedule, what was checked against which profile as of when, documents and their blanks, what the leak search reads."),
+    FileView("record/", "the company", "Every document of the job to print, what is filled and what is blank, what was checked against which profile as of when, "
+                                      "power, cells, dates, transmission, sources, what the leak search reads."),
+    FileView("calendar.ics", "the company", "Every day and month of the job for a calendar program, in `record/`."),
     FileView("pack.json", "the company", "What `doorpost plan` prints."),
     FileView("manifest-sha256.txt", "anybody", "SHA-256 of every other file, a line each."),
 )
