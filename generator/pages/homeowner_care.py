@@ -60,7 +60,8 @@ def _service(papers: Papers, say: Voice) -> tuple[str, ...]:
     every = papers.job.service.every_months if papers.job.service else None
     comes = (say("At a service we test the whole alarm, and change what is old or worn."),)
     if first and every:
-        return (*comes, say("The first one is due in {month}, and after that there is one every {count} months.", month=say.month(first), count=every),
+        return (*comes, say("The first one is due in {month}, and after that there is one every {count} months.",
+                            month=say.month(first), count=every),
                 say("You can choose another day with us, but please do not leave a service out."))
     return (*comes, say("Once a year is usual, so please ask us for the month."))
 
@@ -96,4 +97,5 @@ def _false_alarms(papers: Papers, kinds: frozenset[str], say: Voice) -> Topic:
         *causes,
         say("Tell us if the alarm sounds in a storm or in a power cut."),
         say("Call us before building work, before you decorate, and before anybody moves a sensor."),
-        say("If it was you who set it off, call {station} at once.") if papers.job.monitoring else say("If it was you who set it off, tell your neighbours at once.")))
+        say("If it was you who set it off, call {station} at once.") if papers.job.monitoring
+        else say("If it was you who set it off, tell your neighbours at once.")))

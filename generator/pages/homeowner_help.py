@@ -20,7 +20,8 @@ def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         phones_of_company(papers, say), last=(say_reference(say),))
     yield Topic("order", say("Who is called when the alarm sounds"), steps=steps(
         say("The alarm tells the monitoring station.") if agreed else say("Neighbours and people in the street hear it, but nobody is called."),
-        *((say("The monitoring station calls you."), say("If you do not answer, your first keyholder is called, and then the next.")) if agreed else ())),
+        *((say("The monitoring station calls you."),
+           say("If you do not answer, your first keyholder is called, and then the next.")) if agreed else ())),
         last=(say("A keyholder is somebody with a key, who can come when you cannot."),
               say("Tell us at once when a keyholder or a telephone number changes.")))
     yield kept_topic(papers, say)
@@ -32,7 +33,8 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     sounds = Topic("sounds", say("The alarm sounds"), steps=steps(
         say("Do not go to look."),
         say("If you see or hear a stranger or a fire, get out and call {number}."),
-        say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed else say("If it was your mistake, {unset} it and tell your neighbours.")))
+        say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed
+        else say("If it was your mistake, {unset} it and tell your neighbours.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
         say("Your reference: {reference}"), say("Keep this inside a cupboard, never by the door, and write no code on it.")))
     parts = tuple(say("{name}, when {when}: choose it at the {place} with your own code.", name=one.name, when=one.when,

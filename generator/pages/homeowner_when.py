@@ -25,7 +25,8 @@ def _alarms(papers: Papers, say: Voice) -> Iterator[Topic]:
         else say("Then tell your neighbours, so that nobody worries.")),
         last=(say("If you are not sure what it is, go to a neighbour and call {number} from there."),))
     yield Topic("away", say("The alarm sounds and you are away"), steps=steps(
-        say("Answer your telephone, because somebody will try to reach you.") if agreed else say("Ask a neighbour to look at the house from outside."),
+        say("Answer your telephone, because somebody will try to reach you.") if agreed
+        else say("Ask a neighbour to look at the house from outside."),
         say("When you come home, do not go in alone."),
         say("If a door is open or a window is broken, stay outside and call {number}."),
         say("If all is shut and quiet, go in with somebody and {unset} the alarm."),
@@ -38,7 +39,8 @@ def _mistake(papers: Papers, say: Voice) -> Topic:
     in_time = say("If you do it within {seconds} seconds, nobody is called.", seconds=abort_s) if agreed and abort_s else ""
     stop = Step(say("Stay calm and {unset} the alarm with your own code."), in_time)
     if not agreed:
-        return Topic("mistake", say("You set it off by mistake"), steps=steps(stop, say("Tell your neighbours that it was a mistake and that all is well.")))
+        return Topic("mistake", say("You set it off by mistake"), steps=steps(
+            stop, say("Tell your neighbours that it was a mistake and that all is well.")))
     return Topic("mistake", say("You set it off by mistake"), steps=steps(
         stop,
         say("Call {station} at once on {telephone}, or answer when they call you.", telephone=agreed.telephone),
