@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.air_time import BandUse, OnAir, Radiated, band_uses, most_messages, seconds_on_air
+from generator.calc.air_time import (BandUse, OnAir, Radiated, band_uses, least_interval_min, longest_message_ms, most_messages,
+                                     seconds_on_air)
 from generator.calc.bands import bands_at
 from generator.calc.power_levels import dbm, eirp_of_erp_dbm, eirp_of_field_dbm
 from generator.calc.unknown import Unknown
@@ -186,3 +187,12 @@ def test_every_band_s_edges_hold_it(profile: str) -> None:
 def test_an_absurd_number_is_named(call, says: str) -> None:
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_the_nearest_changes_of_a_unit_that_is_on_air_too_long() -> None:
+    """By hand: 36 s in an hour; eight messages leave 4.5 s each; of 9.1 s three fit, one every 20 min."""
+    air = OnAir(72, 36, 1, 8, ())
+    assert longest_message_ms(air) == 4500 and least_interval_min(air, 9100) == 20
+    # 36 s / 0.7 s: 51 fit, 60 min / 51 is 1.1765, never rounded to one that is too short.
+    assert least_interval_min(air, 700) == 1.2 and most_messages(1.2, 1) * 0.7 <= 36
+    assert least_interval_min(air, 36001) is None and longest_message_ms(OnAir(1, 0, 1, 4, ())) == 0

@@ -60,10 +60,11 @@ def test_every_call_has_its_exact_messages_and_each_is_whole(large) -> None:
 def test_a_call_says_the_zone_and_the_sheet_how_it_is_set_off(large) -> None:
     group = large["calls.html"].groups[0]
     first = group.calls[0]
-    assert (group.title, first.title, first.say) == ("Zones", "Zone 1, FRONT DOOR", "“Zone 1, FRONT DOOR. 2 messages must come. Please read what you get.”")
+    assert (group.title, first.title, first.say) == ("Zones", "Zone 1, FRONT DOOR", "“Zone 1, FRONT DOOR: intruder, entry or exit. 2 messages must come. Please read what you get.”")
     # 4 + 13 + 5 + 2, 1 + 8, 1 + 1 + 3 + 4, 10 + 1 and 10 + 10 + 1, a 0 counting 10, are 74; 1 makes 75, a multiple of 15.
     assert [(one.message, one.means) for one in first.expects] == [
         ("4D52 18 1134 01 001 1", "Intruder, entry or exit: alarm"), ("4D52 18 3134 01 001 E", "Intruder, entry or exit: restored")]
+    assert group.calls[1].say.startswith("“Zone 1, FRONT DOOR: tamper of a detector.")
     assert first.do.startswith("D1: ") and "as its test says" not in first.do
     assert [one.title for one in large["calls.html"].groups] == ["Zones", "Users", "The system"]
 

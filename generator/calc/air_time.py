@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from generator.calc.bands import Band, bands_at, strictest
+from generator.calc.bands import PERIOD, Band, bands_at, strictest
 from generator.calc.repeaters import ways
 from generator.calc.unknown import Unknown
 from generator.model.equipment import Sheet
@@ -129,6 +129,8 @@ def _air(papers: Papers, name: str, bands: tuple[Band, ...]) -> OnAir | ByHand |
     allowed = strictest(one.air for one in bands)
     if allowed is None:
         return Unknown(f"the profile {papers.profile.name} limits no time on air in this band")
+    if not allowed.period_h:
+        return Unknown(f"the limit {PERIOD} is 0 h, and in no time nothing can be counted")
     radio = papers.sheet_of[name].radio
     heard = _heard_over(papers, name)
     lacking = [*([] if radio.message_ms is not None else [f"the sheet of {name} gives no message_ms"]),

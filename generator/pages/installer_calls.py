@@ -5,11 +5,11 @@ from itertools import groupby
 from generator.calc.events import PlannedTest
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.pages.page import Page
+from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView, Stopped, facts_view, unless_stopped
 from generator.procedure.handling import filled
 from generator.tables.events import SET_OFF
-from generator.terms.show import capital, count
+from generator.terms.show import capital, count, lower
 
 ZONES, USERS, SYSTEM = "zones", "users", "system"
 TITLES = {ZONES: "Zones", USERS: "Users", SYSTEM: "The system"}
@@ -57,6 +57,7 @@ class CallsView:
     groups: tuple[CallGroup, ...]
     unsaid: tuple[str, ...]
     sources: tuple[str, ...]
+    safety: Link
 
 
 def calls_page(papers: Papers, results: Results, found: tuple[FindingView, ...], stopped: Stopped) -> tuple[Page, ...]:
@@ -78,7 +79,8 @@ def _view(papers: Papers, results: Results, found: tuple[FindingView, ...], stop
     facts = (Fact("Station", agreed.station), Fact("Telephone", agreed.telephone), Fact("Account", agreed.account, "job.monitoring.account"))
     sources = tuple(dict.fromkeys((*(one.source.cited() for one in events.rows), events.chosen.cited())))
     form = FORMATS[agreed.format] if agreed.format else "The format is not given: in another one than SIA DC-05 the messages are written otherwise."
-    return CallsView(found, facts_view(facts, stopped), count(len(calls), "test"), form, groups, tuple(map(capital, events.unsaid)), sources)
+    return CallsView(found, facts_view(facts, stopped), count(len(calls), "test"), form, groups, tuple(map(capital, events.unsaid)), sources,
+                     Link("safety.html", "Before cases are opened and mains switched: every hazard of this job"))
 
 
 def _about(one: PlannedTest) -> str:
@@ -88,8 +90,10 @@ def _about(one: PlannedTest) -> str:
 def _call(papers: Papers, results: Results, one: PlannedTest, text: str, number: str) -> CallView:
     about = _about(one)
     title = {ZONES: f"Zone {one.number}, {text}", USERS: f"User {one.number}, {text}"}.get(about) or capital(one.expects[0].means.partition(":")[0])
+    # The event is said too, so that a unit's case and its signal are told apart.
+    event = "" if about == SYSTEM else f": {lower(one.expects[0].means.partition(':')[0])}"
     return CallView(f"call-{number.partition(' ')[0]}", number, title, _do(papers, results, one),
-                    f"“{title}. {count(len(one.expects), 'message')} must come. Please read what you get.”",
+                    f"“{title}{event}. {count(len(one.expects), 'message')} must come. Please read what you get.”",
                     tuple(ExpectedView(sent.message or NO_MESSAGE, capital(sent.means)) for sent in one.expects))
 
 

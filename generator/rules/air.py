@@ -50,7 +50,8 @@ def air_time_long(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]
 
 def _mend(air: OnAir, message_ms: float, passes: bool) -> str:
     """The nearest changes, with their numbers."""
-    out = [f"Choose a unit whose message takes {number(longest_message_ms(air))} ms or less"]
+    longest = longest_message_ms(air)
+    out = [f"Choose a unit whose message takes {number(longest)} ms or less" if longest else "Choose a unit that sends in another band"]
     interval = least_interval_min(air, message_ms)
     if passes:
         out.append("let fewer units be heard over it")

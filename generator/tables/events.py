@@ -91,8 +91,8 @@ SYSTEM_EVENTS = ("137", "301", "302", "344", "350", "601", "602")
 
 # What is done to bring an event about; one that is missing here is not brought about on the day.
 DONE = {
-    "144": "Open the unit's case.",
-    "137": "Open the control unit's case.",
+    "144": "Open the unit's case, then shut it.",
+    "137": "Open the control unit's case, then shut it.",
     "301": "Switch the mains off, then on again.",
     "350": "Take the path's lead off, then put it back.",
     "601": "Send the test by hand.",

@@ -2,7 +2,7 @@
 
 25 mW are 10 × log10(25) = 13.98 dBm against a dipole, 16.13 dBm e.i.r.p. (a dipole's 2.15 dB; from memory).
 """
-from tests.rule_cases.case import Cases, Said, both, put
+from tests.rule_cases.case import Cases, Said, both, put, with_limit
 from tests.rule_cases.radio import repeaters
 
 
@@ -27,6 +27,7 @@ CASES = {
         clear=(radio("tern-pir12", "message_ms", "9000"), radio("tern-fob", "message_ms", "60000")),
         unchecked=((radio("tern-pir12", "message_ms", None), "the sheet of D2 gives no message_ms"),
                    (radio("tern-pir12", "supervision_min", None), "the sheet of D2 gives no supervision_min"),
+                   (with_limit("duty_period_h", "0"), "the limit duty_period_h is 0 h, and in no time nothing can be counted"),
                    (radio("tern-pir12", "frequency_mhz", "500"), "500 MHz lies in no band of the profile European grade 2"))),
     "power-over-band": Cases(
         speaks=(Said(radio("tern-sx", "tx_power_dbm", "17"), ("job.devices.S1.sheet",), ("S1 radiates 17 dBm; 16.1 dBm is the most at 868.3 MHz.",),
