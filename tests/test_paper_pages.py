@@ -136,6 +136,7 @@ def test_a_working_on_air_ends_with_what_was_worked_out() -> None:
     assert working.value == pytest.approx(0.64) and [one.origin for one in working.inputs if one.symbol == "n"] == [
         "worked out: R1 4, D11 4, D12 4 and M7 4"]
     assert working.limit.known == "from memory"
+    assert next(one.origin for one in working.inputs if one.symbol == "H").startswith("period over which time on air is counted, 1 h: EN 300 220")
 
 
 def test_a_band_that_limits_a_field_says_how_it_became_a_power() -> None:

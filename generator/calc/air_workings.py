@@ -1,5 +1,6 @@
 """How were a unit's time on air and its radiated power got?"""
 from generator.calc.air_time import BandUse, OnAir, Radiated, counted_units, most_messages
+from generator.calc.bands import PERIOD
 from generator.calc.givens import sheet_key
 from generator.calc.power_levels import dbm
 from generator.calc.working import WORKED_OUT, Given, Working
@@ -19,7 +20,7 @@ def air_working(papers: Papers, use: BandUse) -> Working | None:
     intervals = [Given(f"time between two signs of life of {one}", "i", papers.sheet_of[one].radio.supervision_min, "min",
                        f"sheet {sheet_key(papers, one)}: radio.supervision_min") for one in units]
     each = [f"{one.name.rpartition(' ')[2]} {most_messages(one.value, air.period_h)}" for one in intervals]
-    inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", cited(papers, air.limits)),
+    inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", cited(papers, _of_period(air))),
               Given("messages in the worst period", "n", air.messages, "", f"{WORKED_OUT}: {sentence_list(each)}"),
               Given("time on air of one message", "m", papers.sheet_of[use.unit].radio.message_ms, "ms", f"sheet {sheet}: radio.message_ms"))
     passed = (f"It passes on what {sentence_list(list(units[1:]))} send, each message as long as its own.",) if units[1:] else ()
@@ -27,6 +28,11 @@ def air_working(papers: Papers, use: BandUse) -> Working | None:
                    "t = n × m / 1000, n = the sum of H × 60 / i, each rounded up", inputs, "t", air.seconds, "s",
                    Given("most time on air", "t_max", air.most_s, "s", cited(papers, air.limits), _known(papers, air.limits)), "most",
                    (*passed, *LEFT_ASIDE))
+
+
+def _of_period(air: OnAir) -> tuple[str, ...]:
+    """The limit that says over which time is counted: one of its own, or the hour of the limit itself."""
+    return (PERIOD,) if PERIOD in air.limits else air.limits[:1]
 
 
 def power_working(papers: Papers, use: BandUse) -> Working | None:

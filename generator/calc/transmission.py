@@ -111,5 +111,5 @@ def _without_mains(key: str, path: TransmissionPath, asked_h: Given | Unknown) -
     if path.standby_h is not None and path.standby_h < asked_h.value:
         return Outlook(key, path.standby_h, f"as long as its {'router' if path.router else 'modem'} does")
     fed = "the line is fed from outside" if path.kind in FED_FROM_OUTSIDE and path.standby_h is None else (
-        "the control unit feeds it" if path.standby_h is None else f"its {'router' if path.router else 'modem'} lasts longer")
+        "the control unit feeds it" if path.standby_h is None else f"its {'router' if path.router else 'modem'} lasts as long")
     return Outlook(key, asked_h.value, f"as long as the control unit does; {fed}")
