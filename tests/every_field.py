@@ -378,6 +378,8 @@ def without(files: Files, wanted: Callable[[str], bool]) -> Files:
     out = copy.deepcopy(files)
     for field in fields(files):
         bound = field.pattern == "profile.limits.*.unit" and value_at(files, field.path) not in COUNTED
+        # A unit that lives on a cell must say how the cell is changed.
+        bound |= field.pattern == "sheet.handling.change_cell"
         if field.pattern in optional() and wanted(row_of(field)) and not bound:
             value_at(out, field.path[:-1]).pop(field.path[-1])
     if all(wanted(row) for row in RESERVED):
