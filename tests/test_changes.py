@@ -13,7 +13,7 @@ from generator.calc.changes import Changes, Sent, changes
 from generator.model.readers import TABLE
 from generator.pages.changes import PATH
 from generator.pages.prints import OF_THE_BUILD, page_prints
-from generator.pipeline import Compiled, compile_job, issued_on, looked_for, pack_of
+from generator.pipeline import Compiled, compile_job, issued_on, looked_for, pack_of, verdicts_for
 from generator.publish.pack import plan
 from generator.publish.places import own_wording
 from generator.publish.render import environment, render, translations
@@ -140,11 +140,15 @@ def test_every_page_that_is_kept_of_an_issue_stands_in_the_pack(tmp_path, audien
     """Also where the pack has people's names and the pages that are compared have none."""
     path = changed(read_files(), tmp_path / "job", *given)
     done = put_issued(compile_job(path), tmp_path / "job")
-    there = {page.path for page in pack_of(compile_job(path), audience, str, looked_for(done, own_wording())).pages} - {*OF_THE_BUILD}
+    now = compile_job(path)
+    there = {page.path for page in pack_of(now, audience, str, looked_for(done, own_wording())).pages} - {*OF_THE_BUILD}
     kept = set(getattr(done.last.pages, audience.value))
     assert kept <= there
-    # What the pack has besides are pages of rules that look at people's data.
-    assert there - kept == ({f"rules/{rule.id}.html" for rule in RULES if rule.of_people} if audience is RECORD and given else set())
+    # What the pack has besides are pages of rules that look at people's data and did not answer "clear".
+    of_people = {rule.id for rule in RULES if rule.of_people}
+    spoke = {one.rule for one in verdicts_for(now, audience) if one.outcome != "clear"}
+    assert there - kept == {f"rules/{name}.html" for name in of_people & spoke}
+    assert not given or audience is not RECORD or of_people & spoke
 
 
 def test_without_people_nothing_else_is_kept_of_an_issue(tmp_path) -> None:
