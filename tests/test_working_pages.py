@@ -70,7 +70,9 @@ def test_the_page_of_power_says_what_is_fitted_needed_and_carried(large) -> None
 
 
 def test_a_battery_that_is_too_small_says_so_with_what_would_mend_it(job_file) -> None:
-    page = said(soups(job_file(row_8))[Audience.INSTALLER]["power.html"])
+    packs = soups(job_file(row_8))
+    page = said(packs[Audience.INSTALLER]["power.html"])
+    assert "stop: standby-short" in page and "Fit 7 Ah" in page and "stop:" not in said(packs[Audience.RECORD]["power.html"])
     assert "2.1 Ah fitted, 4.55 Ah needed: not enough." in page and "Sizes in stock that do 7 Ah" in page
     assert "7 Ah in stock: does" in page and "4 Ah in stock: too small" in page
 

@@ -89,7 +89,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
-        power_page(papers, results, device_path),
+        power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
         kit_page(papers),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),

@@ -3,7 +3,6 @@ from dataclasses import dataclass
 
 from generator.calc.cable import Point, Run
 from generator.calc.cables_of_job import CableOfJob
-from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.pages.parts import Fact
 from generator.pages.pictures import RunPicture, Spot
@@ -25,7 +24,7 @@ class RunView:
     missing: tuple[str, ...]
 
 
-def run_view(results: Results, cable: CableOfJob) -> RunView:
+def run_view(cable: CableOfJob) -> RunView:
     """A run with its loads."""
     size = "" if isinstance(cable.conductor, Unknown) else f", {cable.conductor.shown()} {cable.conductor.make}"
     title = f"{cable.name}: {figure(cable.length_m, 'm')}{size}"
