@@ -49,10 +49,10 @@ def point_in_words(point: Point) -> str:
 
 
 def _picture(run: Run) -> RunPicture:
-    spots = tuple(Spot(f"{one.tap.name}: {rough(one.voltage_v, 'V')} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
+    spots = tuple(Spot(one.tap.name, f"{rough(one.voltage_v, 'V')} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
                        one.tap.least_v.value if one.tap.least_v else None, f"least {one.tap.least_v.shown()}" if one.tap.least_v else "")
                   for one in run.points)
     levels = [one for spot in spots for one in (spot.voltage, spot.least) if one is not None]
     says = f"{run.supply_v.shown()} at the control unit; " + "; ".join(
-        f"{one.text}{f', {one.least_text}' if one.least_text else ''}" for one in spots)
+        f"{one.unit}: {one.text}{f', {one.least_text}' if one.least_text else ''}" for one in spots)
     return RunPicture(f"{capital(says)}.", run.supply_v.value, f"{run.supply_v.shown()} at the start", min(levels), spots)
