@@ -185,3 +185,11 @@ def test_a_share_for_waste_is_added_where_one_is_stated_and_never_made_up(job_fi
 def test_no_unit_and_no_battery_is_a_result_too(job_file) -> None:
     found = power_of_job(papers(job_file, both(put("equipment", "tern-cu32", "power", value={"kind": "wired"}))))
     assert "power.kind: wired" in found.standby.reason and found.own == ()
+
+
+def test_a_finding_at_a_place_in_a_list_is_shown_at_its_line(job_file) -> None:
+    read = read_job(job_file())
+    assert read.place("job.cables.sounder-run.loads.0.at_m").startswith("job.yaml:")
+    assert read.place("job.cables.sounder-run.loads.1.at_m") == "job.cables.sounder-run.loads.1.at_m"
+    # The name of a group stays a text.
+    assert read.place("job.users.1.who").startswith("job.yaml:")

@@ -12,6 +12,7 @@ from generator.pages.power import standby_in_words
 from generator.pages.workings import working_view
 from generator.publish.charts import bars, lives, voltage
 from generator.publish.render import environment, render, translations
+from generator.publish.svg import cut
 from generator.terms.audience import Audience
 from tests.conftest import HOSTILE, JOBS, packs_of
 from tests.rule_cases.case import both, put
@@ -70,7 +71,9 @@ def test_the_page_of_power_says_what_is_fitted_needed_and_carried(large) -> None
 
 
 def test_a_battery_that_is_too_small_says_so_with_what_would_mend_it(job_file) -> None:
-    page = said(soups(job_file(row_8))[Audience.INSTALLER]["power.html"])
+    packs = soups(job_file(row_8))
+    page = said(packs[Audience.INSTALLER]["power.html"])
+    assert "stop: standby-short" in page and "Fit 7 Ah" in page and "stop:" not in said(packs[Audience.RECORD]["power.html"])
     assert "2.1 Ah fitted, 4.55 Ah needed: not enough." in page and "Sizes in stock that do 7 Ah" in page
     assert "7 Ah in stock: does" in page and "4 Ah in stock: too small" in page
 
@@ -128,7 +131,7 @@ def test_bars_are_as_long_as_their_numbers() -> None:
 
 
 def test_a_voltage_falls_from_left_to_right_and_the_least_lies_where_its_number_is() -> None:
-    view = RunPicture("says", 10.5, "10.5 V", 9, (Spot("S1", 10, 9.5, 9, "least 9 V"), Spot("S2", 20, 9.2, None, "")))
+    view = RunPicture("says", 10.5, "10.5 V", 9, (Spot("S1", "9.5 V at 10 m", 10, 9.5, 9, "least 9 V"), Spot("S2", "9.2 V at 20 m", 20, 9.2, None, "")))
     soup = BeautifulSoup(str(voltage(view)), "html5lib")
     points = [tuple(map(float, one.split(","))) for one in soup.polyline["points"].split()]
     assert points == sorted(points) and len(points) == 3 and len(soup.select(".least")) == 1 and len(soup.select(".spot")) == 2
@@ -144,7 +147,7 @@ def test_a_life_ends_after_the_visit_that_changes_it_and_one_without_says_so() -
 
 @pytest.mark.parametrize("drawn", [
     bars(BarsPicture(HOSTILE, (Bar(HOSTILE, 1, "need"),), 1)),
-    voltage(RunPicture(HOSTILE, 10.5, HOSTILE, 9, (Spot(HOSTILE, 1, 10, 9, HOSTILE),))),
+    voltage(RunPicture(HOSTILE, 10.5, HOSTILE, 9, (Spot(HOSTILE, HOSTILE, 1, 10, 9, HOSTILE),))),
     lives(LifePicture(HOSTILE, 10, (Year(1, HOSTILE),), (2,), (LifeBar(HOSTILE, 5, 2, HOSTILE),))),
 ])
 def test_words_of_a_picture_are_escaped(drawn) -> None:
@@ -153,7 +156,7 @@ def test_words_of_a_picture_are_escaped(drawn) -> None:
 
 @pytest.mark.parametrize("view", [
     (bars, BarsPicture("says", (Bar("none", 0, "need"),), 0)),
-    (voltage, RunPicture("says", 10.5, "10.5 V", 10.5, (Spot("S1", 0.1, 10.5, None, ""),))),
+    (voltage, RunPicture("says", 10.5, "10.5 V", 10.5, (Spot("S1", "10.5 V", 0.1, 10.5, None, ""),))),
     (lives, LifePicture("says", 1, (), (), (LifeBar("D1", 0, None, ""),))),
 ])
 def test_a_picture_of_next_to_nothing_is_drawn(view) -> None:
@@ -166,3 +169,10 @@ def test_current_and_standby_are_at_hand_for_pages_that_only_state_them(job_file
     assert whole.power.rest_in_words() == "0.136 A" and standby_in_words(whole) == "7 Ah fitted, 2.79 Ah needed: enough."
     lacking = compute(read_job(job_file(put("equipment", "tern-cu32", "power", "quiescent_ma", value=None))).papers)
     assert lacking.power.rest_in_words() == "" and standby_in_words(lacking).startswith("Not checked, because the sheet of CU gives no power.")
+
+
+def test_a_name_that_has_no_room_in_a_picture_is_cut_and_its_numbers_stay() -> None:
+    view = RunPicture("says", 10.5, "10.5 V", 9, (Spot("W" * 40, "9.5 V at 10 m", 10, 9.5, 9, "least 9 V"),))
+    line = BeautifulSoup(str(voltage(view)), "html5lib").select("text")[-1].get_text()
+    assert line.startswith("1  9.5 V at 10 m, least 9 V: W") and line.endswith("W…") and len(line) < 45
+    assert cut("SM1", 54) == "SM1" and cut("W" * 40, 54) == "WW…"

@@ -25,8 +25,9 @@ class BarsPicture:
 
 @dataclass(frozen=True)
 class Spot:
-    """A load on a run: its words, how far along, its voltage, and the least that it needs; None if not known."""
+    """A load on a run: its name, its numbers in words, how far along, its voltage, and the least that it needs, if known."""
 
+    unit: str
     text: str
     at: float
     voltage: float

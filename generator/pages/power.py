@@ -12,10 +12,12 @@ from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
-from generator.pages.parts import Fact
+from generator.pages.parts import Fact, FindingView, rule_path
 from generator.pages.pictures import Bar, BarsPicture
 from generator.pages.runs import RunView, run_view
 from generator.pages.workings import WorkingView, not_checked, working_view
+from generator.rules.cables import cable_drop
+from generator.rules.power import fire_standby_short, standby_short
 from generator.terms.show import capital, digits, figure, rough, sentence_list
 
 PATH, CELLS_PATH = "power.html", "cells.html"
@@ -39,6 +41,7 @@ class OwnView:
 class PowerView:
     """Standby, units with mains of their own, and cables. `picture` is None where the need is not known."""
 
+    stops: tuple[FindingView, ...]
     unit: Link
     answer: str
     facts: tuple[Fact, ...]
@@ -51,22 +54,25 @@ class PowerView:
     without: tuple[str, ...]
 
 
-def power_page(papers: Papers, results: Results, place: Place) -> Page:
-    """The page of power; `place` says where a unit's name leads, from its short reference."""
-    return Page(PATH, "Power", "shared/power.html.j2", power_view(papers, results, place))
+def power_page(papers: Papers, results: Results, place: Place, stops: tuple[FindingView, ...] = ()) -> Page:
+    """The page of power. `place` says where a unit's name leads, from its short reference; `stops` are the findings that keep
+    the job from being signed, of which those on batteries and cables stand here."""
+    here = {rule_path(one.id) for one in (standby_short, fire_standby_short, cable_drop)}
+    return Page(PATH, "Power", "shared/power.html.j2",
+                power_view(papers, results, place, tuple(one for one in stops if one.why.href in here)))
 
 
-def power_view(papers: Papers, results: Results, place: Place) -> PowerView:
+def power_view(papers: Papers, results: Results, place: Place, stops: tuple[FindingView, ...]) -> PowerView:
     """Everything that is worked out of batteries behind mains and of cables."""
     power, unit = results.power, papers.job.control_unit.id
     found = power.standby if isinstance(power.standby, Standby) else None
     return PowerView(
-        unit_link(results, unit, place), _answer(found) if found else "", _facts(power, found) if found else (),
+        stops, unit_link(results, unit, place), _answer(found) if found else "", _facts(power, found) if found else (),
         _picture(found) if found else None, tuple(map(working_view, _workings(power, found))),
         not_checked(power.standby, *power.unasked), power.notes,
         tuple(OwnView(anchor(results, one.unit), unit_link(results, one.unit, place),
                       () if isinstance(one.lasts, Unknown) else (working_view(one.lasts),), not_checked(one.lasts)) for one in power.own),
-        tuple(run_view(results, one) for one in results.cables.runs), not_checked(*results.cables.without.values()))
+        tuple(map(run_view, results.cables.runs)), not_checked(*results.cables.without.values()))
 
 
 def unit_link(results: Results, name: str, place: Place) -> Link:

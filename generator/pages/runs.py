@@ -3,7 +3,6 @@ from dataclasses import dataclass
 
 from generator.calc.cable import Point, Run
 from generator.calc.cables_of_job import CableOfJob
-from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.pages.parts import Fact
 from generator.pages.pictures import RunPicture, Spot
@@ -25,7 +24,7 @@ class RunView:
     missing: tuple[str, ...]
 
 
-def run_view(results: Results, cable: CableOfJob) -> RunView:
+def run_view(cable: CableOfJob) -> RunView:
     """A run with its loads."""
     size = "" if isinstance(cable.conductor, Unknown) else f", {cable.conductor.shown()} {cable.conductor.make}"
     title = f"{cable.name}: {figure(cable.length_m, 'm')}{size}"
@@ -50,10 +49,10 @@ def point_in_words(point: Point) -> str:
 
 
 def _picture(run: Run) -> RunPicture:
-    spots = tuple(Spot(f"{one.tap.name}: {rough(one.voltage_v, 'V')} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
+    spots = tuple(Spot(one.tap.name, f"{rough(one.voltage_v, 'V')} at {one.tap.at_m.shown()}", one.tap.at_m.value, one.voltage_v,
                        one.tap.least_v.value if one.tap.least_v else None, f"least {one.tap.least_v.shown()}" if one.tap.least_v else "")
                   for one in run.points)
     levels = [one for spot in spots for one in (spot.voltage, spot.least) if one is not None]
     says = f"{run.supply_v.shown()} at the control unit; " + "; ".join(
-        f"{one.text}{f', {one.least_text}' if one.least_text else ''}" for one in spots)
+        f"{one.unit}: {one.text}{f', {one.least_text}' if one.least_text else ''}" for one in spots)
     return RunPicture(f"{capital(says)}.", run.supply_v.value, f"{run.supply_v.shown()} at the start", min(levels), spots)

@@ -5,11 +5,11 @@ Drawn for a phone: 340 wide, so that a letter of 13 is read at 360 pixels. Shape
 from markupsafe import Markup
 
 from generator.pages.pictures import BarsPicture, LifePicture, RunPicture, Spot
-from generator.publish.svg import picture, words
+from generator.publish.svg import cut, picture, words
 
 WIDTH, ROW, THICK = 340.0, 40.0, 14.0
 LEFT, RIGHT, TOP, PLOT = 44.0, 330.0, 24.0, 150.0
-NAMES, LINE, HEAD = 46.0, 20.0, 22.0
+NAMES, LINE, HEAD = 58.0, 20.0, 22.0
 # The least distance of two words of a scale, across.
 APART = 34.0
 
@@ -39,7 +39,7 @@ def voltage(view: RunPicture) -> Markup:
     foot = TOP + PLOT + 36
     for index, one in enumerate(view.spots):
         parts += _spot(one, index + 1, across(one.at), up(one.voltage), None if one.least is None else up(one.least))
-        parts.append(words(2, foot + index * LINE, f"{index + 1}  {one.text}{f', {one.least_text}' if one.least_text else ''}"))
+        parts.append(words(2, foot + index * LINE, cut(f"{index + 1}  {one.text}{f', {one.least_text}' if one.least_text else ''}: {one.unit}", WIDTH)))
     return picture("run", WIDTH, foot + LINE * len(view.spots), view.says, parts)
 
 
@@ -66,7 +66,7 @@ def lives(view: LifePicture) -> Markup:
             parts += [words(last, HEAD - 8, year.text, "middle")] if last < WIDTH - APART / 2 else []
     for index, one in enumerate(view.bars):
         y = HEAD + index * LINE
-        parts += [words(2, y + 15, one.unit), Markup('<rect class="life" x="{}" y="{}" width="{}" height="10"/>').format(
+        parts += [words(2, y + 15, cut(one.unit, NAMES - 4)), Markup('<rect class="life" x="{}" y="{}" width="{}" height="10"/>').format(
             *_points(NAMES, y + 5, max(1.0, across(one.days) - NAMES)))]
         if one.visit is not None:
             x, middle = across(one.visit), y + 10

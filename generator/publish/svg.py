@@ -31,6 +31,22 @@ def picture(kind: str, width: float, height: float, says: str, parts: Iterable[M
         kind, width, height, says, Markup("").join(parts))
 
 
+# How wide a letter of a picture can be, in the picture's own measure: one of the widest, and any other.
+WIDEST, WIDE = "MWmw@%—…", 9.0
+
+
+def cut(text: str, room: float) -> str:
+    """The text if it has room, else as much of it as has, and dots. Beside the picture it stands whole."""
+    widths = [WIDE * 1.6 if one in WIDEST else WIDE for one in text]
+    if sum(widths) <= room:
+        return text
+    left, kept = room - WIDE * 1.6, 0
+    while kept < len(text) and widths[kept] <= left:
+        left -= widths[kept]
+        kept += 1
+    return f"{text[:kept]}…"
+
+
 def words(x: float, y: float, text: str, anchor: str = "start") -> Markup:
     """Words of a picture, from a place on, up to it ("end") or round it ("middle")."""
     return Markup('<text x="{:g}" y="{:g}" text-anchor="{}">{}</text>').format(round(x, 1), round(y, 1), anchor, text)
