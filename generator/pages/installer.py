@@ -93,14 +93,9 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         *step_pages(steps, stopped, stops),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
-<<<<<<< HEAD
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
         *paper_pages(papers, results, every, stopped),
-        power_page(papers, results, device_path),
-=======
-        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results)),
         power_page(papers, results, device_path, stops),
->>>>>>> h9
         cells_page(papers, results, device_path),
         kit_page(papers, tools_of(papers, steps)),
         Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
