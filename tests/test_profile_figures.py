@@ -135,7 +135,9 @@ National police policy | 2015 | read second-hand
 National police policy | | read second-hand
   police_notice_days 28 days, permit_wanted_yes yes
 Consumer Contracts (Information, Cancellation and Additional Charges) Regulations | 2013 | read second-hand
-  cancellation_days 14 days, cancellation_distance_yes yes
+  cancellation_days 14 days
+Consumer Contracts (Information, Cancellation and Additional Charges) Regulations | 2013 | from memory
+  cancellation_distance_yes yes
 BS 8243 | | from memory
   confirming_least 2, confirmed_exit_time_yes no
 BS 8473 | | read second-hand

@@ -122,8 +122,8 @@ def test_no_secret_has_room_on_a_document(record) -> None:
 # --- one by one ---------------------------------------------------------------------------------------------
 
 def test_a_survey_has_the_topics_that_public_texts_ask_for(record) -> None:
-    # A consumer explanation of location and technical survey and of grades (read): contents, building, influences inside and outside, result as a grade.
-    # A security trade association's code of practice, Hong Kong (read): premises, contents, signalling. Marks and sums: common practice, no source.
+    # A consumer explanation of location and technical survey and of grades (read second-hand): contents, building, influences inside and outside, result as a grade.
+    # A security trade association's code of practice, Hong Kong (read second-hand): premises, contents, signalling. Marks and sums: common practice, no source.
     page = record()["survey.html"]
     assert lacking(page, ("Things worth taking violins", "Earlier losses", "Cash, firearms or medicines", "Kind of house Detached cottage",
                           "asbestos",
@@ -137,7 +137,7 @@ def test_a_survey_has_the_topics_that_public_texts_ask_for(record) -> None:
 
 
 def test_a_proposal_has_the_items_of_public_example_proposals(record) -> None:
-    # Public example system design proposals after inspectorate templates (read): standard and edition, grade, environmental class, notification, response,
+    # Public example system design proposals after inspectorate templates (read second-hand): standard and edition, grade, environmental class, notification, response,
     # premises, orientation, schedule by position, setting, timers, partitions, confirmation and where it is not, sounders, standby, transmission,
     # interconnections, what is not covered, customer's duties, cost and length of the contract, reservation for positions, acceptance.
     page = record(lambda files: files["job"]["monitoring"].update(confirmation="sequential", category_asked="SP4"))["proposal.html"]
@@ -150,7 +150,7 @@ def test_a_proposal_has_the_items_of_public_example_proposals(record) -> None:
                           "Partition 1 Thrift Cottage",
                           "Places without it hall and kitchen", "gable above the front room", "Outside sounders run 15 min",
                           "Least standby time 12 h",
-                          "Standby time worked out not worked out", "Category asked for (EN 50136-1) SP4", "By radio",
+                          "Worked out 7 Ah fitted", "Category asked for (EN 50136-1) SP4", "By radio",
                           "hatch of the loft painted shut landlord 19 Aug 2026",
                           "Openings that no unit watches itself", "Kitchen window", "What the customer takes on", "2 keyholders or more",
                           "Cost of the work not given yet",
@@ -172,7 +172,7 @@ def test_the_right_to_cancel_is_shown_with_its_last_day_and_source_where_the_mar
 
 
 def test_a_fitted_schedule_has_planned_beside_fitted_and_asks_the_reason(record, files, tmp_path) -> None:
-    # RISCAuthority, tiers of alarm information (read): insurers hold proposal and as-fitted document for the only dependable description.
+    # RISCAuthority, tiers of alarm information (read second-hand): insurers hold proposal and as-fitted document for the only dependable description.
     page = record()["schedule.html"]
     assert lacking(page, ("Planned Fitted Reason for any difference, who agreed, when", "Number and text zone 1 HALL FRONT DR", "Serial 00A4F3",
                           "Batch or date code", "Firmware", "Radio reading at fitting", "Date on the cell", "Environmental class",
@@ -187,7 +187,7 @@ def test_a_fitted_schedule_has_planned_beside_fitted_and_asks_the_reason(record,
 
 
 def test_a_completion_certificate_declares_nothing_by_itself(record) -> None:
-    # NSI regulations bulletin 4 (read): a certificate for every installation in scope, with a number where the inspectorate gives one.
+    # NSI regulations bulletin 4 (read second-hand): a certificate for every installation in scope, with a number where the inspectorate gives one.
     page = record()["completion.html"]
     assert lacking(page, ("Standard, edition and grade that are declared to be written by whoever signs", "Certificate number",
                           "In use from 15 Sep 2026",
@@ -204,7 +204,7 @@ def test_what_stops_the_signature_is_counted_on_the_certificate(record) -> None:
 
 
 def test_a_log_book_has_its_columns_and_room(record, files, tmp_path) -> None:
-    # BS 8473 in a published extract (read): each activation with time, cause and what was done is recorded. Columns: common practice, no source.
+    # BS 8473 in a published extract (read second-hand): each activation with time, cause and what was done is recorded. Columns: common practice, no source.
     page = record()["log-book.html"]
     assert lacking(page, ("Day and time What happened Cause What was done Who In order again at", "Company 01632 960310",
                           "Lantern Watch, 01632 960455")) == []
@@ -213,7 +213,7 @@ def test_a_log_book_has_its_columns_and_room(record, files, tmp_path) -> None:
 
 
 def test_a_maintenance_record_says_when_it_is_due_and_what_was_done_from_afar(record) -> None:
-    # NSI bulletin 68 (read): the month in which a service is due. BS 9263 (from memory): what was done from afar is said to be.
+    # NSI bulletin 68 (read second-hand): the month in which a service is due. BS 9263 (from memory): what was done from afar is said to be.
     page = record()["maintenance.html"]
     assert lacking(page, ("Agreed: every 6 months", "1 Mar 2027 to 31 Mar 2027 and 1 Sep 2027 to 30 Sep 2027", "9 Mar 2027 from afar",
                           "On site or from afar",
@@ -221,7 +221,7 @@ def test_a_maintenance_record_says_when_it_is_due_and_what_was_done_from_afar(re
 
 
 def test_a_corrective_report_asks_cause_evidence_parts_and_their_test(record) -> None:
-    # Inspectorate code NCP 120 (read, announcement): what was replaced is tested. BS 8473 in a published extract (read): causes of false alarms are told apart.
+    # Inspectorate code NCP 120 (read second-hand, announcement): what was replaced is tested. BS 8473 in a published extract (read second-hand): causes of false alarms are told apart.
     page = record()["corrective.html"]
     assert lacking(page, ("user", "equipment", "installation", "environment", "communications", "unknown", "genuine", "Serial taken out",
                           "Serial put in",
@@ -241,7 +241,7 @@ def test_the_list_of_keyholders_has_what_police_and_councils_ask_for(record) -> 
 
 
 def test_personal_data_is_listed_with_who_sees_it_and_how_long_it_is_kept(record) -> None:
-    # ICO, guidance on retention (read): a written schedule, an owner, a review, and what is done at the end.
+    # ICO, guidance on retention (read second-hand): a written schedule, an owner, a review, and what is done at the end.
     page = record(lambda files: files["job"].update(profile="uk-grade-2"))["data.html"]
     assert lacking(page, ("Customer: Name 1 installer, station and record", "Keyholder: Telephone number 2 station and record",
                           "Keyholder: When they were shown the system 0 record", "people.yaml there",

@@ -44,7 +44,7 @@ def test_a_table_is_read_back_by_another_reader_as_it_was_but_for_the_apostrophe
 
 
 def test_lines_of_a_table_end_as_rfc_4180_asks() -> None:
-    # RFC 4180, 2: records are ended by CR LF; a field with a quote, a comma or a line break stands in quotes (read).
+    # RFC 4180, 2: records are ended by CR LF; a field with a quote, a comma or a line break stands in quotes (from memory).
     assert csv_text([Row(1, 'HALL, "BACK"')]) == 'zone,text\r\n1,"HALL, ""BACK"""\r\n'
 
 

@@ -14,6 +14,7 @@ from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers
 from generator.tables.lead_acid import COLD_AT_C
+from generator.terms.show import figure
 
 STANDBY, ALARM, FIRE_STANDBY, FIRE_ALARM = "standby_h", "standby_alarm_min", "fire_standby_h", "fire_alarm_min"
 FACTOR, AGEING, EXPONENT = "battery_factor", "battery_ageing_factor", "peukert_most_exponent"
@@ -52,6 +53,18 @@ class Power:
     def rest_in_words(self) -> str:
         """The current that must be measured at rest, for the line of the checklist that asks for it; "" where it is not known."""
         return "" if isinstance(self.at_rest, Unknown) else self.at_rest.shown()
+
+    def alarm_in_words(self) -> str:
+        """The current that must be measured in alarm, likewise."""
+        return "" if isinstance(self.standby, Unknown) else figure(currents_a(self.standby.loads)[1], "A")
+
+    def runs_in_words(self) -> str:
+        """How long the battery fitted lasts; "" where it is not known."""
+        return "" if isinstance(self.standby, Unknown) or not self.standby.runs else self.standby.runs.shown()
+
+    def recharge_in_words(self) -> str:
+        """How long the charger takes; "" where it is not known."""
+        return "" if isinstance(self.standby, Unknown) or not self.standby.recharge else self.standby.recharge.working.shown()
 
 
 def power_of_job(papers: Papers) -> Power:

@@ -6,8 +6,9 @@ from generator.calc.calendar import Given, calendar
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
-from generator.pages.paper import Entry, Section, day_or_none, given, later, table, to_write, yes_no
+from generator.pages.paper import Entry, Section, day_or_none, given, table, to_write, yes_no
 from generator.pages.parts import place_of
+from generator.pages.power import standby_in_words
 from generator.pages.record_document import document, parties, signatures
 from generator.pages.record_places import classes_table, positions_table, unwatched
 from generator.pages.station_parts import CONFIRMS, FORMATS, paths
@@ -29,7 +30,7 @@ SOUNDS_ONLY = "none: this system only sounds"
 def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The proposal."""
     sections = (_claim(papers), _premises(papers), _schedule(papers, results), _setting(papers, results), _partitions(papers),
-                _confirmation(papers), _sounders(papers), _standby(papers), _transmission(papers), *_paths(papers), _interconnections(papers),
+                _confirmation(papers), _sounders(papers), _standby(papers, results), _transmission(papers), *_paths(papers), _interconnections(papers),
                 _left_out(papers), _unwatched(papers), _duties(papers), _money(papers),
                 Section("moves", "Positions can change on the day", MOVES), _documents(papers),
                 _order(papers), signatures("Company", "Customer"))
@@ -144,14 +145,14 @@ def _level(papers: Papers, name: str) -> str:
     return f"{amount(sound.level_db, 'dB(A)')} at {amount(sound.at_m, 'm')}" if sound else ""
 
 
-def _standby(papers: Papers) -> Section:
+def _standby(papers: Papers, results: Results) -> Section:
     own, limits = papers.job.control_unit, papers.profile.limits
     asked = limits.get("standby_h")
     return Section("standby", "Standby", "", (
         given("Standby battery", _amount(own.battery_ah, "Ah"), DESIGN),
         Entry("Least standby time", f"{asked.shown()}: {papers.profile.source_of('standby_h').cited()}") if asked else
         given("Least standby time", "", "whoever keeps the profile: it has no limit standby_h"),
-        later("Standby time worked out", "not worked out in this record: its working goes with the installer's pack"),
+        Entry("Worked out", f"{standby_in_words(results)} The page on power has the working."),
     ))
 
 

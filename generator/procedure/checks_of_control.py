@@ -18,7 +18,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
     yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)
     if sheet.power.kind == "mains":
-        yield from _supply(papers, name)
+        yield from _supply(papers, results, name)
     elif sheet.power.cell:
         yield Check(name, "Cell", f"{sheet.power.cells or 1} × {sheet.power.cell}, dated inside; no weak cell shown.", PRACTICE, "date on it")
     wrong = limit(papers, "clock_off_min")
@@ -31,8 +31,8 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
         yield Check(name, "Size of the log", f"It holds {events} events by its sheet; {least[0]} at least.", least[1])
 
 
-def _supply(papers: Papers, name: str) -> Iterator[Check]:
-    sheet = papers.sheet_of[name]
+def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    sheet, power = papers.sheet_of[name], results.power
     own, charger = papers.job.control_unit, sheet.control_unit.charger
     fuse = limit(papers, "fuse_a")
     yield Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
@@ -40,19 +40,25 @@ def _supply(papers: Papers, name: str) -> Iterator[Check]:
                 both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
     yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
-    for what, state in (("Current at rest", "nothing sounding"), ("Current in alarm", "all sounders on, for the shortest time that lets you read")):
-        yield held(papers, name, what, f"Within {{limit}} of what was worked out, {state}; write both.", "current_off_percent", "mA")
+    for what, worked_out, state in (("Current at rest", power.rest_in_words(), "nothing sounding"),
+                                    ("Current in alarm", power.alarm_in_words(), "all sounders on, for the shortest time that lets you read")):
+        yield held(papers, name, what, f"Within {{limit}} of {worked_out or 'what the office works out'}, {state}; write what you read.",
+                   "current_off_percent", "A")
     old = limit(papers, "battery_age_months")
     size = own.battery_ah or (sheet.power.capacity_mah / 1000 if sheet.power.capacity_mah else None)
     fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
-    yield held(papers, name, "Standby", "By what was worked out the battery carries the system for {limit} without mains.", "standby_h", "h")
+    yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())}", "standby_h", "h")
     yield held(papers, name, "Mains fail", "Mains off for {limit}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
-        yield Check(name, "Recharge", f"By what was worked out {share[0]} of the battery is back within {hours[0]}.", both(share[1], hours[1]), "h")
+        yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())}", both(share[1], hours[1]), "h")
+
+
+def _worked_out(figure: str) -> str:
+    return f"Worked out: {figure}." if figure else "It could not be worked out: the page on power says why."
 
 
 def _dated(on: date | None) -> str:
