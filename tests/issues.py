@@ -43,7 +43,10 @@ def held(issued: Issued, kind: str = "zones") -> dict[int, str]:
 
 def with_devices(papers: Papers, devices: dict, sheets: dict | None = None) -> Papers:
     """The papers with other units; `sheets` gives those of units that are new."""
-    return replace(papers, job=papers.job.model_copy(update={"devices": devices}), sheet_of={**papers.sheet_of, **(sheets or {})})
+    # A cable ends where its unit went.
+    cables = {name: one for name, one in papers.job.cables.items() if all(load.unit in devices for load in one.loads)}
+    return replace(papers, job=papers.job.model_copy(update={"devices": devices, "cables": cables}),
+                   sheet_of={**papers.sheet_of, **(sheets or {})})
 
 
 def changed(files: Files, folder: Path, *changes: Callable[[Files], object]) -> Path:

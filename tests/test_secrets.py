@@ -102,7 +102,7 @@ def test_names_one_may_choose_and_facts_are_not_refused(job_file, place: str, ch
     ("title: Thrift Cottage", "title: Thrift Cottage\npin: 4821\npin: 4821"), ("title: Thrift Cottage", "title: Thrift Cottage\nnote: x\nnote: The code is 4821"),
     ("exit_s: 45, sounder_min: 15}", "exit_s: x, sounder_min: 15}  # code 4821"), ("title: Thrift Cottage", "title: Thrift Cottage\ncode: 4821: x"),
     ("title: Thrift Cottage", "codes:\n  - 4821\n  - 4821: a: b"), ("title: Thrift Cottage", "codes:\n  4821: a\n  4821: b"), ("room: store\n", "room: code 4821\n"),
-    ("fob: F1", "fob: code 4821"), ("hall: {}", "hall: {}\n        code 4821: {}"), ("kind: new", "kind: code 4821"), ("kind: new", "kinds: password is marmalade"),
+    ("fob: F1", "fob: code 4821"), ("bedroom: {sleeping: true}", "bedroom: {sleeping: true}\n        code 4821: {}"), ("kind: new", "kind: code 4821"), ("kind: new", "kinds: password is marmalade"),
     ("profile: en-grade-2", "profile: pin 4821"), ("    sheet: tern-pir12", "    sheet: code 4821"), ("reference: K-2041", "reference: the code is 4821"),
     ("title: Thrift Cottage", "codes: {installer: 4821, user: [4821}"), ("title: Thrift Cottage", "'code 4821': 1\ntitle: x"),
     ("title: Thrift Cottage", 'title: "Thrift" the code is 4821'), ("title: Thrift Cottage", 'password: "marmalade" x'), ("title: Thrift Cottage", "pin:\n  4821: a: b"),

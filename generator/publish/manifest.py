@@ -10,7 +10,7 @@ LINE = re.compile(r"[0-9a-f]{64}  .+")
 def write_manifest(folder: Path) -> None:
     """Writes the list: SHA-256 in hex, two blanks, the name; sorted by name. The list itself is not in it."""
     lines = [f"{hashlib.sha256(path.read_bytes()).hexdigest()}  {path.relative_to(folder).as_posix()}\n"
-             for path in sorted(folder.rglob("*")) if path.is_file()]
+             for path in sorted(folder.rglob("*"), key=lambda one: one.relative_to(folder).as_posix()) if path.is_file()]
     (folder / MANIFEST).write_text("".join(lines), encoding="utf-8", newline="\n")
 
 

@@ -22,7 +22,9 @@ STARTER = ROOT / "templates" / "starter"
 PLACES = {"jobs": ROOT / "jobs", "profiles": ROOT / "generator" / "profiles", **{f"starter-{house}": STARTER for house in HOUSES}}
 KINDS = {"job.yaml": "job", "people.yaml": "people", "company.yaml": "company"}
 KIND_OF_FOLDER = {"equipment": "sheet", "profiles": "profile"}
-WRITTEN = [f"{name}/{path.relative_to(place)}" for name, place in PLACES.items() for path in sorted(place.rglob("*.yaml"))]
+# What the program writes of an issue is edited by nobody.
+WRITTEN = [f"{name}/{path.relative_to(place)}" for name, place in PLACES.items() for path in sorted(place.rglob("*.yaml"))
+           if path.name != "issued.yaml"]
 
 
 def kind_of(path: Path) -> str:

@@ -19,7 +19,8 @@ row_8 = both(no_cold, currents("284", "330"), put(*BATTERY, value="2.1"))
 
 def fire(files: Files) -> None:
     """A smoke alarm in a market where fire duties ask for 24 h and 4 min."""
-    without_limit("number_rest_months")(files)
+    if "own" not in files["profiles"]:
+        without_limit("number_rest_months")(files)
     own = files["profiles"]["own"]["limits"]
     for key, value, unit in (("fire_standby_h", "24", "h"), ("fire_alarm_min", "4", "min")):
         own[key] = {"value": value, "unit": unit, "means": f"{key} of the market", "source": "practice", "known": "common practice"}
