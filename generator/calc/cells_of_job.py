@@ -13,7 +13,7 @@ from generator.model.papers import Papers
 from generator.tables.cells import CARRIED, SEND_BY_TRAFFIC
 
 USABLE, CARRIED_MONTHS = "cell_usable_percent", "cell_busy_months"
-TRAFFIC_LIMITS = tuple(f"traffic_{one}_messages" for one in ("quiet", "usual", "busy"))
+TRAFFIC_LIMITS = ("traffic_quiet_messages", "traffic_usual_messages", "traffic_busy_messages")
 LIMITS = (USABLE, *TRAFFIC_LIMITS)
 
 
