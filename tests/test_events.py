@@ -17,7 +17,7 @@ from generator.model.job import Partition
 from generator.model.papers import Papers
 from generator.model.visibility import visible
 from generator.tables.always_on import ALWAYS_ON
-from generator.tables.events import EVENTS, OMITTED_ROLES
+from generator.tables.events import DONE, EVENTS, OMITTED_ROLES
 from generator.terms.audience import Audience
 from tests.conftest import JOBS
 from tests.test_event_message import TOKEN
@@ -210,7 +210,7 @@ def test_each_zone_of_an_entry_has_a_setting_of_its_own_by_another_user() -> Non
     tests = [one for one in sent(papers).tests if one.setting]
     assert [(one.setting, one.number, one.state) for one in tests] == [
         (1, 1, "unset"), (1, 9, "set"), (1, 10, "set"), (1, 1, "entry"), (1, 1, "set"), (2, 2, "unset"), (2, 2, "entry"), (2, 2, "set")]
-    assert not any(one.do == "Set, then unset." for one in sent(papers).tests)
+    assert not any(one.do == DONE["401"] for one in sent(papers).tests)
 
 
 def test_only_a_zone_that_a_user_may_omit_is_omitted() -> None:

@@ -58,15 +58,72 @@ def test_every_call_has_its_exact_messages_and_each_is_whole(large) -> None:
 
 
 def test_a_call_says_the_zone_and_the_sheet_how_it_is_set_off(large) -> None:
-    group = large["calls.html"].groups[0]
-    first = group.calls[0]
-    assert (group.title, first.title, first.say) == ("Zones", "Zone 1, FRONT DOOR", "“Zone 1, FRONT DOOR: intruder, entry or exit. 2 messages must come. Please read what you get.”")
+    groups = {one.id: one for one in large["calls.html"].groups}
+    first = groups["setting-1"].calls[0]
+    assert (first.title, first.say) == ("Zone 5, HALL MOVE", "“Zone 5, HALL MOVE: intruder, interior. 2 messages must come. Please read what you get.”")
+    entry = next(one for one in groups["setting-1"].calls if one.title == "Zone 1, FRONT DOOR")
     # 4 + 13 + 5 + 2, 1 + 8, 1 + 1 + 3 + 4, 10 + 1 and 10 + 10 + 1, a 0 counting 10, are 74; 1 makes 75, a multiple of 15.
-    assert [(one.message, one.means) for one in first.expects] == [
+    assert [(one.message, one.means) for one in entry.expects] == [
         ("4D52 18 1134 01 001 1", "Intruder, entry or exit: alarm"), ("4D52 18 3134 01 001 E", "Intruder, entry or exit: restored")]
-    assert group.calls[1].say.startswith("“Zone 1, FRONT DOOR: tamper of a detector.")
-    assert first.do.startswith("D1: ") and "as its test says" not in first.do
-    assert [one.title for one in large["calls.html"].groups] == ["Zones", "Users", "The system"]
+    assert groups["zones"].calls[0].say.startswith("“Zone 1, FRONT DOOR: tamper of a detector.")
+    assert first.do.startswith("M1: ") and "as its test says" not in first.do
+    assert list(groups) == ["zones", "setting-1", "setting-2", "left-out", "system"]
+
+
+def calls_of(view) -> list:
+    return [one for group in view.groups for one in group.calls]
+
+
+def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_the_job(large) -> None:
+    calls = calls_of(large["calls.html"])
+    assert all(one.state for one in calls)
+    states = {one.title: one.state for one in calls if "case" not in one.do}
+    # 30 s to enter and 30 s held: 60 s.
+    assert states["Zone 1, FRONT DOOR"] == ("Set, exit time of 45 s over. It starts the entry time: let all 30 s run out; then the report is held for 30 s: "
+                                            "60 s in all.")
+    assert states["Zone 5, HALL MOVE"] == "Set, exit time of 45 s over, no entry time running."
+    assert states["Zone 48, LAND SMOKE"] == "Any state; leave it unset."
+    assert "before 30 min" in states["Mains"] and "note the time" in next(one.do for one in calls if one.title == "Mains")
+    american = calls_of(views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"])
+    assert any(one.state.startswith("Armed, exit time of 60 s over") and "60 s in all" in one.state for one in american)
+    assert {"Arm, then disarm.", "Disarm."} <= {one.do for one in american}
+
+
+def test_times_that_are_not_given_are_said_to_be_missing_and_never_taken_for_none(job_file) -> None:
+    def change(files) -> None:
+        files["job"]["times"] = {"entry_s": "30", "exit_s": "45", "sounder_min": "15"}
+    states = [one.state for one in calls_of(views(job_file(change))["calls.html"])]
+    assert any("how long the report is held then is not given" in one for one in states)
+    assert any("before it is reported is not given" in one for one in states)
+
+
+def test_a_group_of_one_setting_warns_of_the_repeated_trip_limit(large) -> None:
+    says = {one.id: " ".join(one.says) for one in large["calls.html"].groups}
+    assert "After 3 alarms of one zone in one setting it is left out (377)" in says["setting-1"]
+    assert "A sounder near the ear" in says["zones"] and "A sounder near the ear" in says["setting-1"] and says["system"] == ""
+
+
+def test_the_hazard_of_the_work_stands_before_what_is_done(large, job_file) -> None:
+    calls = {one.title: one for one in calls_of(large["calls.html"])}
+    assert calls["Mains"].beware.startswith("DANGER: Live mains") and calls["Tamper of the control unit"].beware.startswith("DANGER: Live mains")
+    assert calls["Test sent by hand"].beware == "" == calls["Zone 5, HALL MOVE"].beware
+    high = views(job_file(lambda f: f["job"]["devices"]["D1"].update(height_m="4")))["calls.html"]
+    assert [one.beware.startswith("DANGER: Work from a ladder.") for one in calls_of(high) if one.do.startswith("D1:")] == [True] * 2
+
+
+def test_what_is_not_tried_is_listed_with_its_reason_and_who_answers(large) -> None:
+    untried = " ".join(large["calls.html"].untried)
+    assert all(f"{code} (" in untried for code in ("302", "381", "384", "158", "159"))
+    assert "confirmed by another one among zones 24 SIT RM MOVE, 25 DINING MOVE, 26 STUDY MOVE and 32 WKSHOP MOVE" in untried and "______" in untried
+    assert any(one.startswith("A confirmed alarm: not tried") for one in views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"].untried)
+
+
+def test_what_is_set_says_which_zones_confirm_which_and_leaves_the_time_blank(large) -> None:
+    rows = {one.name: one.value for topic in large["settings.html"].topics for one in topic.rows}
+    assert rows["Which zones confirm which"].startswith("An alarm of any intruder zone is confirmed by another one among zones 24 SIT RM MOVE")
+    assert rows["Time within which the second zone must act"].endswith("______")
+    other = views(JOBS / "thrift-cottage" / "job.yaml")["settings.html"]
+    assert not any(one.name.startswith("Which zones confirm") for topic in other.topics for one in topic.rows)
 
 
 def test_an_account_that_the_format_cannot_hold_is_stopped_on_the_page_of_calls(job_file) -> None:
@@ -80,7 +137,7 @@ def test_an_account_that_the_format_cannot_hold_is_stopped_on_the_page_of_calls(
 def test_a_stopped_text_is_not_said_to_the_station(job_file) -> None:
     long = "GROUND FLOOR DINING ROOM PATIO DOOR"
     view = views(job_file(lambda f: f["job"]["devices"]["D1"].update(text=long)))["calls.html"]
-    assert view.groups[0].calls[0].title.startswith("Zone 1, STOP: ")
+    assert any(one.title.startswith("Zone 1, STOP: ") for one in calls_of(view))
 
 
 def test_a_system_that_only_sounds_has_neither_calls_nor_transmission() -> None:

@@ -18,8 +18,8 @@ Signals = Mapping[int, tuple[EventRow, ...]]
 
 def calls_of_day(papers: Papers, rows: list[EventRow], zones: list[Row], signals: Signals) -> tuple[PlannedTest, ...]:
     """Every call, in the order of the day. A zone of which it is not known what it sends is in none."""
-    return (*_in_any_state(papers, rows, zones, signals), *_in_settings(papers, rows, zones, signals), *_of_users(rows, _setters(papers, rows, signals)),
-            *_omitted(papers, rows), *_of_system(rows))
+    return (*_in_any_state(papers, rows, zones, signals), *_in_settings(papers, rows, zones, signals),
+            *_of_users(rows, _setters(papers, rows, signals)), *_omitted(papers, rows), *_of_system(rows))
 
 
 def untried(rows: list[EventRow], tests: tuple[PlannedTest, ...]) -> dict[str, list[int]]:

@@ -134,8 +134,9 @@ def _untried(rows: list[EventRow], tests: tuple[PlannedTest, ...]) -> Iterator[s
         if code in UNTRIED:
             yield f"{code} ({EVENTS[code].means}{where}): not tried on the day, because {UNTRIED[code]}."
         elif code in TEMPERATURES:
-            yield (f"{code} ({EVENTS[code].means}, {'zone' if len(numbers) == 1 else 'zones'} {sentence_list(list(map(str, numbers)))}): not tried with "
-                   "a code, because the name of its circuit does not say which is sent; the company sets it, and the station reads back what comes.")
+            zones = f"{'zone' if len(numbers) == 1 else 'zones'} {sentence_list(list(map(str, numbers)))}"
+            yield (f"{code} ({EVENTS[code].means}, {zones}): not tried with a code, because the name of its circuit does not say which is sent; "
+                   "the company sets it, and the station reads back what comes.")
 
 
 def silent(papers: Papers, reporting: set[str]) -> list[str]:

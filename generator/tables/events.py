@@ -98,7 +98,7 @@ SET_ROLES = {"timed-entry": ENTRY, "entry-route": IS_SET, "immediate": IS_SET}
 # Where a zone has no role, what it sends says whether it alarms only while the system is set.
 SIGNALS_WHEN_SET = (INTRUDER, PERIMETER, INTERIOR, OUTDOORS)
 
-# What is done to bring an event about; one that is missing here is not brought about on the day.
+# What is done to bring an event about, the market's words put in; one that is missing here is not brought about on the day.
 DONE = {
     "144": "Open the unit's case, then shut it.",
     "137": "Open the control unit's case, then shut it.",
@@ -106,13 +106,13 @@ DONE = {
     "350": "Take the path's lead off, then put it back.",
     "601": "Send the test by hand.",
     "602": "Wait for the automatic test.",
-    "401": "Set, then unset.",
-    "441": "Part-set, then unset.",
-    "570": "Omit the zone, set and unset, and let it take part again.",
+    "401": "{set}, then {unset}.",
+    "441": "{part_set}, then {unset}.",
+    "570": "Omit the zone, {set} and {unset}, and let it take part again.",
 }
 SET_OFF = "Make the unit signal as its test says."
-DONE_SET, DONE_UNSET = "Set, stay inside and still until the exit time is over.", "Unset."
-MAINS = "301"
+DONE_SET, DONE_UNSET = "{set}, stay inside and still until the exit time is over.", "{unset}."
+MAINS, CONTROL_TAMPER = "301", "137"
 # Why an event is not brought about on the day, and who answers for it.
 UNTRIED = {
     "302": "nobody runs a battery flat on the day; the step that loads the battery shows its fault, and the company's services go on from there",
