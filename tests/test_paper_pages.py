@@ -32,7 +32,9 @@ def test_every_day_of_the_calendar_stands_on_its_page_with_reason_and_source(lar
     assert [(one.when, one.over, one.what) for one in rows][:3] == [
         ("21 Sep 2026", "over", "Last day on which the contract can be cancelled"), ("27 Oct 2026", "", "Last day of the soak period"),
         ("28 Oct 2026", "", "Response goes live, if the station and the company agree")]
-    assert all(one.when and one.why and one.source for one in rows) and large["dates.html"].missing == ()
+    assert all(one.when and one.why and one.source for one in rows)
+    assert [one.partition(":")[0] for one in large["dates.html"].missing] == ["Batteries of their own, R1 and S1"]
+    assert large["dates.html"].until and large["dates.html"].until == large["cells.html"].until
     # The company's licences are the record's.
     assert not any("licence" in one.what for one in rows)
     assert any("licence" in one.what for one in views(LARGE, Audience.RECORD)["dates.html"].rows)
@@ -202,3 +204,9 @@ def test_a_band_that_limits_a_field_says_how_it_became_a_power() -> None:
     assert power_working(papers, use).notes == ("The band allows a field of 50 mV/m at 3 m: P = (E d)² / 30 in free space.",)
     assert air_working(papers, use) is None
     assert power_working(papers, replace(use, power=use.air)) is None
+
+
+def test_cells_that_are_spent_soon_have_a_note_on_what_lengthens_their_life(large) -> None:
+    noted = {one.unit.text: one.note for one in large["cells.html"].rows if one.note}
+    # The detector of the busy hall; a contact of a quiet window lasts for years.
+    assert "M1" in noted and "traffic" in noted["M1"] and "24 months" in noted["M1"] and "D10" not in noted

@@ -2,12 +2,15 @@
 from dataclasses import dataclass
 from datetime import date
 
+from generator.calc.calendar import BUSY_CELLS
 from generator.calc.campaigns import Campaign
 from generator.calc.cells_of_job import CarriedCell, CellInPlace, CellsOfJob
 from generator.calc.dates import month_of
+from generator.calc.givens import of_profile
+from generator.calc.job_dates import last_change
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.visits import ServiceVisit
+from generator.calc.visits import MONTHS_A_YEAR, ServiceVisit
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, place_of
@@ -28,6 +31,7 @@ class CellRow:
     facts: tuple[Fact, ...]
     workings: tuple[WorkingView, ...]
     missing: tuple[str, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -45,6 +49,7 @@ class CellsView:
 
     answer: str
     picture: LifePicture | None
+    until: str
     campaigns: tuple[CampaignRow, ...]
     rows: tuple[CellRow, ...]
     carried: tuple[CellRow, ...]
@@ -60,7 +65,7 @@ def cells_view(papers: Papers, results: Results, place: Place) -> CellsView:
     """Everything that is worked out of primary cells."""
     cells = results.cells
     missing = not_checked(cells.fitted, cells.visits)
-    return CellsView(_answer(cells), _picture(cells), tuple(map(_campaign, cells.campaigns)),
+    return CellsView(_answer(cells), _picture(cells), last_change(cells.campaigns), tuple(map(_campaign, cells.campaigns)),
                      tuple(_row(papers, results, one, place) for one in cells.in_place),
                      tuple(_carried(papers, results, one, place) for one in cells.carried), missing)
 
@@ -97,7 +102,17 @@ def _row(papers: Papers, results: Results, one: CellInPlace, place: Place) -> Ce
     # What all units lack is said once, at the head of the page.
     missing = not_checked(one.life) or not_checked(None if isinstance(results.cells.fitted, Unknown) else one.spent_on)
     return CellRow(anchor(results, one.unit), unit_link(results, one.unit, place), f"{one.cells} × {one.cell}", place_of(papers, one.unit),
-                   tuple(facts), workings, missing)
+                   tuple(facts), workings, missing, _short_lived(papers, one))
+
+
+def _short_lived(papers: Papers, one: CellInPlace) -> str:
+    """What would make cells last longer, where they are spent sooner than the profile changes cells in busy places."""
+    months = of_profile(papers, BUSY_CELLS, "m")
+    if isinstance(one.life, Unknown) or isinstance(months, Unknown) or one.life.working.value * MONTHS_A_YEAR >= months.value:
+        return ""
+    return (f"Sooner than {months.shown()}, {months.name} ({months.origin}): changed on time all the same. They last longer in a unit that sends less: "
+            "where fewer people pass (the traffic of its room or its own), with a rest between two messages if the unit can be set so, or with "
+            "another unit of more capacity or less charge for a message.")
 
 
 def _carried(papers: Papers, results: Results, one: CarriedCell, place: Place) -> CellRow:
