@@ -10,7 +10,9 @@ from generator.calc.air_workings import air_working, power_working
 from generator.calc.event_message import is_whole
 from generator.intake.job_reader import read_job
 from generator.pages.installer_calls import NO_MESSAGE
+from generator.pages.pictures import Bar, BarsPicture
 from generator.pipeline import compile_job, pack_of
+from generator.publish.charts import bars
 from generator.terms.audience import Audience
 from tests.conftest import JOBS
 
@@ -62,7 +64,8 @@ def test_every_call_has_its_exact_messages_and_each_is_whole(large) -> None:
 def test_a_call_says_the_zone_and_the_sheet_how_it_is_set_off(large) -> None:
     groups = {one.id: one for one in large["calls.html"].groups}
     first = groups["setting-1"].calls[0]
-    assert (first.title, first.say) == ("Zone 5, HALL MOVE", "“Zone 5, HALL MOVE: intruder, interior. 2 messages must come. Please read what you get.”")
+    assert (first.title, first.say) == ("Zone 5, HALL MOVE",
+                                        "“Zone 5, HALL MOVE: intruder, interior. 2 messages must come. Please read what you get.”")
     entry = next(one for one in groups["setting-1"].calls if one.title == "Zone 1, FRONT DOOR")
     # 4 + 13 + 5 + 2, 1 + 8, 1 + 1 + 3 + 4, 10 + 1 and 10 + 10 + 1, a 0 counting 10, are 74; 1 makes 75, a multiple of 15.
     assert [(one.message, one.means) for one in entry.expects] == [
@@ -81,8 +84,8 @@ def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_
     assert all(one.state for one in calls)
     states = {one.title: one.state for one in calls if "case" not in one.do}
     # 30 s to enter and 30 s held: 60 s.
-    assert states["Zone 1, FRONT DOOR"] == ("Set, exit time of 45 s over. It starts the entry time: let all 30 s run out; then the report is held for 30 s: "
-                                            "60 s in all.")
+    assert states["Zone 1, FRONT DOOR"] == ("Set, exit time of 45 s over. It starts the entry time: let all 30 s run out; then the report is held "
+                                            "for 30 s: 60 s in all.")
     assert states["Zone 5, HALL MOVE"] == "Set, exit time of 45 s over, no entry time running."
     assert states["Zone 48, LAND SMOKE"] == "Any state; leave it unset."
     assert "before 30 min" in states["Mains"] and "note the time" in next(one.do for one in calls if one.title == "Mains")
@@ -206,7 +209,29 @@ def test_a_band_that_limits_a_field_says_how_it_became_a_power() -> None:
     assert power_working(papers, replace(use, power=use.air)) is None
 
 
-def test_cells_that_are_spent_soon_have_a_note_on_what_lengthens_their_life(large) -> None:
-    noted = {one.unit.text: one.note for one in large["cells.html"].rows if one.note}
-    # The detector of the busy hall; a contact of a quiet window lasts for years.
-    assert "M1" in noted and "traffic" in noted["M1"] and "24 months" in noted["M1"] and "D10" not in noted
+def test_cells_that_are_changed_on_every_visit_have_a_note_and_the_page_says_what_lengthens_their_life(large) -> None:
+    # The detectors of the busy hall and landing last less than a year, with two visits in it.
+    assert {one.unit.text for one in large["cells.html"].rows if one.note} == {"M1", "M6"}
+    assert "rest between two messages" in large["cells.html"].lengthen
+
+
+
+
+def test_the_factor_for_cold_is_unfolded_with_its_temperature_and_the_two_points_beside_it(large) -> None:
+    cold = next(one for one in large["power.html"].workings if one.summary.startswith("Factor for cold"))
+    names = {one.name: one.value for one in cold.inputs}
+    assert names["lowest temperature at the battery (θ)"] == "12 °C" and cold.summary == "Factor for cold: 1.161"
+    assert {"next colder temperature with a factor (θ₁)", "next warmer temperature with a factor (θ₂)"} <= set(names)
+
+
+def test_a_path_that_the_control_unit_feeds_is_told_with_what_is_asked_and_what_was_worked_out(large) -> None:
+    says = {path.path: path.says for one in large["transmission.html"].failures if one.id == "mains" for path in one.left}
+    assert says["second"].startswith("Carries on for at least the 12 h asked:") and "about 34.2 h were worked out" in says["second"]
+    assert says["first"].startswith("Carries on for 12 h:")
+
+
+def test_the_words_above_a_bar_end_before_its_picture_does() -> None:
+    long = "12 Ah in stock: large enough, but not for this box and not for this charger"
+    drawn = bars(BarsPicture("x", (Bar(long, 12.0, "stock"),), 3.0))
+    assert "…" in drawn and long not in drawn
+    assert "12 Ah in stock: too large here" in bars(BarsPicture("x", (Bar("12 Ah in stock: too large here", 12.0, "stock"),), 3.0))
