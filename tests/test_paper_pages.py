@@ -94,6 +94,13 @@ def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_
     assert {"Arm, then disarm.", "Disarm."} <= {one.do for one in american}
 
 
+def test_where_it_is_not_given_whether_sets_are_reported_the_call_says_to_ask(large, job_file) -> None:
+    asked = [one for one in calls_of(views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"]) if "Ask first" in one.state]
+    assert {one.expects[0].message[8:12] for one in asked} == {"3401", "3441"}
+    told = views(job_file(lambda f: f["job"]["monitoring"].update(open_close="true")))["calls.html"]
+    assert not any("Ask first" in one.state for one in (*calls_of(large["calls.html"]), *calls_of(told)))
+
+
 def test_times_that_are_not_given_are_said_to_be_missing_and_never_taken_for_none(job_file) -> None:
     def change(files) -> None:
         files["job"]["times"] = {"entry_s": "30", "exit_s": "45", "sounder_min": "15"}

@@ -13,7 +13,7 @@ from generator.procedure.confirming import WINDOW, confirming_in_words
 from generator.procedure.handling import filled
 from generator.procedure.message import Message
 from generator.procedure.safety import met
-from generator.tables.events import CONTROL_TAMPER, ENTRY, IS_SET, MAINS, OMITTED, SET_OFF, TAMPER, UNSET_FIRST
+from generator.tables.events import CONTROL_TAMPER, ENTRY, IS_SET, MAINS, OMITTED, OPEN_CLOSE, PART_SET, SET_OFF, TAMPER, UNSET_FIRST
 from generator.terms.show import amount, capital, count, lower
 
 ZONES, USERS, LEFT_OUT, SYSTEM = "zones", "users", "left-out", "system"
@@ -138,7 +138,9 @@ def _state(papers: Papers, one: PlannedTest) -> str:
     if one.state == ENTRY:
         return f"{set_up}. It starts the entry time: let all {amount(times.entry_s, 's')} run out; {_held(papers)}."
     if one.state == UNSET_FIRST:
-        return f"{capital(words.is_unset)}, every zone at rest."
+        ask = one.code in (OPEN_CLOSE, PART_SET) and papers.job.monitoring.open_close is None
+        first = " Ask first whether it is reported: where it is not, do it and wait for no message." if ask else ""
+        return f"{capital(words.is_unset)}, every zone at rest.{first}"
     if one.state == IS_SET and one.device:
         cancel = f" It can be cancelled for {amount(times.abort_s, 's')}: the message may come only after that." if times.abort_s else ""
         return f"{set_up}, no entry time running.{cancel}"
