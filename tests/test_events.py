@@ -8,14 +8,17 @@ from pysiaalarm.event import SIAEvent
 
 from generator.calc.dc09 import dc09_line
 from generator.calc.event_message import is_whole
-from generator.calc.events import NOT_SETTLED, NOTHING_SENT, SentEvents, sent_events
+from generator.calc.events import ASK_OPEN_CLOSE, NO_OPEN_CLOSE, NOT_SETTLED, NOTHING_SENT, SentEvents, sent_events
 from generator.calc.reasons import NoRoom
 from generator.calc.slots import slot_map
 from generator.calc.zone_events import zone_codes
 from generator.intake.job_reader import read_job
 from generator.model.job import Partition
 from generator.model.papers import Papers
-from generator.tables.events import EVENTS
+from generator.model.visibility import visible
+from generator.tables.always_on import ALWAYS_ON
+from generator.tables.events import DONE, EVENTS, OMITTED_ROLES
+from generator.terms.audience import Audience
 from tests.conftest import JOBS
 from tests.test_event_message import TOKEN
 
@@ -75,7 +78,7 @@ def test_an_outside_receiver_takes_every_message_of_a_job(demo: str) -> None:
     papers = papers_of(demo)
     events = sent(papers)
     if papers.job.monitoring is None:
-        assert events == SentEvents((), (), (NOTHING_SENT,))
+        assert events == SentEvents((), (), (NOTHING_SENT,), ())
         return
     account = papers.job.monitoring.account
     messages = {one.message: row for row in events.rows for one in (row.begins, row.ends) if one}
@@ -163,20 +166,85 @@ def agreed(papers: Papers, account: str | None) -> Papers:
 
 
 def test_the_list_of_the_small_demo_in_its_order() -> None:
-    # Every zone by its number and then the case of its unit, one omission, the users, the system. By hand, but for the check
-    # digits, which the test of published ones covers.
+    # Every case; then the system is set once: what acts at once, the entry, the unset that cancels; the other user, the system.
+    # No zone may be omitted. By hand, but for the check digits, which the test of published ones covers.
     events = sent(papers_of("thrift-cottage"))
-    assert [(one.device, [seen.message[8:-2] for seen in one.expects]) for one in events.tests] == [
-        ("D1", ["1134 01 001", "3134 01 001"]), ("D1", ["1144 01 001", "3144 01 001"]),
-        ("D2", ["1132 01 005", "3132 01 005"]), ("D2", ["1144 01 005", "3144 01 005"]),
-        ("D3", ["1131 01 009", "3131 01 009"]), ("D3", ["1144 01 009", "3144 01 009"]), ("D3", ["1131 01 010", "3131 01 010"]),
-        ("D1", ["1570 01 001", "3570 01 001"]),
-        ("", ["3401 01 001", "1401 01 001"]), ("", ["3401 01 002", "1401 01 002"]),
-        ("", ["3441 01 001", "1401 01 001"]),
-        ("", ["1134 01 001", "1401 01 001", "1406 01 001"]),
-        ("", ["1137 00 000", "3137 00 000"]), ("", ["1301 00 000", "3301 00 000"]), ("", ["1350 00 000", "3350 00 000"]),
-        ("", ["1601 00 000"]), ("", ["1602 00 000"]),
+    assert [(one.device, one.setting, one.state, [seen.message[8:-2] for seen in one.expects]) for one in events.tests] == [
+        ("D1", 0, "any", ["1144 01 001", "3144 01 001"]), ("D2", 0, "any", ["1144 01 005", "3144 01 005"]),
+        ("D3", 0, "any", ["1144 01 009", "3144 01 009"]),
+        ("", 1, "unset", ["3401 01 001"]), ("D2", 1, "set", ["1132 01 005", "3132 01 005"]),
+        ("D3", 1, "set", ["1131 01 009", "3131 01 009"]), ("D3", 1, "set", ["1131 01 010", "3131 01 010"]),
+        ("D1", 1, "entry", ["1134 01 001", "3134 01 001"]), ("", 1, "set", ["1401 01 001", "1406 01 001"]),
+        ("", 0, "unset", ["3401 01 002", "1401 01 002"]), ("", 0, "unset", ["3441 01 001", "1401 01 001"]),
+        ("", 0, "any", ["1137 00 000", "3137 00 000"]), ("", 0, "any", ["1301 00 000", "3301 00 000"]),
+        ("", 0, "any", ["1350 00 000", "3350 00 000"]), ("", 0, "any", ["1601 00 000"]), ("", 0, "any", ["1602 00 000"]),
     ]
+
+
+@pytest.mark.parametrize("reported, codes", [(True, {"401", "406", "441"}), (None, {"401", "406", "441"}), (False, {"406"})])
+def test_sets_and_unsets_are_watched_only_where_they_are_reported(reported: bool | None, codes: set[str]) -> None:
+    papers = papers_of("curlew-house")
+    agreed = papers.job.monitoring.model_copy(update={"open_close": reported})
+    events = sent(replace(papers, job=papers.job.model_copy(update={"monitoring": agreed})))
+    assert {one.code for one in events.rows if one.about == "user"} == codes
+    messages = [seen.message[9:12] for one in events.tests for seen in one.expects]
+    assert set(messages) & {"401", "406", "441"} == codes and messages.count("406") == sum(one.state == "entry" for one in events.tests)
+    assert (ASK_OPEN_CLOSE in events.unsaid, NO_OPEN_CLOSE in events.unsaid) == (reported is None, reported is False)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_no_zone_acts_twice_in_one_setting_and_no_setting_is_wasted(demo: str) -> None:
+    tests = sent(papers_of(demo)).tests
+    zones = [(one.setting, one.number) for one in tests if one.device and one.setting]
+    assert len(zones) == len(set(zones))
+    entries = [one for one in tests if one.state == "entry"]
+    assert max((one.setting for one in tests), default=0) == len(entries)
+    # What acts in any state is done while nothing is set, and comes before.
+    states = [one.state for one in tests if one.device and one.state != "unset"]
+    assert states == sorted(states, key=["any", "set", "entry"].index) or len(entries) > 1
+    assert all(one.setting == 0 for one in tests if one.state == "any")
+
+
+def test_each_zone_of_an_entry_has_a_setting_of_its_own_by_another_user() -> None:
+    papers = changed(papers_of("thrift-cottage"), "D2", role="timed-entry")
+    tests = [one for one in sent(papers).tests if one.setting]
+    assert [(one.setting, one.number, one.state) for one in tests] == [
+        (1, 1, "unset"), (1, 9, "set"), (1, 10, "set"), (1, 1, "entry"), (1, 1, "set"), (2, 2, "unset"), (2, 2, "entry"), (2, 2, "set")]
+    assert not any(one.do == DONE["401"] for one in sent(papers).tests)
+
+
+def test_only_a_zone_that_a_user_may_omit_is_omitted() -> None:
+    papers = papers_of("curlew-house")
+    allowed = [name for name, one in papers.job.devices.items() if one.omit]
+    events = sent(papers)
+    assert {one.device for one in events.rows if one.code == "570"} == set(allowed)
+    assert [one.device in allowed for one in events.tests if one.code == "570"] == [True]
+    for name in allowed:
+        papers = changed(papers, name, omit=False)
+    assert not any(one.code == "570" for one in (*sent(papers).rows, *sent(papers).tests))
+    # Whoever may not see which may be omitted finds all that could be.
+    seen = sent(visible(papers, Audience.STATION))
+    assert {papers.job.devices[one.device].role for one in seen.rows if one.code == "570"} == {"timed-entry", "entry-route", "immediate"}
+
+
+def test_a_zone_that_is_watched_at_all_hours_is_never_omitted() -> None:
+    assert not set(OMITTED_ROLES) & set(ALWAYS_ON)
+    rows = sent(changed(papers_of("thrift-cottage"), "D3", role="all-hours", omit=True)).rows
+    assert not any(one.device == "D3" and one.code in ("570", "377") for one in rows)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_every_event_is_tried_or_said_not_to_be_with_the_reason(demo: str) -> None:
+    events = sent(papers_of(demo))
+    tried = {seen.message[9:12] for one in events.tests for seen in one.expects}
+    said = {one[:3] for one in events.untried}
+    left = {one.code for one in events.rows} - tried - said
+    assert left == set() and all("because" in one and one.endswith(".") for one in events.untried)
+
+
+def test_the_two_ends_of_a_temperature_are_said_not_to_be_tried() -> None:
+    events = sent(papers_of("curlew-house"))
+    assert [one[:3] for one in events.untried if "zone 37" in one] == ["158", "159"]
 
 
 @pytest.mark.parametrize("demo", DEMOS)
@@ -190,8 +258,11 @@ def test_every_zone_has_a_signal_and_is_tried_in_the_order_of_the_zones(demo: st
     assert sorted({one.number for one in signals}) == zones
     # Each with its restore.
     assert all(one.begins and one.ends for one in signals)
-    tried = [one.number for one in events.tests if one.do.startswith("Make the unit")]
-    assert tried == sorted(tried)
+    for state in ("any", "set", "entry"):
+        tried = [one.number for one in events.tests if one.state == state and one.do.startswith("Make the unit")]
+        assert tried == sorted(tried)
+    known = [one.number for one in signals if sum(other.number == one.number for other in signals) == 1]
+    assert sorted(one.number for one in events.tests if one.do.startswith("Make the unit")) == known
 
 
 def test_partitions_stand_in_the_messages_of_their_zones_and_users() -> None:
@@ -206,8 +277,8 @@ def test_partitions_stand_in_the_messages_of_their_zones_and_users() -> None:
     assert {one.partition for one in events.rows if one.about == "system"} == {0}
     assert any("which partition" in one for one in events.unsaid)
     # Every user once, and the first in the other partition too.
-    sets = [one.expects[0].message[13:18] for one in events.tests if one.do == "Set, then unset."]
-    assert sets == ["01 00", "01 00", "02 00"]
+    sets = [one.expects[0].message[13:] for one in events.tests if one.expects[0].message[8:12] == "3401"]
+    assert [one[:-2] for one in sets] == ["01 001", "02 001", "01 002"]
 
 
 def two_partitions(papers: Papers) -> Papers:
@@ -258,4 +329,4 @@ def test_hold_up_fire_and_carbon_monoxide_are_never_left_out() -> None:
     papers = papers_of("curlew-house")
     for one in sent(papers).rows:
         if one.code in ("570", "377"):
-            assert papers.job.devices[one.device].role in ("timed-entry", "entry-route", "immediate", "all-hours")
+            assert papers.job.devices[one.device].role in ("timed-entry", "entry-route", "immediate")

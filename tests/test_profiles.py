@@ -6,8 +6,8 @@ import pytest
 
 from generator.intake.job_reader import read_job
 from generator.intake.yaml_tree import read_tree
-from generator.model.profile import KNOWN
-from generator.pages.sources import OF_SOME, USED
+from generator.model.profile import ASKED_LIMITS, KNOWN
+from generator.pages.sources import OF_SOME, USED, used_by
 from generator.publish.places import PACKAGE
 from generator.terms.problem import JobInvalid
 
@@ -143,7 +143,15 @@ def test_a_profile_that_stands_alone_and_lacks_something_is_answered(job_file) -
 
 
 def test_every_limit_that_the_program_names_is_among_those_shown_as_used() -> None:
-    source = "\n".join(path.read_text(encoding="utf-8") for part in ("calc", "rules", "procedure") for path in (PACKAGE / part).glob("*.py"))
+    source = "\n".join(path.read_text(encoding="utf-8") for part in ("calc", "rules", "procedure", "tables") for path in (PACKAGE / part).glob("*.py"))
     known = {name for path in SHIPPED for name in read_tree(path, path.name).data["limits"]}
     named = {name for name in re.findall(r'"([a-z0-9_]+)"', source) if name in known}
     assert named == set(USED) | set(OF_SOME)
+
+
+def test_a_limit_that_steps_and_tests_show_is_said_to_be_used_there() -> None:
+    source = "\n".join(path.read_text(encoding="utf-8") for path in (PACKAGE / "procedure").glob("*.py"))
+    known = {name for path in SHIPPED for name in read_tree(path, path.name).data["limits"]}
+    named = {name for name in re.findall(r'"([a-z0-9_]+)"', source) if name in known}
+    assert len(named) > 30 and {name for name in ASKED_LIMITS if name not in named} == set()
+    assert {name for name in ASKED_LIMITS if "steps and tests" not in used_by(name)} == set()

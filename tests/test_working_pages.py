@@ -92,7 +92,7 @@ def test_the_page_of_cells_says_life_day_and_visit_and_what_is_changed_together(
     row = next(one for one in soup.select(".celled") if said(one).startswith("M1 "))
     assert said(row).startswith("M1 1 × CR123A Hall Life 0.88 years Spent about 31 Aug 2027 Changed 20 Apr 2027")
     assert "Apr 2027 2 × CR123A M1 and M6" in said(soup) and "31 fitted units on cells; 31 with a visit before they are spent." in said(soup)
-    assert "Lasts until then if pressed, at most 41 times a day" in said(soup)
+    assert "Lasts until then if pressed, at most 25 times a day" in said(soup)
 
 
 def test_every_unit_leads_to_its_figures_and_every_way_ends_at_one(large) -> None:

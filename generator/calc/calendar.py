@@ -254,7 +254,8 @@ def _after(profile: Profile, name: str, since: Month | None, kind: str, about: s
         return Unknown(f"{kind}, {about}: no {base} is given")
     if isinstance(months, Unknown):
         return Unknown(f"{kind}, {about}: {months.reason}")
-    return _on(f"{kind}, {about}", lambda: Entry(kind, about, since.plus(months), what, f"{count(months, 'month')} after the {base}",
+    again = "; then again after as long" if kind == "cells" else ""
+    return _on(f"{kind}, {about}", lambda: Entry(kind, about, since.plus(months), what, f"{count(months, 'month')} after the {base}{again}",
                                                  _cited(profile, name)))
 
 

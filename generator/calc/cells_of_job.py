@@ -1,8 +1,10 @@
 """How long does the cell of each wireless unit last in its place, when is it spent, and which visit changes it before?"""
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
 from generator.calc.bounds import positive
+from generator.calc.calendar import CELLS
 from generator.calc.campaigns import Campaign, Due, campaigns, last_visit
 from generator.calc.cells import DAYS_A_YEAR, HOURS_A_YEAR, SECONDS_AN_HOUR, Cell, CellLife, cell_life, supervision_messages
 from generator.calc.givens import lacking, of_profile, of_sheet, tried
@@ -12,8 +14,8 @@ from generator.calc.working import WORKED_OUT, Given, Working
 from generator.model.papers import Papers
 from generator.tables.cells import CARRIED, SEND_BY_TRAFFIC
 
-USABLE, CARRIED_MONTHS = "cell_usable_percent", "cell_busy_months"
-TRAFFIC_LIMITS = tuple(f"traffic_{one}_messages" for one in ("quiet", "usual", "busy"))
+USABLE, CARRIED_MONTHS = "cell_usable_percent", CELLS
+TRAFFIC_LIMITS = ("traffic_quiet_messages", "traffic_usual_messages", "traffic_busy_messages")
 LIMITS = (USABLE, *TRAFFIC_LIMITS)
 
 
@@ -46,7 +48,7 @@ class CarriedCell:
 
 @dataclass(frozen=True)
 class CellsOfJob:
-    """Every cell, the visits that can change them, and which are changed together."""
+    """Every cell, the visits that can change them, and which are changed together: every change until the last unit's first."""
 
     fitted: date | Unknown
     visits: tuple[ServiceVisit, ...] | Unknown
@@ -65,8 +67,22 @@ def cells_of_job(papers: Papers) -> CellsOfJob:
     mine = {name: papers.sheet_of[name] for name in papers.job.devices if papers.sheet_of[name].power.kind == "cell"}
     in_place = tuple(_in_place(papers, name, visits) for name, sheet in mine.items() if sheet.kind not in CARRIED)
     carried = tuple(CarriedCell(name, sheet.power.cell or "", _presses(papers, name)) for name, sheet in mine.items() if sheet.kind in CARRIED)
-    due = [Due(one.unit, one.cell, one.cells, one.visit.on) for one in in_place if isinstance(one.visit, ServiceVisit) and one.cells and one.cell]
+    until = max((one.visit.on for one in in_place if isinstance(one.visit, ServiceVisit)), default=date.min)
+    due = [Due(one.unit, one.cell, one.cells, on) for one in in_place if one.cells and one.cell
+           for on in _changes(one, visits, until, papers.job.devices[one.unit].replace_by)]
     return CellsOfJob(fitted, visits, in_place, carried, campaigns(due))
+
+
+def _changes(one: CellInPlace, visits: tuple[ServiceVisit, ...] | Unknown, until: date, replaced: date | None) -> Iterator[date]:
+    """The days on which a unit's cells are changed: new ones last as long again as the first, and a unit that is replaced as a
+    whole brings its own."""
+    change = one.visit
+    while isinstance(change, ServiceVisit) and change.on <= until and (replaced is None or change.on < replaced):
+        yield change.on
+        spent, last = tried(lambda: one.life.dies_on(change.on)), change.on
+        change = None if isinstance(spent, Unknown) else _change(visits, spent)
+        if change and change.on <= last:
+            return
 
 
 def found_there(papers: Papers) -> frozenset[str]:

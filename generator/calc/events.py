@@ -6,65 +6,35 @@ Codes and meanings stand in `tables/events.py`, the code of a zone is chosen in 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from generator.calc.calls_of_day import calls_of_day, untried
 from generator.calc.event_message import MOST_NUMBER, MOST_PARTITION, NEW, RESTORE, account_fits, event_message
+from generator.calc.event_rows import EventRow, PlannedTest, Sent
 from generator.calc.slots import Row, SlotMap
 from generator.calc.zone_events import zone_codes
 from generator.model.lists import list_of
 from generator.model.papers import Papers
-from generator.tables.events import (CANCEL, DC_05, DONE, ENTRY_EXIT, EVENTS, EXIT_ERROR, EXIT_ROLES, LOW_CELL, OMITTED, OMITTED_ROLES, OPEN_CLOSE,
-                                     PART_SET, SET_OFF, SYSTEM_EVENTS, TAMPER, TRIPS, UNHEARD, USE)
-from generator.terms.show import sentence_list
+from generator.tables.events import (CANCEL, DC_05, EVENTS, EXIT_ERROR, EXIT_ROLES, LOW_CELL, OMITTED, OMITTED_ROLES, OPEN_CLOSE, PART_SET,
+                                     SYSTEM_EVENTS, TAMPER, TEMPERATURES, TRIPS, UNHEARD, UNTRIED, USE)
+from generator.terms.show import count, sentence_list
 from generator.terms.source import Source
+
+__all__ = ["EventRow", "PlannedTest", "Sent", "SentEvents", "sent_events", "silent"]
 
 WHOLE_SYSTEM = 0
 NOTHING_SENT = "This system only sounds: nothing is sent."
 NOT_SETTLED = "The zone numbers are not settled yet, so no zone has an event."
 SILENCE = "the sheet gives no supervision_min, so it is not known whether their silence is told."
+# An answer for each of the three that the job file can say of sets and unsets.
+ASK_OPEN_CLOSE = ("Whether sets and unsets are reported is not given: 401 and 441 stand here and come only if they are. Whoever agrees the "
+                  "account answers.")
+NO_OPEN_CLOSE = ("Sets and unsets are not reported, so 401 and 441 do not come. 406 tells of an alarm that a user ended and stays here; whether "
+                 "it is sent without 401 stands in the control unit's own papers.")
 AFTER_PART_SET = "After a part-set the unset may come as 441, an opening, instead of 401: the control unit's own papers say."
 
 
 @dataclass(frozen=True)
-class Sent:
-    """One message and what it says; `message` is "" where it cannot be written, and `SentEvents.unsaid` has the reason."""
-
-    means: str
-    message: str
-
-
-@dataclass(frozen=True)
-class EventRow:
-    """One event that the system sends.
-
-    `about` is zone, user or system, `number` that zone or user, 0 for the system; `device` is "" where no unit stands for
-    it; `text` is the zone's text or the user's role. `begins` and `ends` are its two messages, None for one never sent.
-    """
-
-    code: str
-    means: str
-    about: str
-    partition: int
-    number: int
-    device: str
-    text: str
-    begins: Sent | None
-    ends: Sent | None
-    source: Source
-
-
-@dataclass(frozen=True)
-class PlannedTest:
-    """One thing done on the day and the messages that the station must see, in their order."""
-
-    do: str
-    device: str
-    number: int
-    text: str
-    expects: tuple[Sent, ...]
-
-
-@dataclass(frozen=True)
 class SentEvents:
-    """Every event, the tests in the order of the day, and what could not be said, each with its reason.
+    """Every event, the tests in the order of the day, what could not be said, and what is not tried, each with its reason.
 
     `chosen` is where the choice of codes comes from; the codes themselves have their source in each row.
     """
@@ -72,13 +42,14 @@ class SentEvents:
     rows: tuple[EventRow, ...]
     tests: tuple[PlannedTest, ...]
     unsaid: tuple[str, ...]
+    untried: tuple[str, ...]
     chosen: Source = USE
 
 
 def sent_events(papers: Papers, slots: SlotMap, hold_up: Mapping[str, str] | None = None) -> SentEvents:
     """What the system of a job sends. `hold_up` says of a unit whether its hold-up is "silent" or "audible", where known."""
     if papers.job.monitoring is None:
-        return SentEvents((), (), (NOTHING_SENT,))
+        return SentEvents((), (), (NOTHING_SENT,), ())
     zones = sorted((row for row in slots.rows if row.list == "zones"), key=lambda row: row.zone)
     known = hold_up or {}
     signals = {row.zone: tuple(_of_zone(papers, code, row) for code in zone_codes(papers, row.device, row.input, known.get(row.device, "")))
@@ -88,8 +59,8 @@ def sent_events(papers: Papers, slots: SlotMap, hold_up: Mapping[str, str] | Non
     rows = [one for row in zones for one in (*signals[row.zone], *_besides(papers, row, first[row.device]))]
     rows += _of_users(papers)
     rows += [_event(papers, code, WHOLE_SYSTEM, 0) for code in SYSTEM_EVENTS]
-    tests = (*_zone_tests(rows, zones, signals), *_user_tests(rows, signals), *_system_tests(rows))
-    return SentEvents(tuple(rows), tuple(tests), tuple(_unsaid(papers, slots, zones, signals, rows)))
+    tests = calls_of_day(papers, rows, zones, signals)
+    return SentEvents(tuple(rows), tests, tuple(_unsaid(papers, slots, zones, signals, rows)), tuple(_untried(rows, tests)))
 
 
 def _event(papers: Papers, code: str, partition: int, number: int, device: str = "", text: str = "") -> EventRow:
@@ -117,53 +88,17 @@ def _besides(papers: Papers, row: Row, first: int) -> Iterator[EventRow]:
         if sheet.power.kind == "cell":
             yield _of_zone(papers, LOW_CELL, row)
     for code, roles in ((OMITTED, OMITTED_ROLES), (TRIPS, OMITTED_ROLES), (EXIT_ERROR, EXIT_ROLES)):
-        if role in roles:
+        # Only what is known not to be allowed is left out: not every reader may see whether a user may omit it.
+        if role in roles and not (code == OMITTED and papers.job.devices[row.device].omit is False):
             yield _of_zone(papers, code, row)
 
 
 def _of_users(papers: Papers) -> Iterator[EventRow]:
-    for code in (OPEN_CLOSE, PART_SET, CANCEL):
+    """Sets and unsets unless they are not reported; a cancel tells of an alarm and not of a set, and is sent all the same."""
+    for code in (CANCEL,) if papers.job.monitoring.open_close is False else (OPEN_CLOSE, PART_SET, CANCEL):
         for partition in papers.partitions():
             for number, user in sorted(papers.job.users.items()):
                 yield _event(papers, code, partition, number, text=user.who)
-
-
-def _zone_tests(rows: list[EventRow], zones: list[Row], signals: Mapping[int, tuple[EventRow, ...]]) -> Iterator[PlannedTest]:
-    """Every zone once by its number, then the case of its unit; at the end one zone is omitted."""
-    cases = {one.number: one for one in rows if one.code == TAMPER}
-    for zone in zones:
-        if len(signals[zone.zone]) == 1:
-            yield _test(SET_OFF, signals[zone.zone][0])
-        if zone.zone in cases:
-            yield _test(DONE[TAMPER], cases[zone.zone])
-    yield from [_test(DONE[OMITTED], one) for one in rows if one.code == OMITTED][:1]
-
-
-def _user_tests(rows: list[EventRow], signals: Mapping[int, tuple[EventRow, ...]]) -> Iterator[PlannedTest]:
-    """Every user sets and unsets once in the first partition, the first user in each partition; there also a part-set."""
-    users = [one for one in rows if one.code == OPEN_CLOSE]
-    first, where = (users[0].number, users[0].partition) if users else (0, 0)
-    for one in users:
-        if one.partition == where or one.number == first:
-            yield _test(DONE[OPEN_CLOSE], one, (one.ends, one.begins))
-    for one in users:
-        if one.number == first:
-            part = next(row for row in rows if (row.code, row.partition, row.number) == (PART_SET, one.partition, first))
-            yield _test(DONE[PART_SET], part, (part.ends, one.begins))
-    entry = next((one for one in rows if one.code == ENTRY_EXIT and len(signals[one.number]) == 1), None)
-    opened = next((one for one in users if entry and (one.partition, one.number) == (entry.partition, first)), None)
-    if entry and opened:
-        cancel = next(row for row in rows if (row.code, row.partition, row.number) == (CANCEL, entry.partition, first))
-        yield _test(DONE[CANCEL], cancel, (entry.begins, opened.begins, cancel.begins))
-
-
-def _system_tests(rows: list[EventRow]) -> Iterator[PlannedTest]:
-    yield from (_test(DONE[one.code], one) for one in rows if one.code in SYSTEM_EVENTS and one.code in DONE)
-
-
-def _test(do: str, row: EventRow, expects: tuple[Sent | None, ...] | None = None) -> PlannedTest:
-    seen = (row.begins, row.ends) if expects is None else expects
-    return PlannedTest(do, row.device, row.number, row.text, tuple(one for one in seen if one))
 
 
 def _unsaid(papers: Papers, slots: SlotMap, zones: list[Row], signals: Mapping[int, tuple[EventRow, ...]],
@@ -187,7 +122,21 @@ def _unsaid(papers: Papers, slots: SlotMap, zones: list[Row], signals: Mapping[i
     if len(papers.partitions()) > 1:
         yield "Who may set which partition is not in the job file: every user is listed for every partition."
     if papers.job.users:
-        yield AFTER_PART_SET
+        yield {None: ASK_OPEN_CLOSE, False: NO_OPEN_CLOSE, True: AFTER_PART_SET}[papers.job.monitoring.open_close]
+        if papers.job.monitoring.open_close is None:
+            yield AFTER_PART_SET
+
+
+def _untried(rows: list[EventRow], tests: tuple[PlannedTest, ...]) -> Iterator[str]:
+    """What no call brings about, and why. Zones of which it is not known what they send have their own reason among the unsaid."""
+    for code, numbers in untried(rows, tests).items():
+        where = f", {count(len(numbers), 'zone')}" if any(numbers) else ""
+        if code in UNTRIED:
+            yield f"{code} ({EVENTS[code].means}{where}): not tried on the day, because {UNTRIED[code]}."
+        elif code in TEMPERATURES:
+            zones = f"{'zone' if len(numbers) == 1 else 'zones'} {sentence_list(list(map(str, numbers)))}"
+            yield (f"{code} ({EVENTS[code].means}, {zones}): not tried with a code, because the name of its circuit does not say which is sent; "
+                   "the company sets it, and the station reads back what comes.")
 
 
 def silent(papers: Papers, reporting: set[str]) -> list[str]:

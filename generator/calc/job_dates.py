@@ -31,7 +31,7 @@ def job_dates(papers: Papers, as_of: date, campaigns: Sequence[Campaign] = ()) -
     """
     planned = frozenset(unit for one in campaigns for unit in one.units)
     found = calendar(papers.profile, given_of(papers, as_of, planned))
-    entries = sorted((*found.entries, *map(_changed, campaigns)), key=sort_key)
+    entries = sorted((*found.entries, *(_changed(one, last_change(campaigns)) for one in campaigns)), key=sort_key)
     return Calendar(tuple(entries), (*found.missing, *_unsaid(papers, planned)))
 
 
@@ -111,11 +111,23 @@ def _unsaid(papers: Papers, planned: frozenset[str]) -> Iterator[Unknown]:
     unit = papers.job.control_unit
     if papers.sheet_of[unit.id].power.kind == "mains" and unit.battery_on is None:
         yield Unknown(f"battery, {unit.id}: no date on the battery is given")
+    own = list(_own_packs(papers))
+    if own:
+        yield Unknown(f"batteries of their own, {sentence_list(own)}: the job file holds a date for the battery of the control unit alone; "
+                      "it is read on each unit, and each unit's papers say when its battery is changed")
     order = papers.job.agreement
     for name, device in papers.job.devices.items():
         life = None if device.replace_by else life_of(papers, name)
         if life is not None:
             yield Unknown(f"replacement of {name}: no replace_by is given{_at_the_latest(order.in_use_on if order else None, life.months)}")
+
+
+def _own_packs(papers: Papers) -> Iterator[str]:
+    """Units fed from elsewhere that carry a battery of their own."""
+    for name in papers.job.devices:
+        power = papers.sheet_of[name].power
+        if power.kind in ("mains", "wired") and power.cell:
+            yield name
 
 
 def _at_the_latest(in_use: date | None, months: int) -> str:
@@ -128,8 +140,15 @@ def _at_the_latest(in_use: date | None, months: int) -> str:
         return ""
 
 
-def _changed(one: Campaign) -> Entry:
+def last_change(campaigns: Sequence[Campaign]) -> str:
+    """The month until which changes of cells are listed, in words; "" where there are none."""
+    found = max(((one.year, one.month) for one in campaigns), default=None)
+    return month(Month(*found).first) if found else ""
+
+
+def _changed(one: Campaign, until: str) -> Entry:
     """Cells of one type that are changed together, on the last visit before any of them is spent."""
     return Entry("cells", f"{one.cell} {one.year}-{one.month:02}", Month(one.year, one.month),
                  f"Change {one.cells} × {one.cell}: {sentence_list(list(one.units))}",
-                 f"the last visit before they are spent, by their calculation; the first on {day(one.first_on)}", "worked out")
+                 f"the last visit before they are spent, by their calculation; the first on {day(one.first_on)}; changes are listed until {until}",
+                 "worked out")

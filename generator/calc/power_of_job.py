@@ -38,7 +38,8 @@ class Power:
 
     `hours` are the times asked for, `at_rest` the current that must be measured at rest. `plain` is what the battery would
     need without fire duties, None where these lengthen nothing. `fire_units` are those that bring the duties. `unasked` are
-    parts of the answer that are missing, each with the reason; `notes` say what was taken for granted.
+    parts of the answer that are missing, each with the reason; `notes` say what was taken for granted; `cold` is how the factor for
+    cold was got, where it is known how cold the battery gets.
     """
 
     standby: Standby | Unknown
@@ -49,6 +50,7 @@ class Power:
     own: tuple[OwnBattery, ...]
     unasked: tuple[Unknown, ...]
     notes: tuple[str, ...]
+    cold: Working | None = None
 
     def rest_in_words(self) -> str:
         """The current that must be measured at rest, for the line of the checklist that asks for it; "" where it is not known."""
@@ -79,7 +81,8 @@ def power_of_job(papers: Papers) -> Power:
         return Power(why_not, hours, at_rest, None, fire, own, (), ())
     result = tried(lambda: standby(loads, hours, allowance, battery_sizes(papers.profile), _box(papers), _fitted(papers)))
     plain = tried(lambda: _plain(papers, loads, hours, allowance))
-    return Power(result, hours, at_rest, None if isinstance(plain, Unknown) else plain, fire, own, unasked, _notes(papers))
+    return Power(result, hours, at_rest, None if isinstance(plain, Unknown) else plain, fire, own, unasked, _notes(papers),
+                 allowance.cold.working if allowance.cold else None)
 
 
 def fire_units(papers: Papers) -> tuple[str, ...]:

@@ -23,12 +23,14 @@ ONE_CABLE = {"broadband", "phone-line"}
 class Outlook:
     """A path while something has failed: for how long it carries on (h), 0 if it dies with it, and why.
 
-    `hours` is None for a path that is not touched: it carries on until something else fails.
+    `hours` is None for a path that is not touched: it carries on until something else fails. `with_unit` is true where it lasts as
+    long as the control unit: `hours` are then only what is asked of that.
     """
 
     path: str
     hours: float | None | Unknown
     why: str
+    with_unit: bool = False
 
     @property
     def dies(self) -> bool:
@@ -112,4 +114,4 @@ def _without_mains(key: str, path: TransmissionPath, asked_h: Given | Unknown) -
         return Outlook(key, path.standby_h, f"as long as its {'router' if path.router else 'modem'} does")
     fed = "the line is fed from outside" if path.kind in FED_FROM_OUTSIDE and path.standby_h is None else (
         "the control unit feeds it" if path.standby_h is None else f"its {'router' if path.router else 'modem'} lasts as long")
-    return Outlook(key, asked_h.value, f"as long as the control unit does; {fed}")
+    return Outlook(key, asked_h.value, f"as long as the control unit does; {fed}", path.standby_h is None)

@@ -16,6 +16,13 @@ BLOCKS = ("entry", "route", "perimeter", "interior", "outbuildings", "all-hours"
 # What steps and tests of every job are held against: a profile that lacks one of these cannot be used.
 NEEDED_LIMITS = ("link_margin_db", "link_margin_main_db", "link_messages", "link_drift_db", "tamper_s", "background_min",
                  "mains_off_min", "current_off_percent", "slow_walk_steps", "ladder_from_m", "spare_percent")
+# What steps and tests show besides, where a profile has it; it may lack any of these.
+ASKED_LIMITS = ("animal_roam_min", "background_positions", "battery_age_months", "bedhead_dba", "bedroom_door_dba", "clock_off_min",
+                "co_ceiling_mm", "co_far_m", "co_high_c", "co_low_c", "co_near_m", "co_wall_mm", "contact_gap_percent", "contact_opening_mm",
+                "door_opening_mm", "fuse_a", "keypad_high_m", "keypad_low_m", "last_heard_percent", "link_margin_outbuilding_db", "link_move_m",
+                "link_stable_s", "log_events", "metal_clear_m", "noise_test_m", "prevent_detector_yes", "repeater_margin_db", "sounder_height_m",
+                "sounder_inside_dba", "sounder_insurer_height_m", "sounder_outside_dba", "station_arrival_s", "stillness_min", "supervision_min",
+                "time_reserve_factor", "walk_test_mps", "window_opening_mm", "wiring_zone_mm")
 
 
 class Document(Entry):

@@ -5,6 +5,7 @@ from datetime import date
 from generator.calc.campaigns import Campaign
 from generator.calc.cells_of_job import CarriedCell, CellInPlace, CellsOfJob
 from generator.calc.dates import month_of
+from generator.calc.job_dates import last_change
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.visits import ServiceVisit
@@ -15,6 +16,12 @@ from generator.pages.pictures import LifeBar, LifePicture, Year
 from generator.pages.power import CELLS_PATH, Place, anchor, unit_link
 from generator.pages.workings import WorkingView, not_checked, working_view
 from generator.terms.show import MONTHS, count, day, sentence_list
+
+
+# What makes cells last longer; common practice, no source.
+LENGTHEN = ("Where cells are changed on every visit: they last longer in a unit that sends less. Look first whether the traffic of its room, or "
+            "its own, is written as it is; then whether the unit can rest between two messages; then for another place, or another unit with more capacity or less "
+            "charge for a message.")
 
 
 @dataclass(frozen=True)
@@ -28,6 +35,7 @@ class CellRow:
     facts: tuple[Fact, ...]
     workings: tuple[WorkingView, ...]
     missing: tuple[str, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -41,12 +49,15 @@ class CampaignRow:
 
 @dataclass(frozen=True)
 class CellsView:
-    """Every cell. `picture` is None where no date is known; `answer` says how many are changed in time."""
+    """Every cell. `picture` is None where no date is known; `answer` says how many are changed in time, `lengthen` what
+    makes cells last longer, where some are spent soon."""
 
     answer: str
     picture: LifePicture | None
+    until: str
     campaigns: tuple[CampaignRow, ...]
     rows: tuple[CellRow, ...]
+    lengthen: str
     carried: tuple[CellRow, ...]
     missing: tuple[str, ...]
 
@@ -60,8 +71,9 @@ def cells_view(papers: Papers, results: Results, place: Place) -> CellsView:
     """Everything that is worked out of primary cells."""
     cells = results.cells
     missing = not_checked(cells.fitted, cells.visits)
-    return CellsView(_answer(cells), _picture(cells), tuple(map(_campaign, cells.campaigns)),
-                     tuple(_row(papers, results, one, place) for one in cells.in_place),
+    rows = tuple(_row(papers, results, one, place) for one in cells.in_place)
+    return CellsView(_answer(cells), _picture(cells), last_change(cells.campaigns), tuple(map(_campaign, cells.campaigns)),
+                     rows, LENGTHEN if any(one.note for one in rows) else "",
                      tuple(_carried(papers, results, one, place) for one in cells.carried), missing)
 
 
@@ -97,7 +109,14 @@ def _row(papers: Papers, results: Results, one: CellInPlace, place: Place) -> Ce
     # What all units lack is said once, at the head of the page.
     missing = not_checked(one.life) or not_checked(None if isinstance(results.cells.fitted, Unknown) else one.spent_on)
     return CellRow(anchor(results, one.unit), unit_link(results, one.unit, place), f"{one.cells} × {one.cell}", place_of(papers, one.unit),
-                   tuple(facts), workings, missing)
+                   tuple(facts), workings, missing, _short_lived(results, one))
+
+
+def _short_lived(results: Results, one: CellInPlace) -> str:
+    """A word on cells that no visit can wait for: those that are changed on the first one, and so on each."""
+    visits = results.cells.visits
+    first = isinstance(visits, tuple) and one.visit == visits[0]
+    return "Spent before the second visit: its cells are changed on every one." if first else ""
 
 
 def _carried(papers: Papers, results: Results, one: CarriedCell, place: Place) -> CellRow:

@@ -4,7 +4,7 @@ from datetime import date
 
 from generator.calc.calendar import Calendar, Entry
 from generator.calc.dates import Month
-from generator.calc.job_dates import job_dates
+from generator.calc.job_dates import job_dates, last_change
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
@@ -28,10 +28,11 @@ class DateRow:
 
 @dataclass(frozen=True)
 class DatesView:
-    """What was found about the dates, the calendar, what could not be counted, and the file of it where the pack holds one."""
+    """What was found about the dates, the calendar, the month `until` which changes of cells are worked out ("" for none), what could not be counted, and the file of it where the pack holds one."""
 
     found: tuple[FindingView, ...]
     as_of: str
+    until: str
     rows: tuple[DateRow, ...]
     missing: tuple[str, ...]
     file: tuple[Link, ...]
@@ -41,7 +42,7 @@ def dates_page(papers: Papers, results: Results, found: tuple[FindingView, ...] 
     """The page of dates, counted from what the reader of these papers may see; `file` where the pack holds the calendar as a file."""
     counted = dates_of(papers, results)
     return Page("dates.html", "Dates", "shared/dates.html.j2", DatesView(
-        found, day(results.as_of), tuple(_row(one, results.as_of) for one in counted.entries), tuple(map(_missing, counted.missing)),
+        found, day(results.as_of), last_change(results.cells.campaigns), tuple(_row(one, results.as_of) for one in counted.entries), tuple(map(_missing, counted.missing)),
         (Link(CALENDAR, "The same as a file for a calendar program"),) if file else ()))
 
 

@@ -142,7 +142,7 @@ def _workings(power: Power, found: Standby | None) -> tuple[Working, ...]:
     at_rest = () if isinstance(power.at_rest, Unknown) else (power.at_rest,)
     if not found:
         return at_rest
-    every = (found.enough, found.need.first, found.need.second, power.plain and power.plain.governs, found.runs,
+    every = (found.enough, found.need.first, power.cold, found.need.second, power.plain and power.plain.governs, found.runs,
              found.recharge and found.recharge.working, found.fits)
     return tuple(one for one in (*at_rest, *every) if one)
 

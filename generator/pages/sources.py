@@ -7,7 +7,7 @@ from generator.calc import bands, cables_of_job, calendar, categories, cells_of_
 from generator.calc.freeze import REST_LIMIT
 from generator.calc.standby import STOCK
 from generator.model.papers import Papers
-from generator.model.profile import NEEDED_LIMITS
+from generator.model.profile import ASKED_LIMITS, NEEDED_LIMITS
 from generator.pages.page import Page
 from generator.pages.parts import Fact
 from generator.rules.all_rules import RULES
@@ -18,8 +18,9 @@ from generator.terms.source import Known
 
 # The limits that steps, tests and issues of this program are held against; a profile may hold more.
 USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
-# Those that only some markets or some jobs have: of bands, dates, batteries, cables, cells and rules.
-OF_SOME = tuple(dict.fromkeys((*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
+STEPS_AND_TESTS = (*NEEDED_LIMITS, *ASKED_LIMITS)
+# Those that only some markets or some jobs have: of steps, bands, dates, batteries, cables, cells and rules.
+OF_SOME = tuple(dict.fromkeys((*ASKED_LIMITS, *bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
                                *(name for one in RULES for name in (*one.limits, *one.also)))))
 # Those that documents of the record show; all that begin so, and these.
 SHOWN_PREFIX = "keep_"
@@ -90,7 +91,7 @@ def used_by(key: str) -> str:
     """What is held against a limit, in words; "" where nothing is. Limits of bands count, whatever the band is called."""
     rules = [one.id for one in RULES if key in (*one.limits, *one.also)]
     every = (f"{'rule' if len(rules) == 1 else 'rules'} {sentence_list(rules)}" if rules else "",
-             "steps and tests" if key in NEEDED_LIMITS else "", "numbers that rest" if key == REST_LIMIT else "",
+             "steps and tests" if key in STEPS_AND_TESTS else "", "numbers that rest" if key == REST_LIMIT else "",
              "days and months" if key in calendar.LIMITS else "",
              "batteries" if key in power_of_job.USED or key.startswith(STOCK) else "",
              "cables" if key in cables_of_job.LIMITS else "", "cells" if key in cells_of_job.LIMITS else "",

@@ -64,7 +64,7 @@ def _view(papers: Papers, results: Results, found: Transmission, findings: tuple
     return TransmissionView(
         findings, tuple(_category(found)), times, DECIDES if times else "",
         tuple(Fact(f"Path “{key}”", path_in_words(one)) for key, one in paths.items()) or (Fact("Paths", NOT_GIVEN),), asked,
-        tuple(_failure(one) for one in found.failures), tuple(_single(found)), tuple(_notes(papers, results)))
+        tuple(_failure(one, results.power.runs_in_words()) for one in found.failures), tuple(_single(found)), tuple(_notes(papers, results)))
 
 
 def _category(found: Transmission) -> Iterator[Fact]:
@@ -99,18 +99,22 @@ def path_in_words(path: TransmissionPath) -> str:
     return f"{capital(CARRIED_BY[path.kind])}, {via}; {own}"
 
 
-def _failure(one: Failure) -> FailureView:
+def _failure(one: Failure, runs: str) -> FailureView:
     title = {MAINS: "When the mains fails", ROUTER: "When the router fails"}.get(one.what, f"When the line of path “{one.of}” fails")
-    return FailureView(f"{one.what}-{one.of}" if one.of else one.what, title, tuple(map(_left, one.paths)), _silent(one))
+    return FailureView(f"{one.what}-{one.of}" if one.of else one.what, title, tuple(_left(path, runs) for path in one.paths), _silent(one))
 
 
-def _left(one: Outlook) -> LeftView:
+def _left(one: Outlook, runs: str) -> LeftView:
+    """What becomes of a path; `runs` is how long the control unit's battery lasts at rest, "" where that is not known."""
     if isinstance(one.hours, Unknown):
         return LeftView(one.path, f"Not checked, because {one.hours.reason}.")
     if one.hours is None:
         return LeftView(one.path, f"Carries on: {one.why}.")
     if one.dies:
         return LeftView(one.path, f"Gone at once: {one.why}.")
+    if one.with_unit:
+        counted = f"about {runs} were worked out for its battery at rest" if runs else "how long its battery lasts was not worked out"
+        return LeftView(one.path, f"Carries on for at least the {amount(one.hours, 'h')} asked: {one.why}; {counted}.")
     return LeftView(one.path, f"Carries on for {amount(one.hours, 'h')}: {one.why}.")
 
 

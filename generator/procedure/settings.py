@@ -9,6 +9,7 @@ from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.agreement import Handover
 from generator.model.papers import Papers
+from generator.procedure.confirming import WINDOW, confirming_in_words
 from generator.procedure.handling import test_in_words
 from generator.procedure.safety import is_outside
 from generator.procedure.step import Fact
@@ -42,7 +43,7 @@ def settings(papers: Papers, results: Results) -> tuple[Topic, ...]:
         Topic("partitions", "Partitions", tuple(Fact(f"Partition {number}", one.name) for number, one in sorted(papers.job.partitions.items()))),
         Topic("users", "Users, by number and role", tuple(_users(papers, results))),
         Topic("sounders", "Sounders", tuple(_sounders(papers, results))),
-        Topic("completing", f"To {papers.profile.words.set}: what completes it, what confirms an alarm", tuple(_completing(papers))),
+        Topic("completing", f"To {papers.profile.words.set}: what completes it, what confirms an alarm", tuple(_completing(papers, results))),
         Topic("reporting", "Reports to the station", tuple(_reporting(papers))),
         Topic("tests", "Automatic tests", tuple(_tests(papers))),
     )
@@ -112,12 +113,16 @@ def _sounders(papers: Papers, results: Results) -> Iterator[Fact]:
             yield Fact(f"Sounder {row.number}", f"{row.device}, {'outside' if is_outside(papers, row.device) else 'inside'}")
 
 
-def _completing(papers: Papers) -> Iterator[Fact]:
+def _completing(papers: Papers, results: Results) -> Iterator[Fact]:
     if papers.job.times.completes_by:
         yield Fact("Completed by", COMPLETES[papers.job.times.completes_by], "job.times.completes_by")
     agreed = papers.job.monitoring
     if agreed and agreed.confirmation:
         yield Fact("Alarms are confirmed", CONFIRMED[agreed.confirmation], "job.monitoring.confirmation")
+    which = confirming_in_words(papers, results)
+    if which:
+        yield Fact("Which zones confirm which", capital(which))
+        yield Fact("Time within which the second zone must act", capital(WINDOW))
 
 
 def _reporting(papers: Papers) -> Iterator[Fact]:

@@ -20,7 +20,7 @@ def bars(view: BarsPicture) -> Markup:
     height = ROW * len(view.bars) + 8
     across = _scale(0, most, 2, WIDTH - 2)
     rows = [Markup('{}<rect class="{}" x="2" y="{}" width="{}" height="{}"/>').format(
-        words(2, index * ROW + 15, one.text), one.kind, *_points(index * ROW + 20, across(one.value) - 2, THICK))
+        words(2, index * ROW + 15, cut(one.text, WIDTH - 4)), one.kind, *_points(index * ROW + 20, across(one.value) - 2, THICK))
         for index, one in enumerate(view.bars)]
     marks = [Markup('<line class="mark" x1="{0}" x2="{0}" y1="{1}" y2="{2}"/>').format(
         *_points(across(view.mark), index * ROW + 17, index * ROW + 37)) for index in range(len(view.bars))]

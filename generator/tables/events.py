@@ -76,30 +76,49 @@ ENTRY_EXIT = BY_ROLE["timed-entry"]
 # What an immediate zone sends, by where it is; the last also stands for a zone whose role is not given.
 PERIMETER, INTERIOR, OUTDOORS, INTRUDER = "131", "132", "136", "130"
 HOLD_UP = {"silent": "122", "audible": "123"}
-TOO_HIGH, TOO_LOW = "158", "159"
+TOO_HIGH, TOO_LOW = TEMPERATURES = "158", "159"
 # Words in the name of a temperature circuit that say which end it watches.
 HIGH_WORDS = frozenset(("HIGH", "HOT", "HEAT", "WARM", "OVER", "UPPER"))
 LOW_WORDS = frozenset(("LOW", "COLD", "FROST", "FREEZE", "FREEZING", "UNDER", "LOWER"))
 
 TAMPER, OMITTED, TRIPS, EXIT_ERROR, UNHEARD, LOW_CELL = "144", "570", "377", "374", "381", "384"
 OPEN_CLOSE, CANCEL, PART_SET = "401", "406", "441"
-# Roles whose zones a user may omit, and which are left out when they trip too often: never hold-up, medical, fire, carbon monoxide.
-OMITTED_ROLES = ("timed-entry", "entry-route", "immediate", "all-hours")
+# Roles whose zones a user may omit, and which are left out when they trip too often: never what is watched at all times.
+OMITTED_ROLES = ("timed-entry", "entry-route", "immediate")
 EXIT_ROLES = ("timed-entry",)
 # What the system sends besides, with neither zone nor user, in the order of the day.
 SYSTEM_EVENTS = ("137", "301", "302", "344", "350", "601", "602")
 
-# What is done to bring an event about; one that is missing here is not brought about on the day.
+# The state of the system in which something is done: any; unset, for what begins with setting; set with the exit time over; set, and
+# an entry begins with it.
+ANY, UNSET_FIRST, IS_SET, ENTRY = "any", "unset", "set", "entry"
+STATES = (ANY, UNSET_FIRST, IS_SET, ENTRY)
+# Roles whose zones alarm only while the system is set. All others act in any state.
+SET_ROLES = {"timed-entry": ENTRY, "entry-route": IS_SET, "immediate": IS_SET}
+# Where a zone has no role, what it sends says whether it alarms only while the system is set.
+SIGNALS_WHEN_SET = (INTRUDER, PERIMETER, INTERIOR, OUTDOORS)
+
+# What is done to bring an event about, the market's words put in; one that is missing here is not brought about on the day.
 DONE = {
     "144": "Open the unit's case, then shut it.",
     "137": "Open the control unit's case, then shut it.",
-    "301": "Switch the mains off, then on again.",
+    "301": "Switch the mains off and note the time; when its loss was read back, switch it on again.",
     "350": "Take the path's lead off, then put it back.",
     "601": "Send the test by hand.",
     "602": "Wait for the automatic test.",
-    "401": "Set, then unset.",
-    "441": "Part-set, then unset.",
-    "406": "Set, come in and let the entry time run out, then unset.",
-    "570": "Omit the zone, set and unset, and let it take part again.",
+    "401": "{set}, then {unset}.",
+    "441": "{part_set}, then {unset}.",
+    "570": "Omit the zone, {set} and {unset}, and let it take part again.",
 }
 SET_OFF = "Make the unit signal as its test says."
+DONE_SET, DONE_UNSET = "{set}, stay inside and still until the exit time is over.", "{unset}."
+MAINS, CONTROL_TAMPER = "301", "137"
+# Why an event is not brought about on the day, and who answers for it.
+UNTRIED = {
+    "302": "nobody runs a battery flat on the day; the step that loads the battery shows its fault, and the company's services go on from there",
+    "344": "nobody may disturb the band; the step on interference reads what the control unit says of it",
+    "374": "the entry would have to stand open through the exit time; the company, at the first one that the station reports",
+    "377": "the zone would be left out of all that follows; the company, at the first one that the station reports",
+    "381": "it takes as long as a unit may be silent; the step on silence tries one unit, and whoever does it lets the station read it back then",
+    "384": "no new cell is weak; the company, when the first one is reported",
+}
