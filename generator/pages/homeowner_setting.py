@@ -2,7 +2,9 @@
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
-from generator.pages.homeowner_words import Step, Topic, TopicsView, Voice, entry_doors, kinds_of, place_at_hand, steps
+from generator.model.premises import OUTSIDE
+from generator.pages.homeowner_words import Step, Topic, TopicsView, Voice, at_hand, entry_doors, kinds_of, place_at_hand, steps
+from generator.procedure.handling import opening_name
 from generator.terms.show import lower
 
 # What completes setting, said after "Shut the door." or "Shut the door by which you left."
@@ -31,7 +33,7 @@ def set_topic(papers: Papers, say: Voice) -> Topic:
         say("Shut and lock every door and every window."),
         say("Make sure that nobody stays behind in the house."),
         _ways(papers, say, keypad=say("Go to the {place} and {set} the alarm with your own code.", place=place_at_hand(papers, say)),
-              reader=say("Hold your tag to the reader to {set} it."), fob=say("Press your fob to {set} it.")),
+              reader=say("Hold your tag to the {reader} to {set} it.", reader=place_at_hand(papers, say, ("reader",))), fob=say("Press your fob to {set} it.")),
         say("Leave the house by {doors}. You have {seconds} seconds to get out.", doors=entry_doors(papers, say), seconds=papers.job.times.exit_s),
         say(completes)))
 
@@ -42,10 +44,21 @@ def unset_topic(papers: Papers, say: Voice, times: bool) -> Topic:
     return Topic("off", say("When you come home: {unset} the alarm"), steps=steps(
         say("Come in by {doors}, and by no other way.", doors=entry_doors(papers, say)),
         Step(say("The alarm starts to beep as soon as the door is open."), seconds),
-        say("Go straight to the {place}, and do nothing else first.", place=place_at_hand(papers, say)),
+        _straight(papers, say),
         _ways(papers, say, keypad=say("Type your own code to {unset} the alarm."), reader=say("Hold your tag to the reader to {unset} it."),
-              fob=say("Press your fob to {unset} it.")),
+              fob=say("Press your fob as we showed you, inside or before you open the door.")),
         say("The beeps stop, and you know that the alarm is {is_unset}.")))
+
+
+def _straight(papers: Papers, say: Voice) -> str:
+    """Where to go from each door: to what stands in the room behind it, as far as rooms tell, else to the usual place."""
+    usual, told = place_at_hand(papers, say), []
+    for key, (_, opening) in papers.openings().items():
+        behind = next((place for name in papers.job.devices if papers.room_of(papers.job.devices[name]) in set(opening.wall) - {OUTSIDE}
+                       for place in (at_hand(papers, name, say),) if place), None)
+        if opening.entry and behind and behind != usual:
+            told.append(say("From the {door}, go to the {place}.", door=opening_name(papers, key), place=behind))
+    return " ".join((say("Go straight to the {place}, and do nothing else first.", place=usual), *told))
 
 
 def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -56,7 +69,9 @@ def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
             say("Go to the {place}.", place=place_at_hand(papers, say)),
             say("Choose {name} with your own code, and the alarm is {is_part_set}.", name=one.name),
             say("Always {unset} the alarm before you open a door or a window.")),
-            last=(say("Part of the house is now on. Walk only where we showed you that you can."),))
+            last=(say("Part of the house is now on, so walk only where we showed you."),
+                  say("If you are not sure where, {unset} the alarm first and ask us by day."),
+                  say("If you write it down, keep the paper inside a cupboard.")))
 
 
 def _forgot(papers: Papers, say: Voice) -> Topic:
