@@ -77,7 +77,7 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
-        *(_thing(papers, results, name, own[name], voice) for name in names),
+        *(_thing(papers, results, name, own[name], voice) for name in _touched_first(papers, short, names)),
         Page("codes.html", voice("Find by reference"), "homeowner/codes.html.j2", CodesView(tuple(rows))),
         Page("labels.html", voice("Cards"), "shared/labels.html.j2",
              LabelsView(labels, voice("Cards for the drawer"), voice("Keep them inside a cupboard, not by the door. They tell where things are."))),
@@ -108,6 +108,13 @@ def _in_walking_order(papers: Papers) -> list[str]:
         return (rooms.index(room) if room in rooms else len(rooms), name)
 
     return sorted(papers.job.devices, key=place)
+
+
+def _touched_first(papers: Papers, short: Mapping[str, str], names: list[str]) -> list[str]:
+    """Sensors stand last, by kind and reference: between their neighbours their order would tell their rooms."""
+    kinds, sensors = list(SENSORS), [name for name in names if papers.sheet_of[name].kind in SENSORS]
+    return [*(name for name in names if name not in sensors),
+            *sorted(sensors, key=lambda name: (kinds.index(papers.sheet_of[name].kind), short[name]))]
 
 
 def _apart(own: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:

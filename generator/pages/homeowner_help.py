@@ -2,11 +2,11 @@
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
-from generator.pages.homeowner_night import break_in_sound, deadly_sounds, small_beep
+from generator.pages.homeowner_night import coming_in, deadly_in_short, small_beep
 from generator.pages.homeowner_papers import kept_topic
 from generator.pages.homeowner_setting import set_topic, unset_topic
-from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, place_at_hand,
-                                             say_reference, steps)
+from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, say_reference,
+                                             steps)
 
 
 def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -41,19 +41,16 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     """Two sides in large print, to keep in a cupboard: nothing on them tells how long somebody has to turn the alarm off."""
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
-        say("Do not go to look."),
-        *deadly_sounds(papers, say),
-        say("A stranger, or you are not sure: shut yourself in, call {number} and stay on the line."),
-        break_in_sound(papers, say),
-        say("{sound}: call us in the morning.", sound=small_beep(papers, say)),
+        deadly_in_short(papers, say),
+        say("A stranger, {sound} when nobody has come in, or you are not sure: do not go to look.", sound=coming_in(papers, say)) + " "
+        + say("Shut yourself in and call {number}."),
+        say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
         say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed
         else say("If it was your mistake, {unset} it and tell the people next door.")))
-    power = Topic("power", say("There is a power cut"), (
-        say("Leave the alarm as it is, and call us if the power is still off after some hours."),))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
         say("Your reference: {reference}"), say("Keep this inside a cupboard, never by the door, and write no code on it.")))
-    parts = tuple(say("{name}, when {when}: choose it at the {place} with your own code.", name=one.name, when=one.when,
-                      place=place_at_hand(papers, say)) for one in papers.job.part_sets.values())
-    stay = (Topic("part", say("When you stay in"), (*parts, say("Do not open a window or a door that leads outside."),
-                                                    say("Walk only where we showed you. If you are not sure, {unset} it first."))),) if parts else ()
-    return TopicsView((danger(say), set_topic(papers, say), unset_topic(papers, say, times=False), *stay, sounds, power, us), large=True)
+    parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
+    stay = (Topic("part", say("When you stay in"), (*parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
+    urgent = Topic("danger", say("You are in danger"), (
+        say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
+    return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)

@@ -22,6 +22,12 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
         last=(say("If you cannot sleep because of it, call our number for the night."),))
 
 
+def deadly_in_short(papers: Papers, say: Voice) -> str:
+    """All sounds at which everybody gets out, in one sentence."""
+    sounds = [sound for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
+    return say("{sound}: get everybody out.", sound=capital(sentence_list(sounds, say("or"))) or say("A smoke alarm or a gas alarm"))
+
+
 def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
     """The sounds at which everybody gets out. Every house hears of smoke alarms, as they may hang there without the alarm."""
     kinds, out = kinds_of(papers), say("Get everybody out, then call {number}.")
@@ -35,10 +41,14 @@ def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
 
 def break_in_sound(papers: Papers, say: Voice) -> str:
     """The beeps of somebody who comes in, while nobody should."""
-    sound = sentence_list(list(sounds_of(papers, "entering")), say("or")) or say("the beeps of coming in")
     return " ".join((
-        say("You hear {sound}, and nobody of yours has just come in: somebody may be in the house.", sound=sound),
+        say("You hear {sound}, and nobody of yours has just come in: somebody may be in the house.", sound=coming_in(papers, say)),
         say("Shut yourself in the room where you are, and call {number}.")))
+
+
+def coming_in(papers: Papers, say: Voice) -> str:
+    """What is heard while the time to turn it off is running."""
+    return sentence_list(list(sounds_of(papers, "entering")), say("or")) or say("the beeps of coming in")
 
 
 def small_beep(papers: Papers, say: Voice) -> str:
