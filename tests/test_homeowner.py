@@ -72,7 +72,8 @@ MUST = {
                       "Press the test button of each smoke alarm", "If your local firefighters give other advice, follow their advice.")),
     "7 false alarms": ("care.html", ("An animal can set off a movement sensor", "moving curtains", "balloons", "A loose door or window",
                                      "a storm", "Whoever gets a key from you needs a code of their own")),
-    "8 what it does not cover": ("papers.html", ("It does not watch every part of the house, so ask us what is left out and where that is written.",)),
+    "8 what it does not cover": (
+        "papers.html", ("It does not watch every part of the house, so ask us what is left out and where that is written.",)),
     # Two hours: product-safety guidance on button cells, read second-hand.
     "9 batteries and children": ("care.html", ("A child who swallows a battery can die, because it burns the throat within two hours.",
                                                "we are the ones who change them", "go to hospital at once or call 999")),
@@ -179,7 +180,8 @@ def test_a_permit_says_its_last_day_and_one_without_a_day_says_that_there_is_non
                "b": {"covers": "hold-up", "by": "county of Marsh"}}
     text = texts_of(job_file(lambda f: f["job"]["monitoring"].update(permits=permits)))["papers.html"]
     assert "For every alarm, given by city of Marshport on 14 September 2026. Its last day is 30 September 2027." in text
-    assert "For the threat button, by county of Marsh. We do not have its first day yet, so please ask us. We have no last day for it on paper." in text and "MP-77" not in text
+    assert "For the threat button, by county of Marsh. We do not have its first day yet, so please ask us." in text
+    assert "We have no last day for it on paper." in text and "MP-77" not in text
 
 
 @pytest.mark.parametrize("days, says", [("0", "The police may be called from the first day."),

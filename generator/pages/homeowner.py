@@ -72,7 +72,8 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     rows = sorted((CodeRow(short[name], device_path(short[name]), _listed_as(papers, name, own[name], voice), "") for name in names),
                   key=lambda row: row.short)
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (own[name],)) for name in names)
-    topics = (*_topics(papers, voice), Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
+    topics = (*_topics(papers, voice),
+              Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
     sheet = Page(SHEET, voice("Large print for the cupboard"), TOPICS, sheet_view(papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),

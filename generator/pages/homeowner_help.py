@@ -50,7 +50,8 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
         say("Your reference: {reference}"), say("Keep this inside a cupboard, never by the door, and write no code on it.")))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
-    stay = (Topic("part", say("When you stay in"), (*parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
+    stay = (Topic("part", say("When you stay in"), (
+        *parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
     urgent = Topic("danger", say("You are in danger"), (
         say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
     return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)

@@ -17,7 +17,8 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
     return Topic("night", say("The alarm beeps at night"), (), points=(
         *deadly_sounds(papers, say), break_in_sound(papers, say),
         say("Loud and without a pause: it is a real alarm, so look at the top of this page."),
-        say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say), place=place_at_hand(papers, say)),
+        say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
+            place=place_at_hand(papers, say)),
         say("Call us in the morning and read it to us.")),
         last=(say("If you cannot sleep because of it, call our number for the night."),))
 

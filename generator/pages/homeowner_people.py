@@ -16,10 +16,9 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Do not write it down, and do not tell it to anybody who calls you. We never ask for it.")))
     yield Topic("helpers", say("Cleaners, carers and guests"), points=(
         say("Give each of them a code of their own, and ask us if it can end by itself."),
-        say("Before the first day, ask us to make that code or to show you how."),
-        say("Show them how to {set} and {unset} the alarm, and let them try it with you."),
-        say("If they set it off by mistake, they {unset} it and call you at once. Then you call {station}.") if papers.job.monitoring
-        else say("If they set it off by mistake, they {unset} it and call you at once."),
+        say("Before the first day, ask us to make that code or to show you how, and let them try it together with you."),
+        say("If they set it off by mistake, they {unset} it and telephone you immediately. Then you call {station}.") if papers.job.monitoring
+        else say("If they set it off by mistake, they {unset} it and telephone you immediately."),
         say("In a fire, or if they see a stranger, they do what you would do, so show them the large print."),
         say("Have that code removed on the day on which they stop coming."),
         say("Change your own code too if one of them may have seen it."),

@@ -32,10 +32,12 @@ def set_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
     """Five steps to turn it on and go out; in short, of its ways only the first in full."""
     completes = COMPLETES.get(papers.job.times.completes_by or "", ANY_COMPLETES)
     return Topic("on", say("When you go out: {set} the alarm"), steps=steps(
-        say("Shut and lock everything, and see that nobody stays behind.") if short else say("Shut and lock every door and every window."),
+        say("Shut and lock everything, and see that nobody stays behind.") if short
+        else say("Shut and lock every door and every window."),
         "" if short else say("Make sure that nobody stays behind in the house."),
         _ways(papers, say, short, keypad=say("Go to the {place} and {set} the alarm with your own code.", place=place_at_hand(papers, say)),
-              reader=say("Hold your tag to the {reader} to {set} it.", reader=place_at_hand(papers, say, ("reader",))), fob=say("Press your fob to {set} it.")),
+              reader=say("Hold your tag to the {reader} to {set} it.", reader=place_at_hand(papers, say, ("reader",))),
+              fob=say("Press your fob to {set} it.")),
         say("Leave the house by {doors}. You have {seconds} seconds to get out.", doors=entry_doors(papers, say), seconds=papers.job.times.exit_s),
         say(completes)))
 
