@@ -63,17 +63,17 @@ MUST = {
         "when.html", ("The alarm sounds and you are at home", "The alarm sounds and you are away", "You set it off by mistake",
                       "the word that you agreed with them", "The alarm beeps at night", "There is a power cut", "for some hours",
                       "You get a new internet box or telephone line", "The alarm says that a battery is weak", "Somebody moved a door")),
-    "4 emergency first": ("index.html", ("In danger? Get out. Then call 999. The alarm is not the emergency service.",)),
+    "4 emergency first": ("index.html", ("In danger? Call 999. In a fire, get out first. The alarm is not the emergency service.",)),
     "5 who is called, by role": ("help.html", ("The monitoring station calls you.", "your first keyholder is called, and then the next",
                                                "Tell us at once when a keyholder or a telephone number changes.")),
     "6 tests and service": (
         "care.html", ("Call Lantern Watch first on 01632 960455, and say that you want to test your alarm.",
                       "The first one is due in April 2027, and after that there is one every 6 months.",
-                      "Press the test button of each smoke alarm", "If your fire service gives other advice, follow its advice.")),
+                      "Press the test button of each smoke alarm", "If your local firefighters give other advice, follow their advice.")),
     "7 false alarms": ("care.html", ("An animal can set off a movement sensor", "moving curtains", "balloons", "A loose door or window",
                                      "a storm", "Whoever gets a key from you needs a code of their own")),
-    "8 what it does not cover": ("papers.html", ("It does not watch every part of the house, and we agreed with you what is left out.",
-                                                 "We agreed this with you before we began")),
+    "8 what it does not cover": (
+        "papers.html", ("It does not watch every part of the house, so ask us what is left out and where that is written.",)),
     # Two hours: product-safety guidance on button cells, read second-hand.
     "9 batteries and children": ("care.html", ("A child who swallows a battery can die, because it burns the throat within two hours.",
                                                "we are the ones who change them", "go to hospital at once or call 999")),
@@ -151,7 +151,7 @@ def test_the_markets_own_words_stand_everywhere_and_no_other_markets(tmp_path) -
 
 def test_a_house_hears_only_of_what_it_has(job_file) -> None:
     small = " ".join(texts_of(job_file()).values())
-    for words in ("carbon monoxide", "button for threats", "glass sensor", "shock sensor", "Hold your tag", "test buttons", "that there is water"):
+    for words in ("carbon monoxide", "threat button", "glass sensor", "shock sensor", "Hold your tag", "test buttons", "that there is water"):
         assert words not in small
     assert "It does not notice a fire, so you need smoke alarms too." in small
 
@@ -180,7 +180,8 @@ def test_a_permit_says_its_last_day_and_one_without_a_day_says_that_there_is_non
                "b": {"covers": "hold-up", "by": "county of Marsh"}}
     text = texts_of(job_file(lambda f: f["job"]["monitoring"].update(permits=permits)))["papers.html"]
     assert "For every alarm, given by city of Marshport on 14 September 2026. Its last day is 30 September 2027." in text
-    assert "For the button for threats, by county of Marsh. We do not have its first day yet, so please ask us." in text and "MP-77" not in text
+    assert "For the threat button, by county of Marsh. We do not have its first day yet, so please ask us." in text
+    assert "We have no last day for it on paper." in text and "MP-77" not in text
 
 
 @pytest.mark.parametrize("days, says", [("0", "The police may be called from the first day."),

@@ -15,11 +15,12 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, Phone, Say, TopicsView, Voice, called, listed, phones_of_company,
-                                             say_reference)
+from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, kinds_of,
+                                             listed, phones_of_company, say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.terms.audience import Audience
+from generator.terms.show import capital
 
 TOPICS = "homeowner/topics.html.j2"
 SHEET = "sheet.html"
@@ -38,7 +39,10 @@ class HomeStart:
 
 @dataclass(frozen=True)
 class ThingView:
-    """One thing in the house. `replace_by` says when it is too old, or nothing."""
+    """One thing in the house. `replace_by` says when it is too old, or nothing; `battery` what to do when it is weak, or nothing.
+
+    `sensor` is true for what only notices: its page is opened from its card, and no list shows where it is.
+    """
 
     name: str
     short: str
@@ -46,14 +50,17 @@ class ThingView:
     does: str
     care: str
     replace_by: str
+    battery: str
     children: bool
+    sensor: bool
 
 
 @dataclass(frozen=True)
 class ThingsView:
-    """Every thing in the house."""
+    """What people touch and care for, by name; what only notices by its kind, so that no list shows what nothing watches."""
 
     links: tuple[Link, ...]
+    topics: tuple[Topic, ...]
 
 
 def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, ...]:
@@ -62,18 +69,19 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     names = _in_walking_order(papers)
     short = results.references
     own = _apart({name: _called(papers, name, voice) for name in names}, short)
-    things = tuple(Link(device_path(short[name]), own[name]) for name in names)
-    rows = sorted((CodeRow(short[name], device_path(short[name]), own[name], "") for name in names), key=lambda row: row.short)
+    rows = sorted((CodeRow(short[name], device_path(short[name]), _listed_as(papers, name, own[name], voice), "") for name in names),
+                  key=lambda row: row.short)
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (own[name],)) for name in names)
-    topics = (*_topics(papers, voice), Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", ThingsView(things)))
+    topics = (*_topics(papers, voice),
+              Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
     sheet = Page(SHEET, voice("Large print for the cupboard"), TOPICS, sheet_view(papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
-        *(_thing(papers, results, name, own[name], voice) for name in names),
+        *(_thing(papers, results, name, own[name], voice) for name in _touched_first(papers, short, names)),
         Page("codes.html", voice("Find by reference"), "homeowner/codes.html.j2", CodesView(tuple(rows))),
         Page("labels.html", voice("Cards"), "shared/labels.html.j2",
-             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them inside a cupboard, not by the door."))),
+             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them inside a cupboard, not by the door. They tell where things are."))),
         sheet,
     )
 
@@ -103,6 +111,13 @@ def _in_walking_order(papers: Papers) -> list[str]:
     return sorted(papers.job.devices, key=place)
 
 
+def _touched_first(papers: Papers, short: Mapping[str, str], names: list[str]) -> list[str]:
+    """Sensors stand last, by kind and reference: between their neighbours their order would tell their rooms."""
+    kinds, sensors = list(SENSORS), [name for name in names if papers.sheet_of[name].kind in SENSORS]
+    return [*(name for name in names if name not in sensors),
+            *sorted(sensors, key=lambda name: (kinds.index(papers.sheet_of[name].kind), short[name]))]
+
+
 def _apart(own: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:
     """Names that nobody mistakes: where two things are called the same, their references stand with them."""
     names = list(own.values())
@@ -110,6 +125,19 @@ def _apart(own: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:
 
 
 _called = called
+
+
+def _things(papers: Papers, own: dict[str, str], short: Mapping[str, str], say: Voice) -> ThingsView:
+    touched = tuple(Link(device_path(short[name]), text) for name, text in own.items() if papers.sheet_of[name].kind not in SENSORS)
+    kinds = kinds_of(papers)
+    sensors = tuple(Topic(f"all-{kind}", say(title), (say(CARE[kind]),)) for kind, title in SENSORS.items() if kind in kinds)
+    return ThingsView(touched, sensors)
+
+
+def _listed_as(papers: Papers, name: str, own: str, say: Voice) -> str:
+    """A thing in a list that others may see: its name, or of a sensor only what it is."""
+    kind = papers.sheet_of[name].kind
+    return capital(say(KINDS[kind])) if kind in SENSORS else own
 
 
 def _start(papers: Papers, pages: tuple[Page, ...], say: Voice) -> HomeStart:
@@ -121,6 +149,10 @@ def _thing(papers: Papers, results: Results, name: str, own: str, say: Voice) ->
     sheet, until = papers.sheet_of[name], papers.job.devices[name].replace_by
     short = results.references[name]
     old = say("It gets old. Have it replaced before {day}.", day=say.day(until)) if until else ""
+    cell = sheet.kind not in NO_CELL
+    weak = say("If the alarm says that its battery is weak, call us. Do not change it yourself.") if cell else ""
     view = ThingView(own, short, payload(papers, Audience.HOMEOWNER, short), sheet.everyday, say(CARE.get(sheet.kind, ANY_CARE)), old,
-                     bool(papers.job.premises.children))
-    return Page(device_path(short), own, "homeowner/thing.html.j2", view, say("Things"))
+                     weak, cell and bool(papers.job.premises.children), sheet.kind in SENSORS)
+    # The title stands in the navigation of every page.
+    title = f"{_listed_as(papers, name, own, say)} {short}" if sheet.kind in SENSORS else own
+    return Page(device_path(short), title, "homeowner/thing.html.j2", view, say("Things"))

@@ -20,7 +20,7 @@ FALSE_ALARMS = {
     "glass-break": ("Sharp sounds can set off a glass sensor, so turn off radio and television when you go out.",),
     "shock": ("Hard knocks can set off a shock sensor, so tell people who clean or mend the windows.",),
     "smoke": ("Steam and smoke from cooking can set off a smoke alarm, so shut the kitchen door and open a window.",),
-    "hold-up": ("Press the button for threats only when somebody is there and threatens you.",),
+    "hold-up": ("Press the threat button only when somebody is there and threatens you.",),
 }
 
 
@@ -34,7 +34,7 @@ def care_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         yield Topic("fire-test", say("Once a month: press the test buttons"), (
             *((say("Call {station} first, as you do for the test above."),) if papers.job.monitoring else ()),
             say("Press the test button of each smoke alarm, heat alarm and gas alarm that has one."),
-            say("If your fire service gives other advice, follow its advice."),
+            say("If your local firefighters give other advice, follow their advice."),
             say("These alarms get old, and the page of each one says until when it may be used.")))
     yield Topic("service", say("The service"), _service(papers, say))
     yield _batteries(papers, say)
@@ -43,16 +43,16 @@ def care_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 def _monthly(papers: Papers, say: Voice) -> Topic:
     agreed, doors = papers.job.monitoring, entry_doors(papers, say)
-    return Topic("month", say("Once a month: test it"), steps=steps(
+    return Topic("month", say("Once a month: test it"), (
+        say("It will be very loud. Keep children and animals away, and stay far from the sounders."),), steps=steps(
         say("Call {station} first on {telephone}, and say that you want to test your alarm.", telephone=agreed.telephone) if agreed
-        else say("Tell your neighbours that you want to test your alarm."),
+        else say("Tell the people next door that you want to test your alarm."),
         say("{Set} the alarm, go out, and wait until it is {is_set}.", Set=capital(say("{set}"))),
         say("Come in by {doors}, and wait until the alarm sounds.", doors=doors),
-        say("{Unset} the alarm. The sounders are very loud, so stay far away from them.", Unset=capital(say("{unset}"))),
+        say("{Unset} the alarm.", Unset=capital(say("{unset}"))),
         say("Call {station} again, ask what reached them, and say that your test is over.") if agreed
-        else say("Tell your neighbours that your test is over.")),
-        last=(say("Keep children and animals away from the noise."),
-              say("If something did not work, call us on the same day.")))
+        else say("Tell the people next door that your test is over.")),
+        last=(say("If something did not work, call us on the same day."),))
 
 
 def _service(papers: Papers, say: Voice) -> tuple[str, ...]:
@@ -79,7 +79,7 @@ def first_service(papers: Papers) -> Month | None:
 
 def _batteries(papers: Papers, say: Voice) -> Topic:
     return Topic("batteries", say("Batteries"), (
-        say("The sensors and the alarm box have batteries, and we are the ones who change them."),
+        say("Many parts of the alarm have batteries, and we are the ones who change them."),
         say("When the alarm says that one is weak, call us by day and do not leave it for later."),
         say("A child who swallows a battery can die, because it burns the throat within two hours."),
         say("Keep every battery, new or old, where no child can reach it."),
@@ -98,4 +98,4 @@ def _false_alarms(papers: Papers, kinds: frozenset[str], say: Voice) -> Topic:
         say("Tell us if the alarm sounds in a storm or in a power cut."),
         say("Call us before building work, before you decorate, and before anybody moves a sensor."),
         say("If it was you who set it off, call {station} at once.") if papers.job.monitoring
-        else say("If it was you who set it off, tell your neighbours at once.")))
+        else say("If it was you who set it off, tell the people next door at once.")))

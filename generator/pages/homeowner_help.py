@@ -2,9 +2,11 @@
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
+from generator.pages.homeowner_night import coming_in, deadly_in_short, small_beep
 from generator.pages.homeowner_papers import kept_topic
 from generator.pages.homeowner_setting import set_topic, unset_topic
-from generator.pages.homeowner_words import Topic, TopicsView, Voice, danger, phone, phones_of_company, place_at_hand, say_reference, steps
+from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, say_reference,
+                                             steps)
 
 
 def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -18,27 +20,38 @@ def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
     yield Topic("company", say("Something is wrong with the alarm, or something changes"), (
         say("Call {company}."), say("Please tell us before you get a pet, a new internet box or new people in the house, and before building work.")),
         phones_of_company(papers, say), last=(say_reference(say),))
-    yield Topic("order", say("Who is called when the alarm sounds"), steps=steps(
-        say("The alarm tells the monitoring station.") if agreed else say("Neighbours and people in the street hear it, but nobody is called."),
+    yield Topic("order", say("Who is called after a break-in alarm"), steps=steps(
+        say("The alarm tells the monitoring station.") if agreed else say("People near the house may hear it, but nobody is called."),
         *((say("The monitoring station calls you."),
            say("If you do not answer, your first keyholder is called, and then the next.")) if agreed else ())),
-        last=(say("A keyholder is somebody with a key, who can come when you cannot."),
+        last=(*_other_alarms(papers, say),
+              say("A keyholder is somebody with a key, who can come when you cannot."),
               say("Tell us at once when a keyholder or a telephone number changes.")))
     yield kept_topic(papers, say)
+
+
+def _other_alarms(papers: Papers, say: Voice) -> Iterator[str]:
+    """What is agreed with the station on fire and threats stands on none of these pages, so nothing is promised."""
+    if papers.job.monitoring and kinds_of(papers) & {*FIRE_KINDS, "carbon-monoxide", "hold-up", "medical"}:
+        yield say("After another alarm, they may call others first, and may not call you at all. Ask us.")
+        yield say("Do not wait for them, and call {number} yourself if you can.")
 
 
 def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     """Two sides in large print, to keep in a cupboard: nothing on them tells how long somebody has to turn the alarm off."""
     agreed = papers.job.monitoring
-    sounds = Topic("sounds", say("The alarm sounds"), steps=steps(
-        say("Do not go to look."),
-        say("If you see or hear a stranger or a fire, get out and call {number}."),
+    sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
+        deadly_in_short(papers, say),
+        say("A stranger, {sound} when nobody has come in, or you are not sure: do not go to look.", sound=coming_in(papers, say)) + " "
+        + say("Shut yourself in and call {number}."),
+        say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
         say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed
-        else say("If it was your mistake, {unset} it and tell your neighbours.")))
+        else say("If it was your mistake, {unset} it and tell the people next door.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
         say("Your reference: {reference}"), say("Keep this inside a cupboard, never by the door, and write no code on it.")))
-    parts = tuple(say("{name}, when {when}: choose it at the {place} with your own code.", name=one.name, when=one.when,
-                      place=place_at_hand(papers, say)) for one in papers.job.part_sets.values())
-    stay = (Topic("part", say("When you stay in"), parts),) if parts else ()
-    urgent = Topic("danger", say("You are in danger"), (say("Get out. Call {number}."),), urgent=True)
-    return TopicsView((urgent, set_topic(papers, say), unset_topic(papers, say, times=False), *stay, sounds, us), large=True)
+    parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
+    stay = (Topic("part", say("When you stay in"), (
+        *parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
+    urgent = Topic("danger", say("You are in danger"), (
+        say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
+    return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)

@@ -7,13 +7,13 @@ from generator.model.monitoring import Permit
 from generator.model.papers import Papers
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of
 
-COVERS = {"intruder": "For break-ins", "hold-up": "For the button for threats", "all": "For every alarm"}
+COVERS = {"intruder": "For break-ins", "hold-up": "For the threat button", "all": "For every alarm"}
 
 
 def papers_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
     """Limits, the first weeks, permits, insurance, and what is kept."""
     yield Topic("limits", say("What the alarm does not do"), tuple(_limits(papers, say)),
-                last=(say("We agreed this with you before we began, so please ask us if something is not clear."),))
+                last=(say("Please ask us if something here is not clear."),))
     if papers.job.monitoring:
         yield Topic("first-weeks", say("The first weeks"), tuple(_first_weeks(papers, say)))
         yield Topic("permit", say("Your {permit}"), tuple(_permits(papers, say)))
@@ -26,15 +26,15 @@ def papers_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 def _limits(papers: Papers, say: Voice) -> Iterator[str]:
     yield say("It tells you and others that something is happening, but it does not stop anybody.")
-    yield say("It does not watch every part of the house, and we agreed with you what is left out.")
+    yield say("It does not watch every part of the house, so ask us what is left out and where that is written.")
     yield say("It notices somebody only when they come to a sensor.")
     yield say("It does not take the place of good locks on doors and windows.")
     if kinds_of(papers) & FIRE_KINDS:
-        yield say("Its smoke and heat alarms do not take the place of what your fire service advises.")
+        yield say("Its smoke and heat alarms do not take the place of what your local firefighters advise.")
     else:
         yield say("It does not notice a fire, so you need smoke alarms too.")
     if papers.job.monitoring:
-        yield say("It may not be able to call for help when power, internet and mobile network all fail.")
+        yield say("It calls for help by lines and networks that can fail, so ask us what happens then.")
     else:
         yield say("It makes a noise but calls nobody, so others must hear it and call for help.")
 
@@ -81,14 +81,15 @@ def _permit(one: Permit, say: Voice) -> str:
     covers = say(COVERS[one.covers])
     given = (say("{covers}, given by {by} on {day}.", covers=covers, by=one.by, day=say.day(one.since)) if one.since
              else say("{covers}, by {by}. We do not have its first day yet, so please ask us.", covers=covers, by=one.by))
-    ends = say("Its last day is {day}.", day=say.day(one.valid_to)) if one.valid_to else say("We know of no day on which it ends.")
+    ends = say("Its last day is {day}.", day=say.day(one.valid_to)) if one.valid_to else say("We have no last day for it on paper.")
     return f"{given} {ends}"
 
 
 def kept_topic(papers: Papers, say: Voice) -> Topic:
     """What the company keeps about the people of the house, and for how long."""
     return Topic("privacy", say("What we keep about you"), (
-        *((say("Here is what we keep, and for how long:"),) if papers.company.keeps else ()),),
+        say("Here is what we keep, and for how long:") if papers.company.keeps
+        else say("We have not written down here what we keep, so please ask us."),),
         points=tuple(say("{what}: {how_long}.", what=one.what.rstrip("."), how_long=one.how_long.rstrip(".")) for one in papers.company.keeps),
         last=(say("To ask what we keep and for how long, ask for {data_contact}. You can have mistakes put right, or ask us to delete something."),))
 

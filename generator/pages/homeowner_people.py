@@ -16,6 +16,10 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Do not write it down, and do not tell it to anybody who calls you. We never ask for it.")))
     yield Topic("helpers", say("Cleaners, carers and guests"), points=(
         say("Give each of them a code of their own, and ask us if it can end by itself."),
+        say("Before the first day, ask us to make that code or to show you how, and let them try it together with you."),
+        say("If they set it off by mistake, they {unset} it and telephone you immediately. Then you call {station}.") if papers.job.monitoring
+        else say("If they set it off by mistake, they {unset} it and telephone you immediately."),
+        say("In a fire, or if they see a stranger, they do what you would do, so show them the large print."),
         say("Have that code removed on the day on which they stop coming."),
         say("Change your own code too if one of them may have seen it."),
         say("Ask them to give back their keys, fobs and tags.") if kinds & {"fob", "tag"} else say("Ask them to give back their keys.")))
@@ -25,7 +29,7 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Tell us at once when a keyholder or a telephone number changes.")))
     yield Topic("children", say("Children"), points=(
         say("Give a child a code when the child is old enough to come home alone."),
-        say("Practise together how to {set} and {unset} the alarm."),
+        say("Learn together how to {set} and {unset} the alarm."),
         say("Teach them that a fire sound means to get out at once, without stopping for anything."),
         say("Tell them that the alarm is not a toy, because a false call can slow down real help.")))
     yield Topic("partner", say("Somebody moves out, or you part"), (
@@ -34,7 +38,7 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Then call us, and we change the codes and close every account that can reach the alarm.")))
     yield Topic("forced", say("If somebody forces you"), (
         say("There may be a way to call for help without being noticed."),
-        say("Ask us about it in person, because we do not write about it. You need not have it.")))
+        say("Ask us about it in person, because we do not write about it. You can choose not to have it.")))
 
 
 def moving_topics(papers: Papers, say: Voice) -> Iterator[Topic]:

@@ -3,6 +3,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.model.papers import Papers
+from generator.model.premises import OUTSIDE
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, kinds_of
 from generator.terms.show import sentence_list
 
@@ -20,7 +21,7 @@ class Meaning:
 
 
 MEANINGS = (
-    Meaning("leaving", "Your time to leave is running",
+    Meaning("leaving", "It is time to go out",
             ("Go out now and shut the door behind you.",),
             "Most alarms beep, and the beeps may grow quick near the end."),
     Meaning("set", "The alarm is {is_set}",
@@ -32,7 +33,7 @@ MEANINGS = (
     Meaning("refused", "It will not {set}",
             ("A door or a window may be open, so shut it and try again.", "If it still does not work, call us before you go out."),
             "Most alarms give some low tones, and show what is open."),
-    Meaning("entering", "Your time to turn it off is running",
+    Meaning("entering", "Turn the alarm off now",
             ("Go straight to the place where you turn it off.",),
             "Most alarms beep until you have turned them off."),
     Meaning("unset", "The alarm is {is_unset}",
@@ -40,7 +41,7 @@ MEANINGS = (
             "Most alarms give two short tones, or a light goes out."),
     Meaning("alarm", "Alarm: somebody may be in the house",
             ("Do not go to look. The page on what to do tells you more.",),
-            "It is very loud inside and outside, and a lamp outside may flash."),
+            "It is very loud, and a lamp may flash."),
     Meaning("fire", "Alarm: fire",
             ("Get everybody out, stay out, and call {number}.",),
             "Smoke and heat alarms make long and loud tones again and again.", FIRE_KINDS),
@@ -72,10 +73,12 @@ def sound_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 
 def _ends(papers: Papers, say: Voice) -> tuple[str, ...]:
-    """How long it is loud; of the inside only where it is known."""
-    inside = papers.job.times.inside_sounder_min
-    return (say("The sounder outside stops by itself after {minutes} minutes.", minutes=papers.job.times.sounder_min),
-            *((say("The one inside stops by itself after {minutes} minutes.", minutes=inside),) if inside else ()))
+    """How long it is loud: of a sounder only where the house has it, and of the inside only where it is known."""
+    times = papers.job.times
+    rooms = {papers.room_of(device) for name, device in papers.job.devices.items() if papers.sheet_of[name].kind == "sounder"}
+    outside, inside = OUTSIDE in rooms, times.inside_sounder_min if rooms - {OUTSIDE} else None
+    return (*((say("The sounder outside stops by itself after {minutes} minutes.", minutes=times.sounder_min),) if outside else ()),
+            *((say("The sounder inside stops by itself after {minutes} minutes.", minutes=inside),) if inside else ()))
 
 
 def _told(papers: Papers, when: str, say: Voice) -> Iterator[str]:

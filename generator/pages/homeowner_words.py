@@ -24,7 +24,7 @@ KINDS = {
     "carbon-monoxide": "carbon monoxide alarm",
     "water": "water sensor",
     "temperature": "temperature sensor",
-    "hold-up": "button for when you are threatened",
+    "hold-up": "threat button",
     "medical": "call button",
     "keypad": "keypad",
     "reader": "tag reader",
@@ -33,12 +33,13 @@ KINDS = {
     "tag": "tag",
     "repeater": "radio helper",
 }
-CARRIED = "Do not keep it with your address, and call us at once if you lose it."
-FIRE = "Test it as the fire service advises, and never paint it or cover it."
+CARRIED = "Do not keep it with your address. If you lose it, call us at once, by day or by night."
+FIRE = "Test it as your local firefighters advise, and never paint it or cover it."
 CARE = {
     "contact": "Shut the door or window firmly before you turn the alarm on. Tell us if it sticks or rattles.",
     "movement": "Keep balloons, hanging signs and moving curtains away from it. Please ask us before you move furniture in front of it.",
     "glass-break": "Do not hang anything over it, and ask us before you put up thick curtains in this room.",
+    "shock": "Do not knock on it or paint it, and tell people who clean or mend the window that it is there.",
     "keypad": "Wipe it with a dry cloth, and do not let anybody watch you when you type.",
     "reader": "Wipe it with a dry cloth, and hold your tag to it only when you mean to use the alarm.",
     "fob": CARRIED,
@@ -51,9 +52,23 @@ CARE = {
     "carbon-monoxide": "Test it as its leaflet says. If it sounds, get everybody out into fresh air and call for help.",
     "water": "Leave it on the floor where it is, and dry it if it gets wet when you clean.",
     "temperature": "Leave it where it is, and tell us before you move the thing that it watches.",
+    "repeater": "Do not unplug it or cover it, and ask us before you move it.",
 }
 ANY_CARE = "Do not open it, and call us if it looks loose or broken."
 FIRE_KINDS = frozenset({"smoke", "heat"})
+AT_HAND = ("keypad", "reader")
+# Places that one is on and not in, by the last word of their name.
+ON = frozenset({"landing", "stairs", "staircase", "balcony", "terrace", "veranda", "porch", "patio", "deck", "roof", "stair"})
+# What only notices, and nobody touches: a list of the places of all of them would show by subtraction what nothing watches.
+SENSORS = {
+    "contact": "Any sensor on a door or window",
+    "movement": "Any movement sensor",
+    "glass-break": "Any glass sensor",
+    "shock": "Any shock sensor",
+    "repeater": "Any radio helper",
+}
+# Kinds in which there is never a cell.
+NO_CELL = frozenset({"tag"})
 
 
 class Voice:
@@ -151,7 +166,10 @@ def called(papers: Papers, name: str, say: Voice) -> str:
     room = papers.room_of(device)
     if room == "outside":
         return capital(say("{kind} outside", kind=kind))
-    return capital(say("{kind} in the {place}", kind=kind, place=room_name(papers, room)) if room else kind)
+    place = room_name(papers, room)
+    if place.split(" ")[-1] in ON:
+        return capital(say("{kind} on the {place}", kind=kind, place=place))
+    return capital(say("{kind} in the {place}", kind=kind, place=place) if room else kind)
 
 
 def entry_doors(papers: Papers, say: Voice) -> str:
@@ -160,13 +178,15 @@ def entry_doors(papers: Papers, say: Voice) -> str:
     return say("the {door}", door=sentence_list(doors, say("or the"))) if doors else say("your usual door")
 
 
-def place_at_hand(papers: Papers, say: Voice) -> str:
+def place_at_hand(papers: Papers, say: Voice, kinds: tuple[str, ...] = AT_HAND) -> str:
     """Where one turns the alarm off: the first keypad, else the first reader, as the house calls it."""
-    for kind in ("keypad", "reader"):
-        for name in papers.job.devices:
-            if papers.sheet_of[name].kind == kind:
-                return lower(called(papers, name, say)).removeprefix("the ")
-    return say("alarm")
+    of_kinds = (name for kind in kinds for name in papers.job.devices if papers.sheet_of[name].kind == kind)
+    return next((at_hand(papers, name, say) for name in of_kinds), say("alarm"))
+
+
+def at_hand(papers: Papers, name: str, say: Voice) -> str:
+    """A keypad or reader as a sentence goes on with it after "the"; "" for everything else."""
+    return lower(called(papers, name, say)).removeprefix("the ") if papers.sheet_of[name].kind in AT_HAND else ""
 
 
 def phone(number: str, text: str = "") -> Phone:
@@ -186,5 +206,21 @@ def say_reference(say: Voice) -> str:
 
 
 def danger(say: Voice) -> Topic:
-    """What stands first wherever somebody may be in danger."""
-    return Topic("danger", say("You are in danger"), (say("Get out. Call {number}."), say("The alarm is not the emergency service.")), urgent=True)
+    """What stands first wherever somebody may be in danger. Out of a fire one runs; to a stranger, never."""
+    return Topic("danger", say("You are in danger"), (
+        say("Fire or gas: get out, then call {number}."),
+        say("A stranger: stay away from them, and call {number} from where you are safe."),
+        say("The alarm is not the emergency service.")), urgent=True)
+
+
+def after_false_alarm(papers: Papers, say: Voice) -> str:
+    """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
+    agreed = papers.job.monitoring
+    return (say("Then call {station} on {telephone}, or answer when they call you.", telephone=agreed.telephone) if agreed
+            else say("Then tell the people next door, so that nobody worries."))
+
+
+def sounds_of(papers: Papers, when: str) -> tuple[str, ...]:
+    """What is heard at one time, each sound once, as the sheets of the house's units say it; none where no sheet says it."""
+    heard = (signal.sound for name in papers.job.devices for signal in papers.sheet_of[name].signals if signal.when == when)
+    return tuple(dict.fromkeys(sound.rstrip(".") for sound in heard if sound))

@@ -1,7 +1,8 @@
 """The homeowner's pages in one file, to be sent: its style inside, no script, nothing loaded, every link within the file.
 
-It is printed from the same views by the same templates as the folder of pages. Two things are left out, both for want of a
-phone's camera: QR codes, and the page of cards that hold them.
+It is printed from the same views by the same templates as the folder of pages. Left out are, for want of a phone's camera, QR codes,
+the page of cards that hold them and the list of their references; and the pages of sensors, as a file that is sent on must not show
+where all of them are.
 """
 import re
 from dataclasses import dataclass
@@ -18,8 +19,8 @@ from generator.terms.audience import Audience
 NAME = "homeowner.html"
 FRAME = "homeowner/one_file.html.j2"
 TOP = "top"
-# A page for each thing is opened from its card, and found by its reference: on paper there is neither.
-ON_SCREEN = (ThingView, CodesView)
+# A page for each thing is opened from a list or from its card: on paper there is neither.
+ON_SCREEN = (ThingView,)
 ID = re.compile(r'(?<= )id="([^"]+)"')
 LINK = re.compile(r'(?<= )href="([^"]*)"')
 HEADING = re.compile(r"(</?h)([1-5])\b")
@@ -50,9 +51,13 @@ def one_file(pack: Pack, words) -> str:
         raise ValueError(f"{pack.audience.value}: only the homeowner's pack is made into one file")
     env = environment(words).overlay()
     env.globals = {**env.globals, "qr": lambda payload: ""}
-    pages = [page for page in pack.pages if not isinstance(page.view, LabelsView)]
+    pages = [page for page in pack.pages if _sent(page.view)]
     sections = tuple(Section(section_id(page.path), _section(page, render(page, env).html), isinstance(page.view, ON_SCREEN)) for page in pages)
     return env.get_template(FRAME).render(view=OneFile(pack.stamp.title, TOP, sections, pack.stamp))
+
+
+def _sent(view: object) -> bool:
+    return not isinstance(view, LabelsView | CodesView) and not (isinstance(view, ThingView) and view.sensor)
 
 
 def section_id(path: str) -> str:

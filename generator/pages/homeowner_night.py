@@ -1,0 +1,86 @@
+"""What does somebody do who wakes up from beeps at night, or whom somebody threatens?"""
+from generator.model.papers import Papers
+from generator.pages.homeowner_papers import first_weeks
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of, place_at_hand, sounds_of
+from generator.terms.show import capital, sentence_list
+
+# The sounds at which people get out, and what a house needs to make them. Groups of three tones for fire: ISO 8201; of four for the gas:
+# UL 2034 (both from memory). No law makes every alarm sound like that, so words for any alarm stand in where no sheet says it.
+DEADLY = {
+    "fire": (FIRE_KINDS, "A smoke alarm or heat alarm: {sound}.", "A smoke alarm or heat alarm, often three tones and a pause again and again."),
+    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "A gas alarm: {sound}.", "A gas alarm, often four tones and a pause again and again."),
+}
+
+
+def night_topic(papers: Papers, say: Voice) -> Topic:
+    """Beeps at night, the deadly ones first: what they sound like and what to do."""
+    return Topic("night", say("The alarm beeps at night"), (), points=(
+        *deadly_sounds(papers, say), break_in_sound(papers, say),
+        say("Loud and without a pause: it is a real alarm, so look at the top of this page."),
+        say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
+            place=place_at_hand(papers, say)),
+        say("Call us in the morning and read it to us.")),
+        last=(say("If you cannot sleep because of it, call our number for the night."),))
+
+
+def deadly_in_short(papers: Papers, say: Voice) -> str:
+    """All sounds at which everybody gets out, in one sentence."""
+    sounds = [sound for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
+    return say("{sound}: get everybody out.", sound=capital(sentence_list(sounds, say("or"))) or say("A smoke alarm or a gas alarm"))
+
+
+def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
+    """The sounds at which everybody gets out. Every house hears of smoke alarms, as they may hang there without the alarm."""
+    kinds, out = kinds_of(papers), say("Get everybody out, then call {number}.")
+    told = []
+    for when, (needs, as_here, usual) in DEADLY.items():
+        sounds = sounds_of(papers, when)
+        if needs & kinds:
+            told.append(say(as_here, sound=sentence_list(list(sounds), say("or"))) if sounds else say(usual))
+    return tuple(f"{one} {out}" for one in told) or (f"{say('A smoke alarm sounds.')} {out}",)
+
+
+def break_in_sound(papers: Papers, say: Voice) -> str:
+    """The beeps of somebody who comes in, while nobody should."""
+    return " ".join((
+        say("You hear {sound}, and nobody of yours has just come in: somebody may be in the house.", sound=coming_in(papers, say)),
+        say("Shut yourself in the room where you are, and call {number}.")))
+
+
+def coming_in(papers: Papers, say: Voice) -> str:
+    """What is heard while the time to turn it off is running."""
+    return sentence_list(list(sounds_of(papers, "entering")), say("or")) or say("the beeps of coming in")
+
+
+def small_beep(papers: Papers, say: Voice) -> str:
+    """The sound that can wait for the day, as a sentence begins with it."""
+    sounds = list(dict.fromkeys((*sounds_of(papers, "weak-cell"), *sounds_of(papers, "fault"))))
+    return capital(sentence_list(sounds, say("or"))) or say("One short beep now and then")
+
+
+def threat_topic(papers: Papers, say: Voice) -> Topic:
+    """The button for when somebody is threatened. Whether it makes a sound is shown in person and stands on no page."""
+    agreed, everyday = papers.job.monitoring, _everyday(papers, "hold-up")
+    return Topic("threat", say("Somebody threatens you"), (
+        *everyday,
+        say("Press the threat button as we showed you, if you can do it without danger."),
+        *_who_comes(papers, say),
+        say("Call {number} too, as soon as you can do it without danger."),
+    ), last=(
+        say("It is only for threats, and never for illness or fire."),
+        say("Never try it out yourself. We test it together, because {station} has to know first.") if agreed
+        else say("Never try it out yourself. We test it together."),
+        say("Ask us in person whether it makes a sound, because we do not write about it.")))
+
+
+def _who_comes(papers: Papers, say: Voice) -> tuple[str, ...]:
+    if not papers.job.monitoring:
+        return (say("It calls nobody, so others must hear it or you must call."),)
+    days = first_weeks(papers)
+    told = say("It tells {station}, and they call others for you.")
+    return (told, say("Until {day}, that may be only you and your keyholders.", day=say.day(days[0]))) if days else (told,)
+
+
+def _everyday(papers: Papers, kind: str) -> tuple[str, ...]:
+    """What the sheets say of the things of a kind, each sentence once."""
+    return tuple(dict.fromkeys(papers.sheet_of[name].everyday for name in papers.job.devices if papers.sheet_of[name].kind == kind))
