@@ -1,6 +1,7 @@
 """Keyholders, what was agreed with the station, and what personal data of a job is held where, for how long."""
 from collections.abc import Iterator
 
+from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.people import Keyholder
 from generator.model.readers import TABLE
@@ -26,9 +27,9 @@ def keyholders_page(papers: Papers, stamp: Stamp) -> Page:
     return document("keyholders.html", "Keyholder list", "Who comes when the alarm sounds. No code stands here.", papers, stamp, sections)
 
 
-def monitoring_page(papers: Papers, stamp: Stamp) -> Page:
+def monitoring_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """What was agreed with the monitoring station: the parts of its own sheet."""
-    sections = (*before_zones(papers), Section("lines", "Zones and events",
+    sections = (*before_zones(papers, results), Section("lines", "Zones and events",
                                                "Their lines stand on the station's page and in its tables, zones.csv and events.csv."),
                 *after_zones(papers), signatures("Customer", "Company"))
     return document("monitoring.html", "Monitoring agreement data", "What the station was told besides zones and events.", papers, stamp, sections)
