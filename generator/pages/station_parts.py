@@ -20,7 +20,8 @@ CONFIRMS = {"none": "not confirmed", "sequential": "sequential: by a second zone
             "visual": "visual: by pictures"}
 CUSTOMER, COMPANY = "the customer", "the company"
 APART = "the company sends it apart from this sheet"
-ONLY_INTRUDER = ("Unconfirmed intruder alarms only, in this order. Never for hold-up or fire, carbon monoxide or a medical call: see Response.")
+VERIFICATION = "Verification, intruder only"
+ONLY_INTRUDER = "Unconfirmed intruder alarms only, in this order. Never for hold-up or fire, carbon monoxide or a medical call: see Response."
 SOAK = ("The soak period holds back the police, and nothing else: to intruder alarms the customer and the keyholders are called. Fire, carbon monoxide and "
         "medical calls are answered as under Response from the first day.")
 # Nobody may take silence for leave to wait.
@@ -111,8 +112,8 @@ def paths(agreed: Monitoring) -> Section:
 def verification(agreed: Monitoring) -> Section:
     """The steps by which an alarm is verified."""
     if not agreed.verify:
-        return Section("verification", "Verification", ONLY_INTRUDER, (given(STEPS, "", "the station"),))
-    return Section("verification", "Verification", ONLY_INTRUDER,
+        return Section("verification", VERIFICATION, ONLY_INTRUDER, (given(STEPS, "", "the station"),))
+    return Section("verification", VERIFICATION, ONLY_INTRUDER,
                    tuple(Entry(f"Step {index}", step) for index, step in enumerate(agreed.verify, 1)))
 
 

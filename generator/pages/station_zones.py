@@ -112,8 +112,8 @@ def _confirms(papers: Papers, name: str) -> str:
     if not confirming(papers):
         return ""
     if device.confirms:
-        return f"may confirm another zone of partition {papers.partition_of(device)}"
-    return "cannot confirm, but can be confirmed" if device.role in (None, *OMITTED_ROLES) else "takes no part: answered by itself"
+        return "may confirm"
+    return "cannot confirm, but can be confirmed" if device.role in (None, *OMITTED_ROLES) else "takes no part"
 
 
 def confirming_zones(papers: Papers, rows: tuple[ZoneRow, ...]) -> str:
