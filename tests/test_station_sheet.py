@@ -91,6 +91,11 @@ def test_nobody_rings_the_house_at_a_hold_up_because_of_the_steps_of_verificatio
     assert said in sheet(lambda files: files["job"]["monitoring"].update(verify=[]))
 
 
+def test_the_customers_number_is_not_taken_for_one_of_the_house(sheet) -> None:
+    found = sheet()
+    assert "Telephone of the premises" not in found and "No number of the house itself is given. The customer may answer elsewhere" in found
+
+
 def test_the_soak_period_holds_back_the_police_and_no_fire_service(sheet) -> None:
     found = sheet()
     assert "The soak period holds back the police, and nothing else" in found and "carbon monoxide and medical calls are answered as under Response" in found

@@ -32,7 +32,8 @@ SOUNDS_ONLY = "none: this system only sounds"
 def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The proposal."""
     sections = (_claim(papers), _premises(papers), _schedule(papers, results), _setting(papers, results), _partitions(papers),
-                _confirmation(papers), _sounders(papers), _standby(papers, results), _transmission(papers), *_paths(papers), _interconnections(papers),
+                _confirmation(papers), _sounders(papers), _standby(papers, results), _transmission(papers), *_paths(papers),
+                _interconnections(papers),
                 _left_out(papers), _unwatched(papers), _duties(papers), _money(papers),
                 Section("moves", "Positions can change on the day", MOVES), _documents(papers),
                 _order(papers), signatures("Company", "Customer"))

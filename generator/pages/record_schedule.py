@@ -33,7 +33,8 @@ class Planned:
 
 def schedule_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The schedule."""
-    sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS} {ON_PAPER}"), *(_unit(papers, results, name) for name in units_of(papers)),
+    sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS} {ON_PAPER}"),
+                *(_unit(papers, results, name) for name in units_of(papers)),
                 _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(),
                 signatures("Fitted by", "Checked by"))
     return document("schedule.html", "As-fitted schedule", "What was planned, beside what was fitted.", papers, stamp, sections)

@@ -22,13 +22,13 @@ CUSTOMER, COMPANY = "the customer", "the company"
 APART = "the company sends it apart from this sheet"
 VERIFICATION = "Verification, intruder only"
 ONLY_INTRUDER = "Unconfirmed intruder alarms only, in this order. Never for hold-up or fire, carbon monoxide or a medical call: see Response."
-SOAK = ("The soak period holds back the police, and nothing else: to intruder alarms the customer and the keyholders are called. Fire, carbon monoxide and "
-        "medical calls are answered as under Response from the first day.")
+SOAK = ("The soak period holds back the police, and nothing else: to intruder alarms the customer and the keyholders are called. "
+        "Fire, carbon monoxide and medical calls are answered as under Response from the first day.")
 # Nobody may take silence for leave to wait.
 HOLD_UP_IN_SOAK = "not given yet: ask the station; until it has said, a hold-up is answered as under Response"
 LIVE = "Police response goes live on"
 TELEPHONE = "Telephone of the customer"
-ONE_NUMBER = "The job holds no other number of the house: to ring the house is to ring the customer."
+ONE_NUMBER = "No number of the house itself is given. The customer may answer elsewhere: ask where they are."
 HELD = "Held at the station, in no file: passwords, keywords and codes."
 HOLD_UP_CODES = frozenset((BY_ROLE["hold-up"], *HOLD_UP.values()))
 KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can unset", "Cannot come")
@@ -63,8 +63,8 @@ def premises(papers: Papers) -> Section:
         given("Customer", people.customer.name, COMPANY),
         given(TELEPHONE, people.customer.telephone, CUSTOMER),
     ) if people else tuple(Entry(name, "", APART) for name in ("Address", "Reference on the map", "Customer", TELEPHONE))
-    return Section("premises", "Premises", ONE_NUMBER, (Entry("Premises", papers.job.title), *own, given("Language, short form", home and home.language,
-                                                                                                 CUSTOMER)))
+    return Section("premises", "Premises", ONE_NUMBER, (Entry("Premises", papers.job.title), *own,
+                                                         given("Language, short form", home and home.language, CUSTOMER)))
 
 
 def permits(papers: Papers) -> Section:

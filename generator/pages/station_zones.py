@@ -26,8 +26,8 @@ NOT_WRITTEN = "cannot be written, see below"
 
 @dataclass(frozen=True)
 class ZoneRow:
-    """One zone as the operator sees it. `storey` is the storey or outbuilding of its place. `confirms` is its part in confirming an alarm, `signal` whether a hold-up is heard in the
-    house; each is "" where it says nothing of this zone."""
+    """One zone as the operator sees it. `storey` is the storey or outbuilding of its place, `confirms` its part in
+    confirming an alarm, `signal` whether a hold-up is heard in the house; each is "" where it says nothing of this zone."""
 
     zone: int
     partition: int
