@@ -191,7 +191,7 @@ def test_a_completion_certificate_declares_nothing_by_itself(record) -> None:
     page = record()["completion.html"]
     assert lacking(page, ("Standard, edition and grade that are declared to be written by whoever signs", "Certificate number",
                           "In use from 15 Sep 2026",
-                          "Soak period ends with 29 Sep 2026", "Response goes live on 30 Sep 2026", "Maintenance every 6 months",
+                          "Soak period ends with 29 Sep 2026", "Police response goes live on 30 Sep 2026", "Maintenance every 6 months",
                           "Passed, failed, could not be done",
                           "hatch of the loft Left out, agreed by landlord on 19 Aug 2026: painted shut", "Handed over", "Shown and tried out",
                           "yes, on 14 Sep 2026, by fitter")) == []
@@ -261,7 +261,7 @@ def test_no_row_of_people_is_missing_from_the_page_of_personal_data(record) -> N
 
 def test_the_plan_leads_to_the_installers_pack_and_takes_the_releases_of_its_hold_points(record) -> None:
     page = record()["plan.html"]
-    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1 The fingerprint on this phone is the office's.",
+    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1: The fingerprint on this phone is the office's.",
                           "Released by",
                           "copy it from the foot of its pages", "yes, on 14 Sep 2026, by fitter", "written in no file")) == []
 
@@ -271,6 +271,92 @@ def test_what_was_agreed_with_the_station_stands_in_the_record_as_on_its_sheet(f
     sheet = packs[Audience.STATION].pages[0].view
     own = next(one.view for one in packs[Audience.RECORD].pages if one.path == "monitoring.html")
     assert {one for one in own.sections if one.id not in ("lines", "signatures")} == {*sheet.before, *sheet.after}
+
+
+# --- what one part of the job says is heeded in the others ---------------------------------------------------
+
+def rows_of(files: Files, folder, path: str, section: str) -> dict[str, list[str]]:
+    soup = pages(write_files(files, folder / "job"))[path]
+    return {row.th.get_text(): [one.get_text() for one in row.find_all("td")]
+            for row in soup.select(f"section[aria-labelledby={section}] tbody tr")}
+
+
+def second_input(files: Files) -> None:
+    """The second input of the back door's contact watches the kitchen window."""
+    files["job"]["devices"]["D3"]["protects_2"] = "kitchen-window"
+
+
+def test_a_window_on_a_second_input_is_watched_by_its_unit(files, tmp_path) -> None:
+    assert rows_of(files, tmp_path, "survey.html", "openings")["Kitchen window"][4] == "none"
+    assert "Kitchen window" in rows_of(files, tmp_path, "proposal.html", "unwatched")
+    second_input(files)
+    assert rows_of(files, tmp_path, "survey.html", "openings")["Kitchen window"][4] == "D3"
+    assert "Kitchen window" not in rows_of(files, tmp_path, "proposal.html", "unwatched")
+
+
+def test_wires_and_cables_are_among_the_interconnections(record) -> None:
+    page = record(second_input)["proposal.html"]
+    assert lacking(page, ("On a cable S1 on ", "Wired circuits on the second input of a unit D3: kitchen window")) == []
+
+
+def test_an_opening_that_is_left_out_shows_the_entry_that_names_it_or_that_none_does(files, tmp_path) -> None:
+    assert rows_of(files, tmp_path, "proposal.html", "unwatched")["Kitchen window"] == ["", "no entry of what is left out bears this name: see Not covered"]
+    files["job"]["agreement"]["left_out"].append({"what": "the kitchen window", "why": "too small", "by": "landlord", "on": "2026-08-19"})
+    assert rows_of(files, tmp_path, "proposal.html", "unwatched")["Kitchen window"] == ["", "“the kitchen window”, agreed by landlord, on 19 Aug 2026"]
+
+
+def test_a_training_behind_the_day_of_the_job_file_is_planned(record) -> None:
+    def shown(day: str) -> Callable[[Files], object]:
+        return lambda files: files["people"]["keyholders"]["first"].update(trained_on=day)
+    assert "planned for 15 Sep 2026" in record(shown("2026-09-15"))["keyholders.html"]
+    page = record(shown("2026-09-14"))["keyholders.html"]
+    assert "14 Sep 2026" in page and "planned for" not in page
+
+
+def test_a_finding_that_is_open_and_stops_nothing_stands_on_the_certificate() -> None:
+    found = text(pages(JOBS / "curlew-house" / "job.yaml")["completion.html"])
+    assert "Findings that keep it from being signed none Open findings that do not keep it from being signed ask, assumption-changed: Building-work" in found
+    assert "Could not be checked 4 findings: see what was checked" in found
+
+
+def test_a_hold_point_of_a_unit_names_it(record) -> None:
+    page = record()["plan.html"]
+    assert "H6 · D1 Hall, front door: 10 of 10 arrive" in page and "H6: 10" not in page
+
+
+def test_the_survey_says_what_the_papers_say_of_router_and_users(record) -> None:
+    said = record(lambda files: files["job"]["survey"]["assumptions"].update(line={"assumed": "a Router under the stairs"}))["survey.html"]
+    assert lacking(said, ("Router a Router under the stairs", "neighbour who waters the plants", "Strength of the mobile network not given yet")) == []
+    assert "Router not given yet: ask the surveyor" in record(lambda files: files["job"].pop("survey"))["survey.html"]
+
+
+def test_without_a_sounder_outside_nothing_is_said_of_how_long_it_runs() -> None:
+    found = pages(JOBS / "heron-bungalow" / "job.yaml")
+    for path in ("proposal.html", "schedule.html"):
+        assert "Outside sounders run does not apply: no sounder is planned outside" in text(found[path]), path
+
+
+def test_what_is_shared_with_the_station_is_named_as_data_on_health_with_who_receives_it(record) -> None:
+    # GDPR, article 4 number 15 and article 9: data concerning health are a special category (from memory).
+    page = record(lambda files: files["job"]["monitoring"].update(shared=["a hearing loss"]))["data.html"]
+    assert lacking(page, ("may be data on health", "Received by monitoring station Lantern Watch; the packs that show it are those of station and record",
+                          "a hearing loss")) == []
+    assert "Shared with a station nothing" in record(lambda files: files["job"]["monitoring"].pop("shared"))["data.html"]
+    assert "Shared with a station none: this system only sounds" in record(lambda files: files["job"].pop("monitoring"))["data.html"]
+
+
+def test_a_company_that_lists_nothing_it_keeps_reads_so() -> None:
+    assert "the company's file lists nothing that it keeps: ask the company" in text(pages(JOBS / "heron-bungalow" / "job.yaml")["data.html"])
+
+
+def test_the_schedule_says_where_to_write_for_whoever_reads_it_on_a_phone(record) -> None:
+    assert "A phone shows no room to write: write on the printed sheet." in record()["schedule.html"]
+
+
+@pytest.mark.parametrize("job", ("curlew-house", "heron-bungalow"))
+def test_the_large_demos_are_ready_to_be_answered_but_for_what_their_station_must_say(job: str) -> None:
+    found = text(pages(JOBS / job / "job.yaml")["monitoring.html"])
+    assert "Not ready to answer" not in found and "No plan given for" not in found
 
 
 CHANGES = {

@@ -99,7 +99,7 @@ def _documents(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], 
     return (survey_page(papers, results, stamp), proposal_page(papers, results, stamp), plan_page(papers, results, stamp),
             schedule_page(papers, results, stamp), completion_page(papers, results, verdicts, stamp), log_page(papers, stamp),
             maintenance_page(papers, results, stamp), corrective_page(papers, stamp), keyholders_page(papers, stamp),
-            monitoring_page(papers, stamp), data_page(papers, stamp))
+            monitoring_page(papers, results, stamp), data_page(papers, stamp))
 
 
 def _summaries(documents: tuple[Page, ...]) -> DocumentsView:

@@ -9,13 +9,16 @@ from generator.pages.page import Page, Stamp
 from generator.pages.paper import ON_THE_DAY, Entry, Section, day_or_none, given, later, numbered, table, to_write, yes_no
 from generator.pages.parts import place_of, units_of
 from generator.pages.record_document import document, parties, signatures
+from generator.pages.station_parts import LIVE
 from generator.procedure.checks import checks_of_unit, system_checks
+from generator.procedure.step import Step
 from generator.procedure.steps import procedure
 from generator.rules.all_rules import findings
 from generator.rules.finding import Verdict
 from generator.terms.show import amount, count, day, sentence_list
 
 COMPANY, CUSTOMER = "the company", "the customer"
+CARRIED = "carried"
 AT_A_VISIT = "to be written at the visit"
 LOG_LINES, PART_LINES, ACTION_LINES = 24, 6, 6
 CAUSES = ("user", "equipment", "installation", "environment", "communications", "unknown", "genuine")
@@ -30,7 +33,7 @@ VISIT_CHECKS = ("Changes of the house or its use since", "The as-fitted schedule
 def plan_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The installation plan, which is the installer's pack: this page leads to it and takes the releases of its hold points."""
     steps = procedure(papers, results)
-    holds = [f"{one.hold.id} {one.hold.until}" for one in steps if one.hold]
+    holds = [_hold(papers, one) for one in steps if one.hold]
     sections = (
         Section("pack", "The installer's pack",
                 "The plan of the day is the installer's pack: hazards, tools, steps with hold points, numbers, tests, labels.", (
@@ -47,6 +50,12 @@ def plan_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
             given("The installer's authority was changed from the state in which the unit was delivered", _changed(papers), COMPANY),)),
     )
     return document("plan.html", "Installation plan", "What the installer works from, and who released each hold point.", papers, stamp, sections)
+
+
+def _hold(papers: Papers, step: Step) -> str:
+    """A hold point with the unit that it holds for: many units have the same one."""
+    unit = f" · {step.unit} {place_of(papers, step.unit) or CARRIED}" if step.unit else ""
+    return f"{step.hold.id}{unit}: {step.hold.until}"
 
 
 def _changed(papers: Papers) -> str:
@@ -101,7 +110,7 @@ def _soak(papers: Papers) -> Iterator[Entry]:
         return
     known = calendar(papers.profile, Given(monitored=True, soak_from=order.in_use_on if order else None, soak_days=agreed.soak_days))
     on = {one.kind: one.first for one in known.entries}
-    for name, kind in (("Soak period ends with", "soak"), ("Response goes live on", "go-live")):
+    for name, kind in (("Soak period ends with", "soak"), (LIVE, "go-live")):
         yield given(name, day_or_none(on.get(kind)), f"{COMPANY}: day of coming into use and days of soak are needed")
 
 
@@ -111,9 +120,14 @@ def _deviations(papers: Papers, verdicts: tuple[Verdict, ...]) -> Section:
              f"Left out, agreed by {one.by} on {day(one.on)}: {one.why}") for one in (papers.job.agreement.left_out if papers.job.agreement else ())]
     still = sum(one.stops for one in findings(verdicts))
     stops = f"{count(still, 'finding')} stops it: see what was checked" if still else "none"
+    loose = [one for one in findings(verdicts) if not one.stops and not one.accepted]
+    found = "; ".join(f"{one.severity.value}, {one.rule}: {one.hit.says}" for one in loose if one.outcome == "found") or "none"
+    unchecked = sum(one.outcome != "found" for one in loose)
+    entries = (Entry("Findings that keep it from being signed", stops), Entry("Open findings that do not keep it from being signed", found),
+               Entry("Could not be checked", f"{count(unchecked, 'finding')}: see what was checked" if unchecked else "none"),
+               later("Deviations found on the day"))
     rows = [*accepted, *left]
-    return Section("deviations", "Deviations", "", (Entry("Findings that keep it from being signed", stops), later("Deviations found on the day")),
-                   table("Known and answered for", "What", ("Who answers for it",), rows) if rows else None)
+    return Section("deviations", "Deviations", "", entries, table("Known and answered for", "What", ("Who answers for it",), rows) if rows else None)
 
 
 def log_page(papers: Papers, stamp: Stamp) -> Page:

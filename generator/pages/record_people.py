@@ -1,6 +1,8 @@
 """Keyholders, what was agreed with the station, and what personal data of a job is held where, for how long."""
 from collections.abc import Iterator
+from datetime import date
 
+from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.people import Keyholder
 from generator.model.readers import TABLE
@@ -15,7 +17,7 @@ from generator.terms.show import capital, sentence_list
 CUSTOMER, COMPANY = "the customer", "the company"
 # Of each keyholder besides what the station is told.
 OWN_COLUMNS = ("Was shown the system on", "Agreed to be listed on")
-KEEP = "keep_"
+KEEP, HEALTH, SHARED = "keep_", "Health, animals, the way in", "job.monitoring.shared.*"
 
 
 def keyholders_page(papers: Papers, stamp: Stamp) -> Page:
@@ -26,9 +28,9 @@ def keyholders_page(papers: Papers, stamp: Stamp) -> Page:
     return document("keyholders.html", "Keyholder list", "Who comes when the alarm sounds. No code stands here.", papers, stamp, sections)
 
 
-def monitoring_page(papers: Papers, stamp: Stamp) -> Page:
+def monitoring_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """What was agreed with the monitoring station: the parts of its own sheet."""
-    sections = (*before_zones(papers), Section("lines", "Zones and events",
+    sections = (*before_zones(papers, results), Section("lines", "Zones and events",
                                                "Their lines stand on the station's page and in its tables, zones.csv and events.csv."),
                 *after_zones(papers), signatures("Customer", "Company"))
     return document("monitoring.html", "Monitoring agreement data", "What the station was told besides zones and events.", papers, stamp, sections)
@@ -40,14 +42,16 @@ def _list(papers: Papers) -> Section:
         blank = Entry("Keyholders in the order of calling", "", NO_PEOPLE) if people is None else given("Keyholders in the order of calling", "",
                                                                                                         CUSTOMER)
         return Section("list", "Keyholders", "", (blank,))
-    rows = [(str(index), *keyholder(one), *_own(one)) for index, one in enumerate(people.keyholders.values(), 1)]
+    rows = [(str(index), *keyholder(one), *_own(one, papers.job.dated)) for index, one in enumerate(people.keyholders.values(), 1)]
     return Section("list", "Keyholders", "Called in this order.",
                    table=table("Keyholders in the order of calling", "Call", (*KEYHOLDER_COLUMNS, *OWN_COLUMNS), rows,
                                f"not given yet: ask {CUSTOMER}"))
 
 
-def _own(one: Keyholder) -> tuple[str, str]:
-    return day_or_none(one.trained_on), day_or_none(one.agreed_on)
+def _own(one: Keyholder, dated: date) -> tuple[str, str]:
+    """A day of training behind the day of the job file is a plan, whatever the clock says when the record is built."""
+    trained = day_or_none(one.trained_on)
+    return f"planned for {trained}" if one.trained_on and one.trained_on > dated else trained, day_or_none(one.agreed_on)
 
 
 def _asked(papers: Papers) -> Iterator[Entry]:
@@ -71,6 +75,7 @@ def data_page(papers: Papers, stamp: Stamp) -> Page:
                     given("Whom to ask about these data", papers.company.data_contact, COMPANY))),
         Section("held", "What is held, and whose pack shows it", "", table=table(
             "Personal data", "What", ("Values in this job", "Shown to"), _held(papers), "none")),
+        _health(papers),
         Section("together", "What must not come together",
                 "Address, absences and what is not covered are harmless apart and dangerous together. The monitoring "
                 "sheet and this record hold them together: give them to nobody who does not need them. A phone with the installer's pack shows "
@@ -80,6 +85,19 @@ def data_page(papers: Papers, stamp: Stamp) -> Page:
                                            later("Erased on, by whom, what was left and why", "to be written at the end"))),
     )
     return document("data.html", "Data protection", "What this job knows about people, and when it is erased.", papers, stamp, sections)
+
+
+def _health(papers: Papers) -> Section:
+    """What the customer lets the station know may tell of somebody's health, and stands outside people.yaml."""
+    agreed = papers.job.monitoring
+    if agreed is None:
+        return Section("health", HEALTH, "", (Entry("Shared with a station", "none: this system only sounds"),))
+    receives = sentence_list([audience.value for audience, letter in LETTERS.items() if letter in TABLE[SHARED]])
+    return Section("health", HEALTH, "What the customer shares may be data on health, which the law of many places guards more strictly than a name. "
+                   "It stands in job.yaml under monitoring, and names nobody.", (
+                       Entry("Received by", f"monitoring station {agreed.station}; the packs that show it are those of {receives}"),
+                       Entry("Agreed to by the customer, in writing", "", f"ask {CUSTOMER}") if agreed.shared else
+                       Entry("Shared with a station", "nothing")), lines=tuple(agreed.shared))
 
 
 def _held(papers: Papers) -> Iterator[tuple[str, str, str]]:
@@ -109,6 +127,7 @@ def _kept_by_profile(papers: Papers) -> Section:
 def _kept_by_company(papers: Papers) -> Section:
     rows = [(capital(one.what), one.how_long) for one in papers.company.keeps]
     if not rows:
-        return Section("company-keeps", "How long, by the company", "", (given("What the company keeps, and how long", "", COMPANY),))
+        return Section("company-keeps", "How long, by the company", "", (
+            Entry("What the company keeps, and how long", "", f"the company's file lists nothing that it keeps: ask {COMPANY}"),))
     return Section("company-keeps", "How long, by the company", "The homeowner reads the same.",
                    table=table("What the company keeps", "What", ("How long",), rows))

@@ -104,7 +104,23 @@ def part_sets(papers: Papers, name: str) -> str:
     return "acts in each" if papers.job.devices[name].role and papers.job.part_sets else APPLIES_NOT
 
 
+def watched(papers: Papers) -> dict[str, list[str]]:
+    """Every opening that a unit watches itself, with the units; one that hangs on a second input is watched by that unit."""
+    found: dict[str, list[str]] = {}
+    for name, device in papers.job.devices.items():
+        for key in dict.fromkeys((device.protects, device.protects_2 if device.use_input_2 else None)):
+            if key:
+                found.setdefault(key, []).append(name)
+    return found
+
+
 def unwatched(papers: Papers) -> list[str]:
-    """Openings to the open air that no unit watches itself."""
-    watched = {device.protects for device in papers.job.devices.values() if device.protects}
-    return [capital(opening_name(papers, key)) for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall and key not in watched]
+    """The keys of the openings to the open air that no unit watches itself."""
+    by = watched(papers)
+    return [key for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall and key not in by]
+
+
+def sounders_run(papers: Papers) -> str:
+    """How long sounders outside run, or that there is none."""
+    outside = any(device.room == OUTSIDE and papers.sheet_of[name].kind == "sounder" for name, device in papers.job.devices.items())
+    return amount(papers.job.times.sounder_min, "min") if outside else "does not apply: no sounder is planned outside"

@@ -1,4 +1,5 @@
 """The design proposal: what is offered, what it was checked against, what is not covered, and what the customer takes on."""
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -6,14 +7,14 @@ from generator.calc.calendar import Given, calendar
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
-from generator.pages.paper import Entry, Section, day_or_none, given, table, to_write, yes_no
+from generator.pages.paper import Cell, Entry, Line, Section, Table, day_or_none, given, table, yes_no
 from generator.pages.parts import place_of
 from generator.pages.power import standby_in_words
 from generator.pages.record_document import document, parties, signatures
-from generator.pages.record_places import classes_table, positions_table, unwatched
+from generator.pages.record_places import classes_table, positions_table, sounders_run, unwatched
 from generator.pages.station_parts import CONFIRMS, FORMATS, paths
 from generator.pages.station_zones import confirming
-from generator.procedure.handling import room_name, test_in_words
+from generator.procedure.handling import opening_name, room_name, test_in_words
 from generator.terms.show import amount, capital, count, day, number, sentence_list
 
 CUSTOMER, COMPANY, DESIGN = "the customer", "the company", "whoever answers for the design"
@@ -24,13 +25,15 @@ CLAIM = ("The plan was checked against the limits of this profile. That is no cl
          "is for whoever signs.")
 COMPLETES = {"exit-time": "the end of the exit time", "final-door": "the final door", "button": "a button outside", "tag": "a tag", "lock": "a lock"}
 SIGNED_AT = {"home": "the customer's home", "premises-of-the-company": "the company's premises", "distance": "a distance: post, telephone or web"}
+UNWATCHED = ("Seen by", "Left out, agreed by, on")
 SOUNDS_ONLY = "none: this system only sounds"
 
 
 def proposal_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The proposal."""
     sections = (_claim(papers), _premises(papers), _schedule(papers, results), _setting(papers, results), _partitions(papers),
-                _confirmation(papers), _sounders(papers), _standby(papers, results), _transmission(papers), *_paths(papers), _interconnections(papers),
+                _confirmation(papers), _sounders(papers), _standby(papers, results), _transmission(papers), *_paths(papers),
+                _interconnections(papers),
                 _left_out(papers), _unwatched(papers), _duties(papers), _money(papers),
                 Section("moves", "Positions can change on the day", MOVES), _documents(papers),
                 _order(papers), signatures("Company", "Customer"))
@@ -135,7 +138,7 @@ def _sounders(papers: Papers) -> Section:
     rows = [(name, place_of(papers, name), device.position or "", _level(papers, name))
             for name, device in papers.job.devices.items() if papers.sheet_of[name].kind == "sounder"]
     return Section("sounders", "Sounders", "", (
-        Entry("Outside sounders run", amount(times.sounder_min, "min")),
+        Entry("Outside sounders run", sounders_run(papers)),
         given("Sounders inside run", _amount(times.inside_sounder_min, "min"), DESIGN),
     ), table("Sounders", "Unit", ("Place", "Position", "Level in front of it"), rows) if rows else None)
 
@@ -177,10 +180,15 @@ def _interconnections(papers: Papers) -> Section:
     radio = {name: one.radio for name, one in papers.sheet_of.items() if name in papers.job.devices and one.radio}
     wired = [name for name in papers.job.devices if not papers.sheet_of[name].radio and papers.sheet_of[name].power.kind != "none"]
     bands = dict.fromkeys(amount(one.frequency_mhz, "MHz", 3) for one in radio.values())
+    cables = [f"{load.unit} on {key.replace('-', ' ')}" for key, one in papers.job.cables.items() for load in one.loads]
+    circuits = [f"{name}: {opening_name(papers, device.protects_2) if device.protects_2 else device.text_2 or 'not named'}"
+                for name, device in papers.job.devices.items() if device.use_input_2]
     through = [f"{name} through {device.via}" for name, device in papers.job.devices.items() if device.via]
     return Section("interconnections", "Interconnections", "", (
-        Entry("By radio", f"{count(len(radio), 'unit')}, {sentence_list(list(bands))}" if radio else "none"),
+        Entry("By radio", f"{count(len(radio), 'unit')} besides the control unit, {sentence_list(list(bands))}" if radio else "none"),
         Entry("By wire", sentence_list(wired) or "none"),
+        Entry("On a cable", sentence_list(cables) or "none"),
+        Entry("Wired circuits on the second input of a unit", sentence_list(circuits) or "none"),
         Entry("Through a repeater", sentence_list(through) or "none"),
     ))
 
@@ -202,12 +210,21 @@ def _fire(papers: Papers) -> str:
 
 
 def _unwatched(papers: Papers) -> Section:
-    names = unwatched(papers)
-    if not names:
+    keys = unwatched(papers)
+    if not keys:
         return Section("unwatched", "Openings that no unit watches itself", "",
                        (Entry("Openings", "each opening to the open air has a unit, or none is listed"),))
     return Section("unwatched", "Openings that no unit watches itself", "Each needs another unit that sees whoever comes in, or a line above.",
-                   table=to_write("Openings that no unit watches itself", "Opening", ("Seen by", "Left out, agreed by, on"), names))
+                   table=Table("Openings that no unit watches itself", "Opening", UNWATCHED,
+                               tuple(Line(capital(opening_name(papers, key)), (Cell(UNWATCHED[0], ""), _agreed(papers, key))) for key in keys), True))
+
+
+def _agreed(papers: Papers, key: str) -> Cell:
+    """Who agreed that an opening is left out: from the entry whose words name it. Without one it is not known, which is no "no"."""
+    name = opening_name(papers, key).lower()
+    named = [one for one in (papers.job.agreement.left_out if papers.job.agreement else ()) if re.search(rf"\b{re.escape(name)}\b", one.what.lower())]
+    said = "; ".join(f"“{one.what}”, agreed by {one.by}, on {day(one.on)}" for one in named)
+    return Cell(UNWATCHED[1], said, "" if said else "no entry of what is left out bears this name: see Not covered")
 
 
 def _duties(papers: Papers) -> Section:

@@ -10,13 +10,14 @@ from generator.pages.page import Page, Stamp
 from generator.pages.paper import ON_THE_DAY, Cell, Entry, Line, Section, Table, given, table
 from generator.pages.parts import place_of, units_of
 from generator.pages.record_document import document, signatures
-from generator.pages.record_places import APPLIES_NOT, NO_PLACE, attributes, coverage, numbers_of, part_sets
+from generator.pages.record_places import APPLIES_NOT, NO_PLACE, attributes, coverage, numbers_of, part_sets, sounders_run
 from generator.pages.station_parts import PATHS
 from generator.terms.show import amount, capital, count, day, number, sentence_list
 
 COLUMNS = ("Planned", "Fitted", "Reason for any difference, who agreed, when")
 REASONS = "Reasons: radio, building, the customer's wish, stock, safety, a mistake in the plan. A line without a reason is no record."
 AS_PLANNED = "As planned. Nothing here says that it was fitted: the second column is written on the day."
+ON_PAPER = "A phone shows no room to write: write on the printed sheet."
 WHO = ("Fitted by", "Day", "Photographs, by their names")
 NOT_PLANNED = ("Batch or date code on the plate", "Firmware, if the unit shows it", "Radio reading at fitting, with the scale", "Date on the cell")
 
@@ -32,7 +33,8 @@ class Planned:
 
 def schedule_page(papers: Papers, results: Results, stamp: Stamp) -> Page:
     """The schedule."""
-    sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS}"), *(_unit(papers, results, name) for name in units_of(papers)),
+    sections = (Section("how", "How to fill it in", f"{AS_PLANNED} {REASONS} {ON_PAPER}"),
+                *(_unit(papers, results, name) for name in units_of(papers)),
                 _system(papers, results), *_users(results), *_kept(results), *_cables(papers), *_note(papers), _drawing(),
                 signatures("Fitted by", "Checked by"))
     return document("schedule.html", "As-fitted schedule", "What was planned, beside what was fitted.", papers, stamp, sections)
@@ -141,7 +143,7 @@ def _system(papers: Papers, results: Results) -> Section:
         _read("Date on the standby battery", day(own.battery_on) if own.battery_on else "", "read it on the battery"),
         *(_read(f"Current {when}", "", "measure it") for when in ("at rest", "in alarm")),
         Planned("Entry time", amount(times.entry_s, "s")), Planned("Exit time", amount(times.exit_s, "s")),
-        Planned("Outside sounders run", amount(times.sounder_min, "min")),
+        Planned("Outside sounders run", sounders_run(papers)),
         Planned("Users, fobs and tags", f"{count(users, 'user')}, {count(fobs, 'fob or tag', 'fobs and tags')}"),
         *_monitored(agreed),
     ]

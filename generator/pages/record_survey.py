@@ -5,13 +5,14 @@ from generator.model.premises import OUTSIDE
 from generator.pages.page import Page, Stamp
 from generator.pages.paper import Entry, Section, Table, day_or_none, given, later, table, yes_no
 from generator.pages.record_document import document, parties, signatures
-from generator.pages.record_places import classes_table
+from generator.pages.record_places import classes_table, watched
 from generator.pages.station_parts import PATHS
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, sentence_list
 
 CUSTOMER, SURVEYOR, DESIGN = "the customer", "the surveyor", "whoever answers for the design"
 INSURERS = {"none": "asks for no alarm", "stated": "asks for an alarm; its condition was seen in writing"}
+ROUTER = "router"
 OLD, YEAR = {True: "before", False: "in or after"}, "asbestos_before_year"
 COMPETENT = ("Work on the fixed wiring is for a licensed electrician or another competent person; local codes decide. The installer's pack "
              "has the cautions, each before its step.")
@@ -81,12 +82,12 @@ def _walls(papers: Papers, walls) -> str:
 
 
 def _openings(papers: Papers) -> Section:
-    watched = {device.protects for device in papers.job.devices.values() if device.protects}
+    by = watched(papers)
     rows = [(capital(opening_name(papers, key)), one.kind.replace("-", " "), sentence_list([_place(papers, place) for place in one.wall]),
              yes_no(one.glazed),
-             yes_no(one.letter_plate), "yes" if key in watched else "no", "", "")
-            for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall or key in watched]
-    made: Table | None = table("Doors, windows and hatches", "Opening", ("Kind", "Between", "Glazed", "Letter plate", "Watched by a unit of its own",
+             yes_no(one.letter_plate), sentence_list(by.get(key, [])) or "none", "", "")
+            for key, (_, one) in papers.openings().items() if OUTSIDE in one.wall or key in by]
+    made: Table | None = table("Doors, windows and hatches", "Opening", ("Kind", "Between", "Glazed", "Letter plate", "Watched by these units",
                                                                         "Frame and material", "Locks"), rows) if rows else None
     return Section("openings", "Openings, locks and physical security", "", () if made else (given("Openings", "", SURVEYOR),), made)
 
@@ -103,7 +104,7 @@ def _occupancy(papers: Papers) -> Section:
         Entry("Children", "live here or visit often" if papers.job.premises.children else "none live here or visit often"),
         given("Language of the main user, short form", home and home.language, CUSTOMER),
         given("Hours when nobody is in", "", f"{CUSTOMER}; not to be kept longer than the plan needs it"),
-        given("Carers and others who come in", "", CUSTOMER),
+        given("Users of the system, with carers and others who come in", sentence_list([one.who for one in papers.job.users.values()]), CUSTOMER),
         given("The slowest user: walking, sight, hearing, hands", "", f"{CUSTOMER}: entry time, keypad and sounders hang on it"),
     ))
 
@@ -133,8 +134,15 @@ def _services(papers: Papers) -> Section:
         given("Fuse board, spare way, supply point agreed", "", f"{SURVEYOR}, with a competent person"),
         given("Ways to the monitoring station", sentence_list(ways) if agreed else sounds, SURVEYOR),
         given("How long router or modem carry on without mains", sentence_list(held) if agreed else sounds, SURVEYOR),
-        given("Place of the router, strength of the mobile network", "", SURVEYOR),
+        given("Router", _router(papers), SURVEYOR),
+        given("Strength of the mobile network", "", SURVEYOR),
     ))
+
+
+def _router(papers: Papers) -> str:
+    """What the survey says of the router, by that word; what was found later counts before what was assumed."""
+    known = papers.job.survey.assumptions.values() if papers.job.survey else ()
+    return "; ".join(said for said in (one.found or one.assumed for one in known) if ROUTER in said.lower())
 
 
 def _assumptions(papers: Papers) -> Section:

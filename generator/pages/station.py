@@ -9,20 +9,21 @@ from generator.pages.page import Link, Page, Stamp
 from generator.pages.paper import Section
 from generator.pages.parts import Fact
 from generator.pages.station_parts import after_zones, before_zones
-from generator.pages.station_zones import (EventGroup, EventLine, ZoneRow, confirming, event_groups, event_lines, events_of, events_unsaid,
+from generator.pages.station_zones import (EventGroup, EventLine, ZoneRow, confirming_zones, event_groups, event_lines, events_of, events_unsaid,
                                            zone_rows)
 
 
 @dataclass(frozen=True)
 class StationView:
     """Everything the station is told. `gap` says what is missing where the numbers do not fit, `changes` which lines are
-    others than in the revision that `against` names. `confirming` and `holding_up` say whether zones have anything to tell of it."""
+    others than in the revision that `against` names. `confirming` says which zones may confirm an alarm, "" where
+    none is confirmed by a second zone; `holding_up` whether zones have anything to tell of hold-ups."""
 
     stamp: Stamp
     contents: tuple[Link, ...]
     before: tuple[Section, ...]
     zones: tuple[ZoneRow, ...]
-    confirming: bool
+    confirming: str
     holding_up: bool
     events: tuple[EventLine, ...]
     event_groups: tuple[EventGroup, ...]
@@ -49,18 +50,17 @@ def _view(papers: Papers, results: Results, stamp: Stamp, compared: Compared) ->
     events = events_of(papers, results)
     lines = event_lines(events)
     groups = event_groups(lines)
-    before, after = before_zones(papers), after_zones(papers)
+    before, after = before_zones(papers, results), after_zones(papers)
     partitions = tuple(Fact(str(number), name) for number, name in papers.partitions().items())
     users = tuple(Fact(str(row.number), row.text) for row in results.slots.rows if row.list == "users")
     gap = "" if results.slots.zones_fit else "The zone numbers are not settled yet. Wait for a new sheet from the company."
     changes = (station_lines(compared.changes) or ("No zone, no partition and no user.",)) if compared.changes else ()
     contents = [*(("changes", "Changed"),) * bool(changes), *((one.id, one.title) for one in before), ("zones", "Zones"),
-                *(("events", "Events"),) * bool(lines),
-                *((one.id, one.title) for one in groups), ("partitions", "Partitions"), *(("users", "Users"),) * bool(users),
-                *((one.id, one.title) for one in after), ("withheld", "Not on this sheet")]
+                ("partitions", "Partitions"), *(("users", "Users"),) * bool(users), *((one.id, one.title) for one in after),
+                *(("events", "Events"),) * bool(lines), *((one.id, one.title) for one in groups), ("withheld", "Not on this sheet")]
     return StationView(
         stamp=stamp, contents=tuple(Link(f"#{id}", title) for id, title in contents), before=before, zones=zones,
-        confirming=confirming(papers), holding_up=any(one.signal for one in zones), events=lines, event_groups=groups,
+        confirming=confirming_zones(papers, zones), holding_up=any(one.signal for one in zones), events=lines, event_groups=groups,
         events_from=_from(papers, events.rows[0].source.cited() if events.rows else "", events.chosen.cited()) if lines else (),
         events_unsaid=tuple(events_unsaid(papers, results, events)),
         partitions=partitions, users=users, after=after, withheld=_withheld(papers), gap=gap, against=compared.against, changes=changes)

@@ -3,11 +3,14 @@ from collections.abc import Iterator
 
 from generator.calc.calendar import Given, calendar
 from generator.calc.dates import Month
+from generator.calc.results import Results
 from generator.model.monitoring import Monitoring, Permit
 from generator.model.papers import Papers
 from generator.model.people import Keyholder
 from generator.pages.paper import Entry, Section, day_or_none, given, table, yes_no
+from generator.pages.station_response import STEPS, codes_of, ready, responses
 from generator.procedure.handling import test_in_words
+from generator.tables.events import BY_ROLE, HOLD_UP
 from generator.terms.show import amount, capital, count, day
 
 FORMATS = {"dc-05": "event format of SIA DC-05", "dc-09": "SIA DC-09 over internet protocol, holding the same events"}
@@ -17,13 +20,25 @@ CONFIRMS = {"none": "not confirmed", "sequential": "sequential: by a second zone
             "visual": "visual: by pictures"}
 CUSTOMER, COMPANY = "the customer", "the company"
 APART = "the company sends it apart from this sheet"
+VERIFICATION = "Verification, intruder only"
+ONLY_INTRUDER = "Unconfirmed intruder alarms only, in this order. Never for hold-up or fire, carbon monoxide or a medical call: see Response."
+SOAK = ("The soak period holds back the police, and nothing else: to intruder alarms the customer and the keyholders are called. "
+        "Fire, carbon monoxide and medical calls are answered as under Response from the first day.")
+# Nobody may take silence for leave to wait.
+HOLD_UP_IN_SOAK = "not given yet: ask the station; until it has said, a hold-up is answered as under Response"
+LIVE = "Police response goes live on"
+TELEPHONE = "Telephone of the customer"
+ONE_NUMBER = "No number of the house itself is given. The customer may answer elsewhere: ask where they are."
 HELD = "Held at the station, in no file: passwords, keywords and codes."
+HOLD_UP_CODES = frozenset((BY_ROLE["hold-up"], *HOLD_UP.values()))
 KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can unset", "Cannot come")
 
 
-def account(agreed: Monitoring) -> Section:
+def account(papers: Papers) -> Section:
     """Account, tests, and what is watched."""
+    agreed = papers.job.monitoring
     return Section("account", "Account", "", (
+        Entry("Reference that the customer will say", papers.job.reference),
         given("Station", agreed.station, COMPANY),
         given("Telephone of the station", agreed.telephone, COMPANY),
         given("Account", agreed.account, "the station"),
@@ -46,10 +61,10 @@ def premises(papers: Papers) -> Section:
         given("Address", ", ".join(people.customer.address), COMPANY),
         given("Reference on the map", people.customer.grid_reference, f"{COMPANY}; needed where a house is hard to find"),
         given("Customer", people.customer.name, COMPANY),
-        given("Telephone of the premises", people.customer.telephone, CUSTOMER),
-    ) if people else tuple(Entry(name, "", APART) for name in ("Address", "Reference on the map", "Customer", "Telephone of the premises"))
-    return Section("premises", "Premises", "", (Entry("Premises", papers.job.title), *own, given("Language, short form", home and home.language,
-                                                                                                 CUSTOMER)))
+        given(TELEPHONE, people.customer.telephone, CUSTOMER),
+    ) if people else tuple(Entry(name, "", APART) for name in ("Address", "Reference on the map", "Customer", TELEPHONE))
+    return Section("premises", "Premises", ONE_NUMBER, (Entry("Premises", papers.job.title), *own,
+                                                         given("Language, short form", home and home.language, CUSTOMER)))
 
 
 def permits(papers: Papers) -> Section:
@@ -69,18 +84,19 @@ def _permit(one: Permit) -> Iterator[Entry]:
         yield Entry(f"For {covers}: last day", day(one.valid_to))
 
 
-def dates(papers: Papers) -> Section:
-    """From when the station answers how; the days are those of the job's calendar."""
+def dates(papers: Papers, holds_up: bool) -> Section:
+    """From when the station answers how; the days are those of the job's calendar. `holds_up` says whether hold-ups are reported."""
     agreed, order = papers.job.monitoring, papers.job.agreement
     in_use = order.in_use_on if order else None
     counted = calendar(papers.profile, Given(monitored=True, soak_from=in_use, soak_days=agreed.soak_days))
     on = {one.kind: one.on.last if isinstance(one.on, Month) else one.on for one in counted.entries}
     why = f"{COMPANY}: day of coming into use and days of soak are needed"
-    return Section("dates", "Dates", "In the soak period only the customer and the keyholders are called.", (
+    return Section("dates", "Dates", SOAK if agreed.soak_days != 0 else "", (
         given("In use from", day_or_none(in_use), COMPANY),
         given("Soak period", count(agreed.soak_days, "day") if agreed.soak_days is not None else "", "the station"),
         given("Soak period ends with", day_or_none(on.get("soak")), why),
-        given("Response goes live on", day_or_none(on.get("go-live")), f"{why}; station and company agree it"),
+        given(LIVE, day_or_none(on.get("go-live")), f"{why}; station and company agree it"),
+        *((Entry("Police to a hold-up in the soak period", "", HOLD_UP_IN_SOAK),) if holds_up and agreed.soak_days != 0 else ()),
     ))
 
 
@@ -93,18 +109,11 @@ def paths(agreed: Monitoring) -> Section:
     return Section("paths", "Paths", "The first one first.", table=table("Paths to the station", "Path", ("Kind", "Way"), rows))
 
 
-def responses(agreed: Monitoring) -> Section:
-    """What is done when an event comes, and how an alarm is verified."""
-    rows = [(one.to, one.plan) for one in agreed.responses]
-    return Section("responses", "Response", "", () if rows else (given("Response by kind of event", "", "the station and the customer"),),
-                   table("Response by kind of event", "Event", ("What is done, in order",), rows) if rows else None)
-
-
 def verification(agreed: Monitoring) -> Section:
     """The steps by which an alarm is verified."""
     if not agreed.verify:
-        return Section("verification", "Verification", "", (given("Steps before anybody is sent", "", "the station"),))
-    return Section("verification", "Verification", "Before anybody is sent, in this order.",
+        return Section("verification", VERIFICATION, ONLY_INTRUDER, (given(STEPS, "", "the station"),))
+    return Section("verification", VERIFICATION, ONLY_INTRUDER,
                    tuple(Entry(f"Step {index}", step) for index, step in enumerate(agreed.verify, 1)))
 
 
@@ -147,17 +156,17 @@ def company(papers: Papers) -> Section:
     return Section("company", "Company", "", (Entry("Company", own.name), Entry("Telephone", own.telephone), Entry("Out of hours", own.out_of_hours)))
 
 
-def before_zones(papers: Papers) -> tuple[Section, ...]:
-    """What stands above the zones."""
+def before_zones(papers: Papers, results: Results) -> tuple[Section, ...]:
+    """What stands above the zones: what an operator needs to answer, in the order in which it is needed."""
     agreed = papers.job.monitoring
     if agreed is None:
-        return (Section("account", "Account", "", (Entry("Account", "none: this system only sounds"),)), premises(papers))
-    return account(agreed), premises(papers), permits(papers), dates(papers), paths(agreed)
+        return Section("account", "Account", "", (Entry("Account", "none: this system only sounds"),)), premises(papers), keyholders(papers)
+    codes = codes_of(papers, results)
+    parts = (account(papers), premises(papers), responses(papers, codes), verification(agreed), keyholders(papers), permits(papers),
+             shared(agreed), proof(agreed), dates(papers, not HOLD_UP_CODES.isdisjoint(codes)))
+    return *ready(papers, codes, parts), *parts
 
 
 def after_zones(papers: Papers) -> tuple[Section, ...]:
-    """What stands below the zones and events."""
-    agreed = papers.job.monitoring
-    if agreed is None:
-        return keyholders(papers), company(papers)
-    return responses(agreed), verification(agreed), keyholders(papers), proof(agreed), shared(agreed), company(papers)
+    """What stands below the zones."""
+    return (paths(papers.job.monitoring), company(papers)) if papers.job.monitoring else (company(papers),)

@@ -9,7 +9,7 @@ from generator.calc.zone_events import SHELL
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.parts import place_of_row
-from generator.tables.events import USER, ZONE
+from generator.tables.events import OMITTED_ROLES, USER, ZONE
 from generator.terms.show import capital, sentence_list
 
 PERIMETER, INTERIOR, OUTDOORS, CARRIED = "perimeter", "interior", "outdoors", "carried"
@@ -19,20 +19,22 @@ REPORTS = {"contact": "door or window opened", "movement": "movement", "glass-br
 # What a key or a circuit of another kind of unit reports is said by its zone's role.
 REPORTS_BY_ROLE = {"hold-up": "hold-up", "medical": "medical call", "fire": "fire", "carbon-monoxide": "carbon monoxide",
                    "technical": "technical"}
+OUTBUILDING = "outbuilding"
 NOT_SENT = "not sent"
 NOT_WRITTEN = "cannot be written, see below"
 
 
 @dataclass(frozen=True)
 class ZoneRow:
-    """One zone as the operator sees it. `confirms` is its part in confirming an alarm, `signal` whether a hold-up is heard in the
-    house; each is "" where it says nothing of this zone."""
+    """One zone as the operator sees it. `storey` is the storey or outbuilding of its place, `confirms` its part in
+    confirming an alarm, `signal` whether a hold-up is heard in the house; each is "" where it says nothing of this zone."""
 
     zone: int
     partition: int
     text: str
     reports: str
     location: str
+    storey: str
     place: str
     confirms: str
     signal: str
@@ -75,7 +77,8 @@ def _zone(papers: Papers, results: Results, row: Row) -> ZoneRow:
     # A circuit may bear the name of another kind than its unit: a smoke alarm that also senses "carbon monoxide".
     circuit = row.input.lower().replace(" ", "-")
     reports = REPORTS.get(circuit) or REPORTS.get(kind) or REPORTS_BY_ROLE.get(device.role, "intruder")
-    return ZoneRow(row.zone, papers.partition_of(device), row.text, reports, _location(papers, row.device), place_of_row(papers, row),
+    return ZoneRow(row.zone, papers.partition_of(device), row.text, reports, _location(papers, row.device), _storey(papers, row.device),
+                   place_of_row(papers, row),
                    _confirms(papers, row.device), _signal(papers, row.device, reports), results.references[row.device])
 
 
@@ -89,6 +92,16 @@ def _location(papers: Papers, name: str) -> str:
     return OUTDOORS if room == OUTSIDE else INTERIOR
 
 
+def _storey(papers: Papers, name: str) -> str:
+    """The storey of a unit's room, and whether that is an outbuilding; "" for what is carried or hangs outside."""
+    room = papers.rooms().get(papers.room_of(papers.job.devices[name]) or "")
+    if room is None:
+        return ""
+    storey = papers.job.premises.storeys[room[0]]
+    said = storey.name or room[0].replace("-", " ")
+    return f"{said} (outbuilding)" if storey.outbuilding and OUTBUILDING not in said.lower() else said
+
+
 def confirming(papers: Papers) -> bool:
     """Whether alarms are confirmed by a second zone, so that zones stand in groups."""
     return bool(papers.job.monitoring) and papers.job.monitoring.confirmation == "sequential"
@@ -98,7 +111,19 @@ def _confirms(papers: Papers, name: str) -> str:
     device = papers.job.devices[name]
     if not confirming(papers):
         return ""
-    return f"with another zone of partition {papers.partition_of(device)}" if device.confirms else "no"
+    if device.confirms:
+        return "may confirm"
+    return "cannot confirm, but can be confirmed" if device.role in (None, *OMITTED_ROLES) else "takes no part"
+
+
+def confirming_zones(papers: Papers, rows: tuple[ZoneRow, ...]) -> str:
+    """Which zones may confirm another one's alarm, in a sentence; "" where alarms are not confirmed by a second zone."""
+    if not confirming(papers):
+        return ""
+    may = [str(one.zone) for one in rows if one.confirms.startswith("may")]
+    if not may:
+        return "No zone is given that may confirm another one's alarm: ask the company."
+    return f"Zones that may confirm the alarm of another zone of their partition: {sentence_list(may)}. No other zone may."
 
 
 def _signal(papers: Papers, name: str, reports: str) -> str:

@@ -30,4 +30,7 @@ def csv_text(rows: Sequence[Any]) -> str:
 def json_text(view: Any) -> str:
     """A view as JSON with the number of its format, without what only lays out its page."""
     data = {name: value for name, value in asdict(view).items() if name not in getattr(view, "only_printed", ())}
+    # A reader who is not told what was checked gets no empty key for it.
+    if not data.get("stamp", {}).get("checked_against", True):
+        del data["stamp"]["checked_against"]
     return json.dumps({"format": FORMAT, **data}, ensure_ascii=False, indent=1) + "\n"
