@@ -25,7 +25,7 @@ from generator.procedure.step import Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Severity, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count
+from generator.terms.show import capital, count, sentence_list
 
 FIRST_HAZARDS = 3
 
@@ -44,6 +44,7 @@ class StartView:
     next_hold: str
     state: str
     time: str
+    needs: tuple[str, ...]
     phases: tuple[Link, ...]
     findings: tuple[FindingView, ...]
     all_findings: Link
@@ -90,7 +91,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
-        *step_pages(steps, stopped, stops),
+        *step_pages(steps, stopped, stops, tuple(papers.job.premises.hazards)),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
@@ -118,9 +119,25 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
         next_step=Link(href, title), next_hold=hold, state=state,
-        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.",
+        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
         phases=phase_links(steps), findings=tuple(map(finding_view, found)),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
+
+
+def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """What must be arranged before the day: how many days, how many people, who attends."""
+    agreed = papers.job.monitoring
+    nights = sum(step.id.startswith("night-") for step in steps)
+    out = []
+    if nights:
+        again = ", and the account goes on test again each day" if agreed else ""
+        out.append(f"More than one day's work for one person: about {nights + 1} days. Before you leave, say in writing what works{again}.")
+    if any(step.id == "ladder" for step in steps):
+        out.append("Two people: there is work outside from a ladder, and nobody goes up alone.")
+    who = [f"{user.who} (user {number})" for number, user in sorted(papers.job.users.items())]
+    if who:
+        out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
+    return tuple(out)
 
 
 def _tests(papers: Papers, results: Results, stopped: Stopped) -> TestsView:

@@ -34,10 +34,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
 def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     sheet, power = papers.sheet_of[name], results.power
     own, charger = papers.job.control_unit, sheet.control_unit.charger
-    fuse = limit(papers, "fuse_a")
-    yield Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
-                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
-                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
+    yield _fixed_supply(papers, name)
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
     yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
     for what, worked_out, state in (("Current at rest", power.rest_in_words(), "nothing sounding"),
@@ -57,6 +54,14 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
         yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())}", both(share[1], hours[1]), "h")
 
 
+def _fixed_supply(papers: Papers, name: str) -> Check:
+    """The mains of a unit, as the competent person leaves it."""
+    fuse = limit(papers, "fuse_a")
+    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
+                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
+
+
 def _worked_out(figure: str) -> str:
     return f"Worked out: {figure}." if figure else "It could not be worked out: the page on power says why."
 
@@ -68,6 +73,8 @@ def _dated(on: date | None) -> str:
 def of_repeater(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """It carries on without mains, says so, and carries each unit that relies on it."""
     hours = papers.sheet_of[name].power.standby_h
+    if papers.sheet_of[name].power.kind == "mains":
+        yield _fixed_supply(papers, name)
     yield Check(name, "Mains off", f"It carries on for {amount(hours, 'h')} by its sheet; here: until the test is over." if hours else
                 "It carries on; for how long is not on its sheet, read its papers.", SHEET if hours else PLATE, "min")
     if papers.job.monitoring:

@@ -7,7 +7,7 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled, room_name
 from generator.procedure.power import WIRES
-from generator.procedure.safety import CARRIED, FIRE_KINDS, PERSONAL_KINDS, met
+from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, met
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
 from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
@@ -15,7 +15,7 @@ from generator.procedure.trial_of_system import (at_the_end, confirmation, entry
 from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import capital
+from generator.terms.show import capital, sentence_list
 
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
@@ -87,11 +87,20 @@ def _tampers(papers: Papers, results: Results) -> Step:
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind.",
-                 "Where a unit watches its wall, lift it off: the same.", WRITE),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), WRITE),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
-                messages=met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING, messages.TERMINALS),
+                messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
+                                                                   *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
                 minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
                 unsigned=lines_of_each(names, "Lid tamper"))
+
+
+def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
+    """A sounder's lid is opened with its sound switched off, and never by one person alone."""
+    sounders = of_kind(papers, names, "sounder")
+    if sounders:
+        yield (f"{sentence_list(sounders)}: sound switched off in programming before anybody goes near it; one opens the lid, a second person reads "
+               "the keypad. What was opened in the visit of fixing is not opened again. Ladder away, then sound on.")
 
 
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
@@ -100,7 +109,8 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (filled(sheet.handling.test, papers, results, name), *_more(papers, sheet.kind), WRITE), unit=name,
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.TERMINALS, messages.WIRING, messages.LIFE_SAFETY,
+                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
+                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, sheet.kind)), minutes=test_minutes(papers, name),
