@@ -101,7 +101,7 @@ def test_each_step_leads_to_its_neighbours_and_to_all_of_them(large) -> None:
 def test_a_step_about_a_unit_has_its_number_serial_text_and_limit_in_it(large) -> None:
     step = next(one for one in steps(large["steps/listen.html"]) if one.h2["id"] == "signal-m3")
     assert all(part in words(step) for part in ("Zone 24 SIT RM MOVE", "Serial 20B454", "Room sitting room",
-                                                "Margin at least 10 dB (common practice)", "Hold H6", "10 of 10 arrive"))
+                                                "Margin at least 10 dB (common practice)", "Hold point H6", "10 of 10 arrive"))
     assert re.search(r"Step \d+ of \d+ · about 4 min", words(step))
 
 
@@ -117,7 +117,7 @@ def test_a_step_says_what_is_not_signed_without_it(large) -> None:
 
 
 def test_a_tool_is_fetched_where_a_page_first_needs_it_and_the_kit_lists_all(large) -> None:
-    kit = [words(one) for one in large["kit.html"].select("#tools ~ ul")[0].select(".thing")]
+    kit = [words(one) for one in large["kit.html"].select_one("#tools ~ ul").select(".thing")]
     for page in phases(large).values():
         fetched = [words(one) for one in page.select(".source") if words(one).startswith("Fetch:")]
         assert not [tool for tool in kit if sum(tool in line for line in fetched) > 1 and not any(tool != other and tool in other for other in kit)]

@@ -14,7 +14,7 @@ from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers
 from generator.tables.lead_acid import COLD_AT_C
-from generator.terms.show import figure
+from generator.terms.show import figure, rough
 
 STANDBY, ALARM, FIRE_STANDBY, FIRE_ALARM = "standby_h", "standby_alarm_min", "fire_standby_h", "fire_alarm_min"
 FACTOR, AGEING, EXPONENT = "battery_factor", "battery_ageing_factor", "peukert_most_exponent"
@@ -60,6 +60,14 @@ class Power:
         """The current that must be measured in alarm, likewise."""
         return "" if isinstance(self.standby, Unknown) else figure(currents_a(self.standby.loads)[1], "A")
 
+    def rest_span_in_words(self, percent: float) -> str:
+        """From where to where the current at rest may lie, in A, if it may lie `percent` from what was worked out; "" if that is not known."""
+        return "" if isinstance(self.at_rest, Unknown) else _span(self.at_rest.value, percent)
+
+    def alarm_span_in_words(self, percent: float) -> str:
+        """The same of the current in alarm."""
+        return "" if isinstance(self.standby, Unknown) else _span(currents_a(self.standby.loads)[1], percent)
+
     def runs_in_words(self) -> str:
         """How long the battery fitted lasts; "" where it is not known."""
         return "" if isinstance(self.standby, Unknown) or not self.standby.runs else self.standby.runs.shown()
@@ -67,6 +75,11 @@ class Power:
     def recharge_in_words(self) -> str:
         """How long the charger takes; "" where it is not known."""
         return "" if isinstance(self.standby, Unknown) or not self.standby.recharge else self.standby.recharge.working.shown()
+
+
+def _span(value_a: float, percent: float) -> str:
+    share = percent / 100
+    return f"{rough(value_a * (1 - share), '')} to {rough(value_a * (1 + share), 'A')}"
 
 
 def power_of_job(papers: Papers) -> Power:

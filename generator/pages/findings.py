@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from generator.pages.parts import Fact, FindingView, finding_view
 from generator.rules.all_rules import findings
 from generator.rules.finding import Verdict
+from generator.terms.show import lower
 
 
 @dataclass(frozen=True)
@@ -23,4 +24,4 @@ def findings_view(verdicts: tuple[Verdict, ...]) -> FindingsView:
         tuple(finding_view(one) for one in every if one.open),
         tuple(finding_view(one) for one in every if one.accepted),
         tuple(finding_view(one) for one in every if one.outcome == "not_checked"),
-        tuple(Fact(one.rule, one.title) for one in verdicts if one.outcome == "clear"))
+        tuple(Fact(one.rule, f"Not found: {lower(one.title)}") for one in verdicts if one.outcome == "clear"))

@@ -12,8 +12,10 @@ from generator.pages.installer_kit import kit_page, tools_of
 from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
+from generator.pages.installer_users import users_page
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.labels import Label, LabelsView
+from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
 from generator.pages.power import power_page
@@ -21,11 +23,11 @@ from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
 from generator.procedure.checks import Check, checks_of_unit, system_checks
-from generator.procedure.step import Step
+from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Severity, Verdict
 from generator.terms.audience import Audience
-from generator.terms.show import capital, count
+from generator.terms.show import capital, count, sentence_list
 
 FIRST_HAZARDS = 3
 
@@ -44,8 +46,10 @@ class StartView:
     next_hold: str
     state: str
     time: str
+    needs: tuple[str, ...]
     phases: tuple[Link, ...]
     findings: tuple[FindingView, ...]
+    unknown: tuple[Fact, ...]
     all_findings: Link
     note: str
 
@@ -90,10 +94,11 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
-        *step_pages(steps, stopped, stops),
+        *step_pages(steps, stopped, stops, tuple(papers.job.premises.hazards)),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
+        *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
@@ -118,9 +123,25 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
         next_step=Link(href, title), next_hold=hold, state=state,
-        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.",
-        phases=phase_links(steps), findings=tuple(map(finding_view, found)),
+        time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
+        phases=phase_links(steps), findings=tuple(map(finding_view, found)), unknown=tuple(unanswered(papers, findings(verdicts))),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
+
+
+def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """What must be arranged before the day: how many days, how many people, who attends."""
+    agreed = papers.job.monitoring
+    nights = sum(step.id.startswith("night-") for step in steps)
+    out = []
+    if nights:
+        again = ", and the account goes on test again each day" if agreed else ""
+        out.append(f"More than one day's work for one person: about {nights + 1} days. Before you leave, say in writing what works{again}.")
+    if any(step.id == "ladder" for step in steps):
+        out.append("Two people: there is work outside from a ladder, and nobody goes up alone.")
+    who = [f"{user.who} (user {number})" for number, user in sorted(papers.job.users.items())]
+    if who:
+        out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
+    return tuple(out)
 
 
 def _tests(papers: Papers, results: Results, stopped: Stopped) -> TestsView:

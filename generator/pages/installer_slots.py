@@ -29,6 +29,7 @@ class NumberRow:
     text: str
     place: str
     why: str
+    serial: str
 
 
 @dataclass(frozen=True)
@@ -134,7 +135,14 @@ def _why(row: Row, most: int) -> str:
 def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped, why: str) -> NumberRow:
     number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
-    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why))
+    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why),
+                     _serial(papers, row.device, stopped))
+
+
+def _serial(papers: Papers, name: str, stopped: Stopped) -> str:
+    """The serial of a unit, by which it is found on this page; "" where the plan has none, or no unit stands here."""
+    serial = papers.job.devices[name].serial if name in papers.job.devices else None
+    return f"serial {unless_stopped(serial, f'job.devices.{name}.serial', stopped)}" if serial else ""
 
 
 def _picture(slots: SlotMap) -> tuple[Cell, ...]:

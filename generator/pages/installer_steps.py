@@ -4,9 +4,14 @@ from dataclasses import dataclass
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view)
+from generator.procedure import messages
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
 from generator.terms.show import count, duration, sentence_list
+
+
+# Work in which what is dangerous in the house can be met: holes and heights.
+BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
 
 
 @dataclass(frozen=True)
@@ -39,7 +44,7 @@ class StepView:
 class PhaseView:
     """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
 
-    `ticked` tells whether anything is to be ticked on the page.
+    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, where somebody drills or climbs.
     """
 
     title: str
@@ -49,6 +54,7 @@ class PhaseView:
     steps: tuple[StepView, ...]
     following: Link
     unsigned: tuple[FindingView, ...]
+    hazards: tuple[str, ...]
 
 
 def _phase_path(phase: str) -> str:
@@ -88,8 +94,8 @@ def _length(steps: tuple[Step, ...]) -> str:
     return f"{count(len(steps), 'step')}, {time_of(steps)}"
 
 
-def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingView, ...]) -> tuple[Page, ...]:
-    """A page for each phase that has steps; `stops` are the findings that keep the last from being signed."""
+def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingView, ...], hazards: tuple[str, ...] = ()) -> tuple[Page, ...]:
+    """A page for each phase that has steps; `stops` are the findings that keep the last from being signed, `hazards` those of the house."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     out = []
@@ -98,7 +104,8 @@ def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingVi
         views = _views(own, number, stopped)
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         ticked = any(message.view.tick for view in views for message in view.messages)
-        view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops)
+        view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
+                         hazards if any(one in BODILY for step in own for one in step.messages) else ())
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
@@ -115,13 +122,13 @@ def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) ->
     fetched: set[str] = set()
     out = []
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
-        messages = tuple(StepMessage(safety_view(one), one.id not in said) for one in step.messages)
+        own = tuple(StepMessage(safety_view(one), one.id not in said) for one in step.messages)
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
         time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
             _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            messages, step.note, sentence_list(tools), "; ".join(step.unsigned),
+            own, step.note, sentence_list(tools), "; ".join(step.unsigned),
             _anchor(before) if before else "", _anchor(following) if following else ""))
     return tuple(out)

@@ -51,7 +51,7 @@ class Stamp:
     @property
     def lines(self) -> tuple[str, ...]:
         """The stamp as it is printed, line by line."""
-        first = f"{self.title} · {self.reference} · {self.fingerprint} · as of {self.as_of}"
+        first = f"{self.title} · {self.reference} · Fingerprint {self.fingerprint} · as of {self.as_of}"
         return tuple(filter(None, (first, self.issued, self.checked_against)))
 
 

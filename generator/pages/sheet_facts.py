@@ -13,7 +13,7 @@ RATINGS = (
     ("Frequency", "radio.frequency_mhz"),
     ("Radiated power", "radio.tx_power_dbm"),
     ("Weakest signal it understands", "radio.sensitivity_dbm"),
-    ("Sign of life every", "radio.supervision_min"),
+    ("Check-in every", "radio.supervision_min"),
     ("One message takes", "radio.message_ms"),
     ("Capacity of its cells", "power.capacity_mah"),
     ("They lose in a year unused", "power.self_discharge_percent"),

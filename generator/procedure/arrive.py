@@ -1,15 +1,17 @@
 """On arrival: before any tool is unpacked."""
 from collections.abc import Iterator
 
+from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met
 from generator.procedure.signing import AS_FITTED, COMPLETION, MONITORING, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount
+from generator.terms.show import amount, capital, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
@@ -20,12 +22,7 @@ def arrive(papers: Papers) -> Iterator[Step]:
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)
     if papers.job.premises.built_before is not False:
-        yield Step("asbestos", "arrive", "Ask about asbestos before any drilling",
-                   ("Ask for the records of coatings, boards, boxing and old fuse boards where you will drill.",
-                    "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
-                   messages=(messages.ASBESTOS,),
-                   hold=Hold("H3", "Every place to be drilled is known to be free of it.", "Dust cannot be taken back."),
-                   minutes=OF_STEP["asbestos"], unsigned=(COMPLETION,))
+        yield _asbestos(papers)
     if papers.job.kind != "new":
         yield _existing(papers)
     high = [name for name in fitted(papers) if is_outside(papers, name)]
@@ -40,17 +37,48 @@ def arrive(papers: Papers) -> Iterator[Step]:
                    minutes=OF_STEP["on-test"], unsigned=(MONITORING,))
 
 
+def _asbestos(papers: Papers) -> Step:
+    """Asked for each place that is drilled, with the units that go there; what is not cleared is not drilled, and not signed."""
+    drilled = [papers.job.control_unit.id, *fitted(papers)]
+    places: dict[str, list[str]] = {}
+    for name in drilled:
+        place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
+        places.setdefault(room_name(papers, papers.room_of(place) if name != papers.job.control_unit.id else place.room), []).append(name)
+    return Step("asbestos", "arrive", "Ask about asbestos before any drilling",
+                ("Ask for the records of coatings, boards, boxing and old fuse boards where you will drill.",
+                 "For each place below write: cleared, by which record or whom; or not cleared.",
+                 "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
+                 "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
+                facts=(*_hazards(papers), *(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")
+                                            for room, units in places.items())),
+                messages=(messages.ASBESTOS,),
+                hold=Hold("H3", "Every place to be drilled has a cleared result, or is crossed out and not drilled.", "Dust cannot be taken back."),
+                minutes=OF_STEP["asbestos"], unsigned=(*lines_of_each(drilled, "Fixing"), COMPLETION))
+
+
+def _hazards(papers: Papers) -> Iterator[Fact]:
+    """What the office wrote down as dangerous in this house; which of it bears on a step is for whoever does it to judge."""
+    return (Fact("Hazard here", line) for line in papers.job.premises.hazards)
+
+
 def _walk_round(papers: Papers) -> Step:
     job = papers.job
-    assumed = [Fact(f"Planned on: {key.replace('-', ' ').replace('_', ' ')}", f"{one.assumed}; found: {one.found}" if one.found else one.assumed)
+    assumed = [Fact(f"Planned on: {key.replace('-', ' ').replace('_', ' ')}", _asked(one))
                for key, one in (job.survey.assumptions.items() if job.survey else ())]
     left = [Fact("Left out, agreed", f"{one.what}: {one.why}") for one in (job.agreement.left_out if job.agreement else ())]
     return Step("walk-round", "arrive", "Walk round with the customer",
                 ("Confirm every position on the slot map, and what is left out.",
                  "Ask what has changed: pets, building work, furniture, broadband, who sleeps where."),
-                after=("read-pack",), facts=(*assumed, *left), messages=met(papers, (), messages.ALONE),
+                after=("read-pack",), facts=(*_hazards(papers), *assumed, *left), messages=met(papers, (), messages.ALONE),
                 hold=Hold("H2", "Changes are written down and initialled.", "What nobody wrote down is disputed later."),
                 minutes=OF_STEP["walk-round"], unsigned=(AS_FITTED,))
+
+
+def _asked(one: Assumption) -> str:
+    """What the plan was made on; a question where something else was found, for nobody has planned with that yet."""
+    if not one.found:
+        return one.assumed
+    return f"{one.assumed}. Found: {one.found}. The plan was not made on that: which units does it touch, and what did the office say? ____________"
 
 
 def _existing(papers: Papers) -> Step:
@@ -72,9 +100,11 @@ def _existing(papers: Papers) -> Step:
 def _ladder(papers: Papers, names: list[str]) -> Step:
     heights = [(name, papers.job.devices[name].height_m) for name in names]
     return Step("ladder", "arrive", "Plan the work outside from a ladder",
-                ("Look at ground, slope, eaves, lines and weather where each unit goes.",
+                ("This work takes two people: without a second one nobody goes up, and it is done on another day.",
+                 "Look at ground, slope, eaves, lines and weather where each unit goes.",
+                 "Gather the visits: what is done up there in one go stands in the step that fixes the unit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
-                facts=tuple(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights),
-                hold=Hold("H4", "Nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
-                minutes=OF_STEP["ladder"], tools=tools.LADDER, unsigned=lines_of_each(names, "Fixing"))
+                facts=(*_hazards(papers), *(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights)),
+                hold=Hold("H4", "Two people are here; nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
+                minutes=OF_STEP["ladder"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of_each(names, "Fixing"))

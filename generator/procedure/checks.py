@@ -6,7 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import CARRIED, RESULTS, SHEET, Check, link_limit
 from generator.procedure.checks_of_control import of_control_unit, of_repeater
-from generator.procedure.checks_of_detectors import of_contact, of_glass, of_movement, of_technical
+from generator.procedure.checks_of_detectors import of_contact, of_glass, of_movement, of_shock, of_technical
 from generator.procedure.checks_of_fire import of_fire
 from generator.procedure.checks_of_people import of_carried, of_hold_up, of_keypad, of_medical, of_sounder
 from generator.procedure.checks_of_radio import identity, radio
@@ -17,7 +17,7 @@ __all__ = ["RESULTS", "Check", "checks_of_unit", "link_limit", "system_checks"]
 
 ByKind = Callable[[Papers, Results, str], Iterator[Check]]
 BY_KIND: Mapping[str, ByKind] = MappingProxyType({
-    "contact": of_contact, "movement": of_movement, "glass-break": of_glass, "shock": of_glass, "water": of_technical,
+    "contact": of_contact, "movement": of_movement, "glass-break": of_glass, "shock": of_shock, "water": of_technical,
     "temperature": of_technical, "smoke": of_fire, "heat": of_fire, "carbon-monoxide": of_fire, "hold-up": of_hold_up,
     "medical": of_medical, "keypad": of_keypad, "reader": of_keypad, "sounder": of_sounder, "fob": of_carried, "tag": of_carried,
     "repeater": of_repeater,

@@ -34,15 +34,16 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
 def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     sheet, power = papers.sheet_of[name], results.power
     own, charger = papers.job.control_unit, sheet.control_unit.charger
-    fuse = limit(papers, "fuse_a")
-    yield Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
-                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
-                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
+    yield _fixed_supply(papers, name)
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
     yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
-    for what, worked_out, state in (("Current at rest", power.rest_in_words(), "nothing sounding"),
-                                    ("Current in alarm", power.alarm_in_words(), "all sounders on, for the shortest time that lets you read")):
-        yield held(papers, name, what, f"Within {{limit}} of {worked_out or 'what the office works out'}, {state}; write what you read.",
+    allowed = papers.profile.limits.get("current_off_percent")
+    percent = float(allowed.value) if allowed else None
+    for what, worked_out, span, state in (
+            ("Current at rest", power.rest_in_words(), power.rest_span_in_words, "nothing sounding"),
+            ("Current in alarm", power.alarm_in_words(), power.alarm_span_in_words, "all sounders on, for the shortest time that lets you read")):
+        between = f": {span(percent)}" if percent is not None and worked_out else ""
+        yield held(papers, name, what, f"Within {{limit}} of {worked_out or 'what the office works out'}{between}; {state}. Write what you read.",
                    "current_off_percent", "A")
     old = limit(papers, "battery_age_months")
     size = own.battery_ah or (sheet.power.capacity_mah / 1000 if sheet.power.capacity_mah else None)
@@ -50,11 +51,25 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
     yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())}", "standby_h", "h")
-    yield held(papers, name, "Mains fail", "Mains off for {limit}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
+    yield held(papers, name, "Mains fail", f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
         yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())}", both(share[1], hours[1]), "h")
+
+
+def _longer(papers: Papers) -> str:
+    """That the mains stays off until its failure is reported, where somebody gets the report."""
+    reported = papers.job.times.mains_report_min if papers.job.monitoring else None
+    return f", and until the report has come, which it does {amount(reported, 'min')} after" if reported is not None else ""
+
+
+def _fixed_supply(papers: Papers, name: str) -> Check:
+    """The mains of a unit, as the competent person leaves it."""
+    fuse = limit(papers, "fuse_a")
+    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
+                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+                both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
 
 
 def _worked_out(figure: str) -> str:
@@ -68,6 +83,8 @@ def _dated(on: date | None) -> str:
 def of_repeater(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """It carries on without mains, says so, and carries each unit that relies on it."""
     hours = papers.sheet_of[name].power.standby_h
+    if papers.sheet_of[name].power.kind == "mains":
+        yield _fixed_supply(papers, name)
     yield Check(name, "Mains off", f"It carries on for {amount(hours, 'h')} by its sheet; here: until the test is over." if hours else
                 "It carries on; for how long is not on its sheet, read its papers.", SHEET if hours else PLATE, "min")
     if papers.job.monitoring:

@@ -11,13 +11,16 @@ from generator.terms.show import amount, sentence_list
 OPENS = {"window": "window_opening_mm", "roof-window": "window_opening_mm", "hatch": "contact_opening_mm"}
 
 
+def opening_limit(papers: Papers, name: str) -> str:
+    """The name of the limit on the gap at which a contact acts, by what it watches; the tightest where that is not known."""
+    protects = papers.job.devices[name].protects
+    return OPENS.get(papers.openings()[protects][1].kind, "door_opening_mm") if protects else "contact_opening_mm"
+
+
 def of_contact(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """It acts before anybody fits through, restores on the latch, and keeps still when rattled."""
     device = papers.job.devices[name]
-    kind = papers.openings()[device.protects][1].kind if device.protects else None
-    # What it watches is not known: the tightest that the profile has.
-    own = OPENS.get(kind, "door_opening_mm") if kind else "contact_opening_mm"
-    yield held(papers, name, "Opening", "Opened slowly, it acts before the gap is {limit} wide.", own, "mm",
+    yield held(papers, name, "Opening", "Opened slowly, it acts before the gap is {limit} wide.", opening_limit(papers, name), "mm",
                "Opened slowly, it acts before a hand fits through.")
     yield Check(name, "Restore", "It restores when the latch has caught, not only while somebody pushes.", PRACTICE)
     yield Check(name, "Rattle", "The closed leaf is rattled: no signal.", PRACTICE)
@@ -39,14 +42,14 @@ def of_movement(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     range_ = f" It reaches {amount(sheet.coverage.range_m, 'm')} by its plate." if sheet.coverage else ""
     yield Check(name, "Edges", f"The far corner, each edge of what it must see, past the furniture: it answers, slow and brisk.{range_}", PRACTICE)
     yield held(papers, name, "Stillness", "Nobody moves, heating and fans running: no signal in {limit}.", "stillness_min", "min")
-    panes = _panes(papers, name)
+    panes = panes_of(papers, name)
     if panes:
         yield Check(name, "Outside the glass", f"Somebody walks outside {sentence_list(panes)}: no signal.", PRACTICE)
     yield from _animals(papers, name)
     yield Check(name, "Test mode off", "Its walk test is switched off again, its lid shut.", PRACTICE)
 
 
-def _panes(papers: Papers, name: str) -> list[str]:
+def panes_of(papers: Papers, name: str) -> list[str]:
     """The glazed openings of a detector's room to the open air."""
     room = papers.room_of(papers.job.devices[name])
     return [opening_name(papers, key) for key, (_, one) in papers.openings().items() if one.glazed and set(one.wall) == {room, OUTSIDE}]
@@ -61,11 +64,18 @@ def _animals(papers: Papers, name: str) -> Iterator[Check]:
 
 
 def of_glass(papers: Papers, results: Results, name: str) -> Iterator[Check]:
-    """It hears or feels the attack, and no everyday noise."""
+    """It hears the attack, and no everyday noise."""
     yield Check(name, "Furthest pane", "A tester made for it, or what its plate says, at the furthest pane: it answers. Glass is never "
                                        "struck.", PRACTICE)
     yield held(papers, name, "Everyday noise", "Keys and a clap at {limit}: no signal.", "noise_test_m", "m")
     yield Check(name, "Slam", "A door is slammed: no signal.", PRACTICE)
+
+
+def of_shock(papers: Papers, results: Results, name: str) -> Iterator[Check]:
+    """It feels an attack on the frame, and no everyday knock."""
+    yield Check(name, "Knock", "Knocked on the frame beside what it watches, with the handle of a tool, at the far end of what it must feel: it "
+                               "answers. Glass is never struck.", PRACTICE)
+    yield Check(name, "Slam", "A door is slammed nearby: no signal.", PRACTICE)
 
 
 def of_technical(papers: Papers, results: Results, name: str) -> Iterator[Check]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit
-from generator.procedure.safety import is_outside
+from generator.procedure.safety import fed_by_wire, is_outside
 from generator.terms.show import amount, capital, sentence_list
 
 
@@ -86,7 +86,8 @@ def of_sounder(papers: Papers, results: Results, name: str) -> Iterator[Check]:
         yield from _height(papers, name)
     else:
         yield Check(name, "Running time", f"{runs}.", PRACTICE, "min", ("job.times.inside_sounder_min",))
-    yield Check(name, "Own supply", "Its supply taken away, it still sounds.", PRACTICE)
+    if fed_by_wire(papers, [name]):
+        yield Check(name, "Own supply", "Its supply taken away, it still sounds.", PRACTICE)
     yield Check(name, "People", f"{capital('neighbours and ' if outside else '')}household told, hearing protection on, nobody at the ladder's "
                                 "top while it can sound.",
                 PRACTICE)

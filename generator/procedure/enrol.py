@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
 from generator.procedure.power import powered
-from generator.procedure.safety import met
+from generator.procedure.safety import PERSONAL_KINDS, fed_by_wire, met
 from generator.procedure.signing import AS_FITTED, lines_of
 from generator.procedure.step import Hold, Step
 from generator.procedure.units import attributes, enrol_minutes, numbered, unit_facts, without_number
@@ -18,13 +18,13 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
     for name in numbered(papers, results):
         # What is read, triggered and seen proves which unit it is: one step, so that nobody enrols ten and proves them later.
         yield Step(f"enrol-{name}", "enrol", f"Enrol {name}",
-                   (filled(papers.sheet_of[name].handling.enrol, papers, results, name),
+                   (*_before(papers, name), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial on the unit aloud, compare, trigger the unit, see the right number and text."),
-                   after=(earlier, f"fix-{name}", "cells"), unit=name,
+                   after=(earlier, f"fix-{name}", f"power-{name}", "cells"), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.TERMINALS, messages.WIRING, messages.LIFE_SAFETY,
-                                messages.BUTTON_CELL),
-                   hold=Hold("H10", "Serial, number, text and trigger agree.", "Swapped units show only in an alarm."),
+                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
+                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) else [])),
+                   hold=Hold("H10", "Serial, number, text and trigger agree; it stands in the list once.", "Swapped units show only in an alarm."),
                    minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity"))
         earlier = f"enrol-{name}"
     for name in without_number(papers, results):
@@ -33,3 +33,12 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
                    after=(earlier,), unit=name,
                    hold=Hold("H10", "The office has sent a plan with a number for it.", "A unit without a number cannot be signed."),
                    unsigned=(AS_FITTED,))
+
+
+def _before(papers: Papers, name: str) -> Iterator[str]:
+    """What must be so before a unit is enrolled and set off."""
+    kind = papers.sheet_of[name].kind
+    if kind == "sounder" and met(papers, [name], messages.LADDER):
+        yield f"Was {name} enrolled before it went up? Then do not go up again: compare number and serial in the list, from the ground."
+    if kind in PERSONAL_KINDS and papers.job.monitoring:
+        yield "Only while the account is on test: look at the operator's name and the end of the test first, then press."

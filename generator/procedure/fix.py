@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
-from generator.procedure.power import SCANNED, WIRES, powered
+from generator.procedure.power import SCANNED, WIRES, cleared, powered, powered_apart
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
@@ -17,7 +17,7 @@ from generator.terms.show import amount
 OUTSIDE_SOUNDER = (
     "As high as can safely be reached, seen from the road, out of reach from any roof that somebody can stand on.",
     "Cable straight through the wall behind it; its tamper against the wall acts.",
-    "Read its link at that height and make the test of the unit before the ladder is moved.")
+    "Read its link at that height before the ladder is moved. Nothing sounds while the ladder stands.")
 
 
 def fix(papers: Papers, results: Results) -> Iterator[Step]:
@@ -30,14 +30,28 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ())),
+                   (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ()), *_one_visit(papers, name), *cleared(papers)),
                    after=(f"signal-{name}", powered(papers), "services"), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
                    minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "")
+    yield from powered_apart(papers)
     yield from _cells(papers)
+
+
+def _one_visit(papers: Papers, name: str) -> tuple[str, ...]:
+    """What else is done while the ladder stands at a sounder, so that nobody goes up three times.
+
+    Its sound cannot be among it; and it is enrolled on the ground, since some units sound when they are first fed.
+    """
+    if papers.sheet_of[name].kind != "sounder" or not met(papers, [name], messages.LADDER):
+        return ()
+    return (f"One visit up. A keypad and {name} are enrolled first, on the ground, at their numbers (steps “Enrol …”); the sound of {name} is "
+            "switched off in programming.",
+            f"Up there, fixed: open and shut its lid while a second person reads the keypad. Write it down as “Lid tamper of {name}”.",
+            f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground.")
 
 
 def _cells(papers: Papers) -> Iterator[Step]:

@@ -2,6 +2,7 @@
 from collections.abc import Iterator
 
 from generator.calc.results import Results
+from generator.model.job import User
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.safety import met
@@ -33,6 +34,17 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                unsigned=CERTIFICATE)
 
 
+HANDED = {True: "Hand over the homeowner's pages.",
+          False: "Hand over the short sheet for this user (page “Sheets for other users”), not the homeowner's pages.",
+          None: "Does this user answer for the house? Then hand over the homeowner's pages; else the short sheet of “Sheets for other users”."}
+
+
+def gets_homeowners_pages(papers: Papers, user: User) -> bool | None:
+    """Whether a user gets the homeowner's pages: who decided on the system does, others do not; None where nobody says who decided."""
+    agreed = papers.job.agreement
+    return user.who == agreed.decided_by if agreed and agreed.decided_by else None
+
+
 def _train(papers: Papers, results: Results) -> Iterator[Step]:
     words, earlier = papers.profile.words, "refit"
     held = of_kind(papers, list(papers.job.devices), "hold-up", "medical")
@@ -44,7 +56,7 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
                     "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
                     *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
-                    "Hand over the homeowner's pages."),
+                    HANDED[gets_homeowners_pages(papers, user)]),
                    after=(earlier,), facts=tuple(_handed(papers, results, carried)),
                    messages=met(papers, [*carried, *held], messages.ESCAPE, messages.PERSONAL, messages.IMPLANTS, messages.BUTTON_CELL),
                    hold=Hold("H13", "The user has left and come back on their own once.", "Most false alarms are mistakes of users."),

@@ -6,13 +6,17 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import link_limit
 from generator.procedure.handling import room_name
-from generator.procedure.safety import met
+from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount
+from generator.terms.show import amount, sentence_list
+
+
+# What sees or hears somebody who comes to the control unit, or the way in to its room.
+WATCHES = ("movement", "contact", "glass-break", "shock")
 
 
 def listen(papers: Papers, results: Results) -> Iterator[Step]:
@@ -21,21 +25,40 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
     least = limit_text(papers, "background_min")
     positions = limit_text(papers, "background_positions")
     clear = limit_text(papers, "metal_clear_m")
-    yield Step("place", "listen", f"Trial-place {unit.id}",
-               ("Inside what is watched, out of sight of windows, off the entry route where that can be, a detector in the same space.",
+    on_cell = papers.sheet_of[unit.id].power.kind == "cell"
+    yield Step("place", "listen", f"Hold {unit.id} in place for a trial",
+               ("Inside what is watched, out of sight of windows, off the entry route where that can be, in a space that a detector covers.",
                 f"{f'At least {clear}' if clear else 'Well away'} from fuse box, meter, router, radiators, mirrors and foil-backed board.",
-                "Near an unswitched supply and the network. Not in a cold loft, bathroom, kitchen or a child's room."),
+                "Near an unswitched supply and the network. Not in a cold loft, bathroom, kitchen or a child's room.", *_unwatched(papers)),
                after=("walk-round",), unit=unit.id, facts=(*_where(papers), *limit_fact(papers, "metal_clear_m", "Clear of metal")),
                minutes=OF_STEP["place"], tools=(*tools.LOOK, *tools.SIGNAL), unsigned=(AS_FITTED,))
     yield Step("background", "listen", "Listen to the band where the control unit will stand",
-               (f"Power {unit.id} for the trial from its battery or a bench supply; nothing is joined to the mains yet.",
+               (*_trial_supply(papers, unit.id),
                 f"Watch the background level for {least} or more, at {positions or 'the'} worst positions of units too. A busy hour tells most."),
                after=("walk-round", "place"), messages=met(papers, (), messages.RADIO), unit=unit.id,
                facts=limit_fact(papers, "background_min", "Watch for"),
                hold=Hold("H5", "The background is quieter than the unit's own paper asks.", "A noisy band shows up later as lost supervision."),
-               minutes=OF_STEP["background"], unsigned=lines_of(unit.id, "Background"))
+               minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"))
     for name in fitted(papers):
         yield _signal(papers, results, name)
+
+
+def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
+    """What the control unit runs on for the trial: never its own standby battery, which is joined only when its polarity was read."""
+    if papers.sheet_of[unit].power.kind == "cell":
+        yield f"Power {unit} for the trial from its own cells."
+        return
+    yield (f"Power {unit} for the trial from a bench supply or a test kit, set to the voltage on its plate and with the polarity read. Its own "
+           "standby battery and the mains are not joined yet: both wait for their step.")
+    yield f"The bench supply comes off again before {unit} is fixed."
+
+
+def _unwatched(papers: Papers) -> Iterator[str]:
+    """A question where no detector of the plan is in the control unit's room."""
+    room = papers.job.control_unit.room
+    inside = [name for name, device in papers.job.devices.items() if papers.sheet_of[name].kind in WATCHES and papers.room_of(device) == room]
+    if not inside:
+        yield f"No detector of the plan is in the same space ({room_name(papers, room)}). Ask the office whether that is meant; answer: ____________"
 
 
 def _where(papers: Papers) -> Iterator[Fact]:
@@ -55,14 +78,35 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     if scale:
         more.append(Fact("The control unit shows", f"{scale.unit}, {scale.most} at most; its papers call {scale.passes} good"))
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
-                ("Enrol it for the trial, or send with a test transmitter in its place.",
-                 f"Hold {name} at its final place and height, cover on, doors shut, curtains drawn, people standing about.",
+                ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
+                 "supply out.", *_own_supply(papers, name), *_pressed(papers, name),
+                 f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
                  f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try."),
                 after=("background", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"), *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}.",
+                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "")
+
+
+def _worst(papers: Papers, name: str) -> str:
+    """How its surroundings are when a link is read: as they are when it is hardest to hear."""
+    if is_outside(papers, name):
+        return "doors and windows shut, gates and vehicles as they usually stand"
+    return "doors shut, curtains drawn, people standing about"
+
+
+def _own_supply(papers: Papers, name: str) -> Iterator[str]:
+    """What a unit with mains of its own runs on before the mains is joined."""
+    if name in own_mains(papers):
+        behind = [unit for unit, device in papers.job.devices.items() if device.via == name]
+        stays = f" It stays on in its place until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it." if behind else ""
+        yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet.{stays}"
+
+
+def _pressed(papers: Papers, name: str) -> Iterator[str]:
+    if papers.sheet_of[name].kind in PERSONAL_KINDS and papers.job.monitoring:
+        yield "Press it only while the account is on test: look at the operator's name and the end of the test first."

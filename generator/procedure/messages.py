@@ -6,18 +6,18 @@ LOCAL = "Local code and practice come before this pack. Where they differ, stop 
 WIRING = Message(
     "wiring", Word.DANGER, "Live mains and hidden conductors.",
     "Touching a live part kills.",
-    "Isolate the supply and lock it off. Prove it dead at the point of work: prover, test, prover. Keep out of fixed "
+    "Isolate the supply and lock it off. Prove it dead at the point of work: proving unit, test, proving unit. Keep out of fixed "
     "wiring: leave it to a licensed electrician. Open no cover and join no wire before.",
     "The local wiring code and licensed electricians decide what may be joined, where and by whom. " + LOCAL,
-    "Isolate, lock off, prove dead: prover, test, prover. Keep out of fixed wiring: that is for a licensed electrician, by the local "
+    "Isolate, lock off, prove dead: proving unit, test, proving unit. Keep out of fixed wiring: that is for a licensed electrician, by the local "
     "wiring code.")
 TERMINALS = Message(
     "terminals", Word.WARNING, "Wires are joined at this unit.",
     "A wire taken for extra-low voltage can be live and kill; a wrong one can burn.",
-    "Isolate both supplies of the unit, prove every wire dead before touching it. Keep low-voltage wires apart from mains "
+    "Isolate whatever feeds the unit or the wire, prove every wire dead before touching it. Keep low-voltage wires apart from mains "
     "cables. Keep out of fixed wiring: leave it to a licensed electrician.",
     "The local wiring code and licensed electricians decide. " + LOCAL,
-    "Isolate both supplies, prove every wire dead. Keep out of fixed wiring: that is for a licensed electrician, by the local wiring code.")
+    "Isolate what feeds it, prove every wire dead. Keep out of fixed wiring: that is for a licensed electrician, by the local wiring code.")
 DRILLING = Message(
     "drilling", Word.WARNING, "Cables and pipes in the wall.",
     "A drill in a live cable or gas pipe can kill.",

@@ -1,12 +1,14 @@
 """The control unit: a dead supply, no surprise in the wall, cables first, then the supplies in the order of its sheet."""
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from generator.calc.results import Results
 from generator.model.cable import Cable
+from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled, room_name
-from generator.procedure.safety import has_wiring, met
+from generator.procedure.safety import has_wiring, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, fix_minutes, limit_fact
@@ -15,9 +17,12 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, number, sentence_list
 
 SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
-JOIN = {"loads": "Join the low-voltage loads; mains and battery stay off.",
-        "mains": "Have the mains switched on; read the charging voltage and write it down.",
-        "battery": "Check polarity, then join the standby battery."}
+JOINED = ("With the supply still locked off and proved dead, the competent person joins its wires (live, neutral, and earth where the unit has "
+          "one) and puts the terminal cover on.",
+          "They take the lock off and switch the mains on. From here the unit is live: its terminal cover stays on.")
+JOIN = {"loads": ("Join the low-voltage loads; mains and battery stay off.",),
+        "mains": (*JOINED, "Read the charging voltage and write it down."),
+        "battery": ("Check polarity, then join the standby battery.",)}
 SCANNED = Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen.")
 WIRES = (messages.WIRING, messages.TERMINALS)
 
@@ -27,16 +32,19 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     unit = papers.job.control_unit
     sheet = papers.sheet_of[unit.id]
     checked = tuple(f"signal-{name}" for name in fitted(papers))
-    if sheet.power.kind == "mains":
-        yield Step("isolate", "power", "Have the supply isolated and proved dead",
-                   ("A person whom the law allows isolates and locks off the supply, with a label.",
-                    "Prove it dead at the point of work: prover, test, prover.",
+    apart = own_mains(papers)
+    fed = [*([unit.id] if sheet.power.kind == "mains" else []), *apart]
+    if fed:
+        yield Step("isolate", "power", f"Have the supply of {sentence_list(fed)} isolated and proved dead",
+                   ("A person whom the law allows isolates and locks off the supply, with a label"
+                    + (", each of them by itself." if len(fed) > 1 else "."),
+                    "Prove it dead at the point of work: proving unit, test, proving unit.",
                     "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth proved "
                     "where the unit wants it; labelled."),
-                   after=("background", *checked), unit=unit.id, messages=met(papers, [unit.id], messages.WIRING),
+                   after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
-                   hold=Hold("H7", "Proved dead: prover, test, prover; locked and labelled.", "Mains kills."),
-                   minutes=OF_STEP["isolate"], tools=tools.ISOLATE, unsigned=(*lines_of(unit.id, "Supply"), ELECTRICAL))
+                   hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
+                   minutes=OF_STEP["isolate"] * len(fed), tools=tools.ISOLATE, unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL))
     yield Step("services", "power", "Find out what lies in the walls",
                ("Find where electricity, gas and water are shut off, and that you can reach it.",
                 "Try the detector over a cable that you know, at two sensitivities.",
@@ -48,7 +56,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     if wired:
         yield _entries(papers, wired)
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
-               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat."),
+               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet), *cleared(papers)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
                facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ())), hold=SCANNED,
@@ -56,11 +64,31 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     yield from _supplies(papers)
 
 
+def cleared(papers: Papers) -> tuple[str, ...]:
+    """Before any hole in a house that is not known to be new: the answer on asbestos for this very place."""
+    if papers.job.premises.built_before is False:
+        return ()
+    return ("Look at what was written at “Ask about asbestos”: a place without a cleared result is not drilled.",)
+
+
+def _trial_over(sheet: Sheet) -> tuple[str, ...]:
+    return () if sheet.power.kind == "cell" else ("The bench supply of the trial is off; nothing feeds it.",)
+
+
+def powered_apart(papers: Papers) -> Iterator[Step]:
+    """A unit with mains of its own: joined by the competent person when it is fixed, and before anything is heard through it."""
+    for name in own_mains(papers):
+        yield Step(f"power-{name}", "fix", f"Power {name}: its own mains", (*JOINED, f"{name} shows that its mains is there; its own battery or pack "
+                                                                            "is joined as its papers say, polarity checked."),
+                   after=(f"fix-{name}", "isolate"), unit=name, messages=met(papers, [name], *WIRES, messages.BATTERY, messages.LITHIUM),
+                   minutes=OF_STEP["supply"], tools=tools.METER, unsigned=(*lines_of(name, "Supply"), ELECTRICAL))
+
+
 def _entries(papers: Papers, wired: list[str]) -> Step:
     """The cable entries come first: a draught through the hole trips detectors."""
     facts = [Fact(f"Run {key}", f"{_size(cable)}, to {_loads(cable)}") for key, cable in papers.job.cables.items()]
     return Step("cable-entry", "power", "Make the cable entries first",
-                ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
+                (*cleared(papers), "Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
@@ -89,16 +117,16 @@ def _supplies(papers: Papers) -> Iterator[Step]:
         charged = "mains" in own.power_order[:own.power_order.index(one) + 1]
         read = "Charging voltage and polarity are" if charged else "Polarity is"
         hold = Hold("H9", f"{read} read before the battery is joined.", "A wrong polarity destroys the unit and can burn.")
-        yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", (JOIN[one],), after=(earlier,), unit=unit.id,
+        yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", JOIN[one], after=(earlier,), unit=unit.id,
                    messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
                    facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(volts if one == "mains" else ())),
                    hold=hold if following == "battery" else None, minutes=OF_STEP["supply"], tools=(*tools.METER, *tools.STATIC),
-                   unsigned=lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else (COMPLETION,))
+                   unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,))
         earlier = f"power-{one}"
 
 
-# The lines of the control unit's checklist that hang on each supply.
-SIGNED = {"loads": ("Current at rest",), "mains": ("Charging voltage",), "battery": ("Standby", "Battery fail")}
+# The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.
+SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Standby", "Battery fail")})
 
 
 def powered(papers: Papers) -> str:

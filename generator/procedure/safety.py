@@ -14,7 +14,8 @@ from generator.procedure.messages import (ALONE, ASBESTOS, BATTERY, BUTTON_CELL,
                                           WIRING)
 from generator.tables.cell_names import is_button, is_lead, is_lithium
 
-__all__ = ["EVERY", "Message", "Word", "has_wiring", "messages_of_job", "messages_of_unit", "messages_to_read", "met"]
+__all__ = ["EVERY", "Message", "Word", "fed_by_wire", "has_wiring", "messages_of_job", "messages_of_unit", "messages_to_read", "met",
+           "own_mains"]
 
 CARRIED = ("fob", "tag")
 FIRE_KINDS = ("smoke", "heat", "carbon-monoxide")
@@ -27,6 +28,16 @@ OfJob = Callable[[Papers], bool]
 def has_wiring(sheet: Sheet) -> bool:
     """Whether a sheet lists terminals or a mains supply: its pages then carry the wiring caution."""
     return bool(sheet.terminals) or sheet.power.kind == "mains"
+
+
+def own_mains(papers: Papers) -> list[str]:
+    """The units, besides the control unit, that are joined to the mains themselves."""
+    return [name for name in papers.job.devices if papers.sheet_of[name].power.kind == "mains"]
+
+
+def fed_by_wire(papers: Papers, names: list[str]) -> list[str]:
+    """Those of the named units to which a supply is joined; on a cell of its own, the terminals of a unit carry a contact only."""
+    return [name for name in names if papers.sheet_of[name].power.kind != "cell"]
 
 
 def _fitted(papers: Papers, name: str) -> bool:

@@ -5,9 +5,10 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.checks_of_detectors import opening_limit, panes_of
 from generator.procedure.handling import filled, room_name
 from generator.procedure.power import WIRES
-from generator.procedure.safety import CARRIED, FIRE_KINDS, PERSONAL_KINDS, met
+from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
 from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
@@ -15,20 +16,20 @@ from generator.procedure.trial_of_system import (at_the_end, confirmation, entry
 from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import capital
+from generator.terms.show import amount, capital, sentence_list
 
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
-TOOLS = {"glass-break": tools.GLASS, "shock": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
+TOOLS = {"glass-break": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
          "sounder": (*tools.EARS, *tools.LADDER), "movement": tools.WATCH}
 # What is written about a unit, besides what its own sheet says, in the words of its kind.
 MORE = {
     "movement": ("Cross each edge of what it must see, slowly and briskly, the far corner and behind furniture too.",
-                 "Stand still, then walk outside the glass: no signal. Test mode off again."),
-    "contact": ("Open it slowly from shut: it acts before an arm fits through. Shut it onto the latch: it restores.",),
+                 "{panes}Test mode off again."),
+    "contact": ("Open it slowly from shut: it acts before the gap below is reached. Shut it onto the latch: it restores.",),
     "glass-break": ("Never strike glass.",),
     "shock": ("Never strike glass.",),
-    "sounder": ("Everybody told, nobody on the ladder. Let it run once to its end, and time it.", "Take its supply away: it still sounds."),
+    "sounder": ("Everybody told, nobody near it or on a ladder. Let it run once to its end, and time it.", "{supply}"),
     "repeater": ("Its mains off: it carries on and the loss is reported. Block the direct way of each unit behind it, then trigger that unit.",),
     "smoke": ("As the fire code and its listing say; the station, where there is one, reads fire.",),
     "heat": ("As the fire code and its listing say; the station, where there is one, reads fire.",),
@@ -87,11 +88,20 @@ def _tampers(papers: Papers, results: Results) -> Step:
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind.",
-                 "Where a unit watches its wall, lift it off: the same.", WRITE),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), WRITE),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
-                messages=met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING, messages.TERMINALS),
+                messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
+                                                                   *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
                 minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
                 unsigned=lines_of_each(names, "Lid tamper"))
+
+
+def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
+    """A sounder's lid is opened with its sound switched off, and never by one person alone."""
+    sounders = of_kind(papers, names, "sounder")
+    if sounders:
+        yield (f"{sentence_list(sounders)}: sound switched off in programming before anybody goes near it; one opens the lid, a second person reads "
+               "the keypad. What was opened in the visit of fixing is not opened again. Ladder away, then sound on.")
 
 
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
@@ -99,25 +109,49 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(sheet.handling.test, papers, results, name), *_more(papers, sheet.kind), WRITE), unit=name,
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.TERMINALS, messages.WIRING, messages.LIFE_SAFETY,
+                   (filled(sheet.handling.test, papers, results, name), *_more(papers, name), WRITE), unit=name,
+                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
+                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
-                   facts=(*unit_facts(papers, results, name), *_limits(papers, sheet.kind)), minutes=test_minutes(papers, name),
+                   facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
                    tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function"))
 
 
-LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stand still for")),
-          "sounder": (("sounder_max_min", "Outside it stops within"),),
-          "contact": (("window_opening_mm", "Window, opening at most"), ("door_opening_mm", "Door, opening at most")),
-          "glass-break": (("noise_test_m", "Keys and claps at"),), "shock": (("noise_test_m", "Keys and claps at"),)}
+LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),
+          "glass-break": (("noise_test_m", "Keys and claps at"),)}
 
 
-def _limits(papers: Papers, kind: str) -> tuple[Fact, ...]:
-    return tuple(fact for name, title in LIMITS.get(kind, ()) for fact in limit_fact(papers, name, title))
+def _limits(papers: Papers, name: str) -> tuple[Fact, ...]:
+    """The limits that its test is held against: by its kind, by what it watches, by where it hangs."""
+    kind = papers.sheet_of[name].kind
+    if kind == "contact":
+        return limit_fact(papers, opening_limit(papers, name), "It acts before the gap is")
+    if kind == "sounder":
+        planned = papers.job.times.sounder_min if is_outside(papers, name) else papers.job.times.inside_sounder_min
+        runs = (Fact("Runs for", amount(planned, "min")),) if planned is not None else ()
+        return (*runs, *(limit_fact(papers, "sounder_max_min", "It stops within") if is_outside(papers, name) else ()))
+    return tuple(fact for limit, title in LIMITS.get(kind, ()) for fact in limit_fact(papers, limit, title))
 
 
-def _more(papers: Papers, kind: str) -> tuple[str, ...]:
-    """What is done with every unit of a kind, in the market's words."""
-    words = papers.profile.words
-    return tuple(line.replace("{set}", capital(words.set)).replace("{unset}", words.unset) for line in MORE.get(kind, ()))
+def _test_min(papers: Papers, name: str) -> float:
+    """Minutes for the tests of a unit; of a sounder at least those that it is left to run."""
+    usual = test_minutes(papers, name)
+    if papers.sheet_of[name].kind != "sounder":
+        return usual
+    planned = papers.job.times.sounder_min if is_outside(papers, name) else papers.job.times.inside_sounder_min
+    return max(usual, planned or 0)
+
+
+def _more(papers: Papers, name: str) -> tuple[str, ...]:
+    """What is done with every unit of a kind, in the market's words, as far as this one has it: panes in its room, a joined supply."""
+    words, panes = papers.profile.words, panes_of(papers, name)
+    fill = {"{set}": capital(words.set), "{unset}": words.unset,
+            "{panes}": f"Stand still while somebody walks outside {sentence_list(panes)}: no signal. " if panes else "",
+            "{supply}": "Take its joined supply away, from the control unit's end: it still sounds." if fed_by_wire(papers, [name]) else ""}
+    out = []
+    for line in MORE.get(papers.sheet_of[name].kind, ()):
+        for key, value in fill.items():
+            line = line.replace(key, value)
+        out.append(line)
+    return tuple(filter(None, out))

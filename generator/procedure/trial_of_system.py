@@ -58,18 +58,29 @@ def supply(papers: Papers) -> Iterator[Step]:
     unit = papers.job.control_unit.id
     if papers.sheet_of[unit].power.kind != "mains":
         return
-    off = limit_fact(papers, "mains_off_min", "Mains stays off for")
+    off = limit_fact(papers, "mains_off_min", "Mains stays off for, at least")
+    reported = papers.job.times.mains_report_min if papers.job.monitoring else None
+    told = (Fact("Reported after", amount(reported, "min"), "job.times.mains_report_min"),) if reported is not None else ()
+    back = ("Nothing is switched back before the station has read the report, which comes only after the time below." if reported is not None
+            else "Nothing is switched back before the time below is over.")
     yield Step("mains-fail", "test", "Let the mains fail",
-               ("Mains off at its own switch, not at a terminal: shown, reported after its time, no alarm, every unit still heard.",
-                "Go on with the next step while it is off."), unit=unit, messages=met(papers, [unit], messages.WIRING), facts=off,
-               minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, "Mains fail"))
+               ("Mains off at its own switch, not at a terminal: write down the time. Shown, no alarm, every unit still heard.",
+                f"{back} Start the next step meanwhile."), unit=unit, messages=met(papers, [unit], messages.WIRING), facts=(*off, *told),
+               minutes=OF_STEP["mains-fail"] + mains_off_min(papers), unsigned=lines_of(unit, "Mains fail"))
     yield Step("battery-load", "test", "Load the battery",
                ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
-                "Mains on again; battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
+                "Mains still off for as long as the step before asks? Then wait. Mains on again; battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
                messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
                facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
                minutes=OF_STEP["battery-load"], tools=(*tools.METER, *tools.EARS),
                unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail"))
+
+
+def mains_off_min(papers: Papers) -> float:
+    """How long the mains is off in its test, in min: as the profile asks, and until its failure is reported."""
+    limit = papers.profile.limits.get("mains_off_min")
+    reported = papers.job.times.mains_report_min if papers.job.monitoring else None
+    return max(float(limit.value) if limit else 0.0, reported or 0.0)
 
 
 def supervision(papers: Papers, results: Results) -> Step:
@@ -79,7 +90,8 @@ def supervision(papers: Papers, results: Results) -> Step:
     facts = tuple(replace(row_fact(papers, results, name), name=f"Heard by {heard}") for heard, name in one_each.items())
     return Step("supervision", "test", "See that silence is noticed",
                 ("Read for each unit when it was last heard.",
-                 "Take the cell out of one unit for each that listens, or put it into a shielded bag: the fault is shown in time, and it "
+                 "Start now, read later: take the cell out of one unit for each that listens, or put it into a shielded bag, and write down the time. Go on "
+                 "with steps that do not need these units; come back when the time below is over. The fault is shown in time, and it "
                  f"cannot be {papers.profile.words.is_set}, or asks first.",
                  "Cell back in, fault gone."),
                 facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts),
@@ -109,7 +121,8 @@ def paths(papers: Papers) -> Iterator[Step]:
                    (f"{block}Bring an alarm and its restore: {agreed.station} reads both back, with number and text.",
                     f"Then take {key} off{' and the others on' if others else ''}: the loss is shown here and reported by the others." if others else
                     f"Then take {key} off: the loss is shown here, and {agreed.station} misses the system in time.",
-                    *(("Switch the router's mains off: the path holds as long as agreed.",) if path.router else ())),
+                    *((f"Start now, read later: switch the router's mains off and write down the time; the path holds {_router(path.standby_h)}. Not waited for "
+                      "to the end: write “could not test”, and how long it held.",) if path.router else ())),
                    facts=(Fact("Carried by", PATHS[path.kind]), Fact("Account", agreed.account, "job.monitoring.account"),
                           *((Fact("Router carries on for", amount(path.standby_h, "h")),) if path.standby_h is not None else ()),
                           *limit_fact(papers, "station_arrival_s", "Arrives within")),
@@ -119,6 +132,10 @@ def paths(papers: Papers) -> Iterator[Step]:
                    (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
                     "back.",),
                    facts=limit_fact(papers, "station_arrival_s", "Arrives within"), minutes=OF_STEP["path"], unsigned=(MONITORING,))
+
+
+def _router(hours: float | None) -> str:
+    return f"for {amount(hours, 'h')}, over night if need be" if hours is not None else "as long as agreed"
 
 
 def confirmation(papers: Papers, results: Results) -> Iterator[Step]:

@@ -56,7 +56,7 @@ def _mend(air: OnAir, message_ms: float, passes: bool) -> str:
     if passes:
         out.append("let fewer units be heard over it")
     elif interval is not None:
-        out.append(f"one that gives a sign of life every {number(interval)} min or less often")
+        out.append(f"one that checks in every {number(interval)} min or less often")
     return f"{', or '.join(out)}; if the sheet is wrong, correct it."
 
 

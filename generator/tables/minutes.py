@@ -3,6 +3,9 @@
 A sheet's own `minutes` come first for its units. Times are only added up: nothing is held against them.
 """
 
+# What one person gets done between arriving and leaving on one day, breaks taken off.
+DAY_MIN = 8 * 60
+
 # Work on the job as a whole, by the step that it belongs to.
 OF_STEP = {
     "read-pack": 10, "walk-round": 20, "asbestos": 10, "existing": 30, "ladder": 10, "on-test": 5,
@@ -11,7 +14,7 @@ OF_STEP = {
     "tests": 2, "completing": 5, "read-back": 10,
     "tampers": 20, "entry-exit": 10, "part-set": 5, "omit": 3, "mains-fail": 5, "battery-load": 10, "supervision": 10,
     "interference": 5, "path": 10, "confirmation": 10, "partition": 10, "full-set": 10, "log": 5,
-    "refit": 20, "train": 15, "off-test": 5, "sign": 15,
+    "refit": 20, "night": 10, "train": 15, "off-test": 5, "sign": 15,
 }
 
 # Work on one unit. A kind that is not named takes what stands under "other".

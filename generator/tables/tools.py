@@ -3,7 +3,9 @@
 PAPERS = ("pen and paper", "phone with this pack, charged")
 LOOK = ("torch",)
 LADDER = ("ladder with tie and stabiliser",)
+SECOND = ("second person, for the work outside from a ladder",)
 SIGNAL = ("test transmitter, or the unit itself", "tape measure")
+BENCH = ("bench supply or test kit for the control unit",)
 ISOLATE = ("two-pole voltage indicator", "proving unit", "lock and label for the supply")
 SERVICES = ("detector for cables and pipes",)
 DRILL = ("drill with masonry, wood and metal bits", "vacuum or dust catcher", "dust sheet", "eye protection", "dust mask", "spirit level",

@@ -16,7 +16,7 @@ CASES = {
         speaks=(Said(radio("tern-pir12", "message_ms", "9100"), ("job.devices.D2.sheet",),
                      ("D2 is on air for 36.4 s in the worst 1 h; 36 s is the most in its band: 4 messages of 9100 ms.",),
                      ("on air 36.4 s, at most 36 s, message 9100 ms, messages 4",),
-                     "whose message takes 9000 ms or less, or one that gives a sign of life every 20 min or less often"),
+                     "whose message takes 9000 ms or less, or one that checks in every 20 min or less often"),
                 # A repeater sends its own four and the four of D2; the one that only sends its own keeps the limit to the second.
                 Said(both(repeaters, radio("tern-rp", "message_ms", "9000")), ("job.devices.R1.sheet",),
                      ("R1 is on air for 72 s in the worst 1 h; 36 s is the most in its band: 8 messages of 9000 ms, those that it passes on for D2 counted.",),
