@@ -222,8 +222,9 @@ def test_only_a_zone_that_a_user_may_omit_is_omitted() -> None:
     for name in allowed:
         papers = changed(papers, name, omit=False)
     assert not any(one.code == "570" for one in (*sent(papers).rows, *sent(papers).tests))
-    # Whoever may not see which may be omitted finds all that could be.
+    # Whoever may not see which may be omitted finds all that could be, and no call for one of them.
     seen = sent(visible(papers, Audience.STATION))
+    assert not any(one.code == "570" for one in seen.tests)
     assert {papers.job.devices[one.device].role for one in seen.rows if one.code == "570"} == {"timed-entry", "entry-route", "immediate"}
 
 
