@@ -208,6 +208,9 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
 def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],
            compared: Compared) -> tuple[Page, ...]:
     papers, results = compiled.papers_of[audience], compiled.results
+    if compiled.bare:
+        # A day that went by since is no change of a page: what is over by then is not compared.
+        results = replace(results, as_of=papers.job.dated)
     if audience is Audience.INSTALLER:
         return installer_pages(papers, results, verdicts_for(compiled, audience), steps_of(compiled), compared)
     if audience is Audience.HOMEOWNER:

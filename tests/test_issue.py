@@ -68,7 +68,7 @@ def issued(tmp_path_factory) -> Path:
 def test_the_archive_holds_the_packs_what_was_issued_and_the_checksums_of_all(issued, run, tmp_path) -> None:
     assert names(issued / "out") == {f"{REFERENCE}-r1.zip"} and names(issued / "x") == {f"{REFERENCE}-r1"}
     archive = issued / "x" / f"{REFERENCE}-r1"
-    assert names(archive) == {"installer", "homeowner", "station", "record", "pack.json", ISSUED, MANIFEST}
+    assert names(archive) == {"installer", "homeowner", "homeowner.html", "station", "record", "pack.json", ISSUED, MANIFEST}
     assert (archive / ISSUED).read_bytes() == (issued / "job" / ISSUED).read_bytes()
     files = sorted(path for path in archive.rglob("*") if path.is_file() and path.name != MANIFEST)
     assert (archive / MANIFEST).read_text() == "".join(
@@ -124,13 +124,13 @@ def test_without_a_date_the_day_of_issue_is_today(tmp_path, run, monkeypatch) ->
     class Fixed(date):
         @classmethod
         def today(cls):
-            return cls(2031, 5, 6)
+            return cls(2026, 10, 6)
 
     monkeypatch.setattr("generator.cli.jobs.date", Fixed)
     monkeypatch.setattr("generator.publish.pack.fill", few_files)
     path = write_files(read_files(), tmp_path / "job")
     assert run("issue", path, "--out", tmp_path / "out")[0] == 0
-    assert "date: 2031-05-06" in (tmp_path / "job" / ISSUED).read_text()
+    assert "date: 2026-10-06" in (tmp_path / "job" / ISSUED).read_text()
 
 
 # --- what is refused ----------------------------------------------------------------------------------------
