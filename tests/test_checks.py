@@ -108,7 +108,7 @@ def test_a_limit_carries_the_mark_of_its_profile_and_no_better(large) -> None:
     ("D3", "Second input", nothing, lambda f: (f["job"]["devices"]["D3"].pop("use_input_2"), f["job"]["devices"]["D3"].pop("text_2"))),
     ("D2", "Animal", lambda f: f["equipment"]["tern-pir12"].update(coverage={"range_m": "12", "animal_kg": "18"}), nothing),
     ("D2", "Outside the glass", lambda f: f["job"]["premises"]["storeys"]["ground"]["openings"]["front-door"].update(glazed="true"), nothing),
-    ("S1", "Light", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall")),
+    ("S1", "Light", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.2")),
     ("F1", "Hold-up key", lambda f: (f["equipment"]["tern-fob"].update(inputs=[{"name": "both keys", "optional": "true"}]),
                                      f["job"]["devices"]["F1"].update(use_input_2="true", role="hold-up", text="FOB HOLD UP")), nothing),
     ("CU", "Mains fail", nothing, lambda f: f["equipment"]["tern-cu32"]["power"].update(kind="cell")),

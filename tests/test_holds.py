@@ -39,7 +39,7 @@ def bare(files) -> None:
     files["job"]["devices"] = {"F1": files["job"]["devices"]["F1"]}
 
 
-CASES = [("H3", nothing, premises(built_before="false")), ("H4", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall")),
+CASES = [("H3", nothing, premises(built_before="false")), ("H4", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.0")),
          ("H6", nothing, bare), ("H7", nothing, bare), ("H9", nothing, bare), ("H12", nothing, drop("monitoring")),
          ("H14", nothing, drop("monitoring")),
          ("H13", nothing, lambda f: (f["job"]["devices"].pop("F1"), f["job"].update(users={})))]

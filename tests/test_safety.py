@@ -134,7 +134,7 @@ CASES = [
     ("W16", "cameras", "", lambda f: f["job"]["monitoring"].update(confirmation="visual"),
      lambda f: f["job"]["monitoring"].update(confirmation="sequential")),
     ("W17", "gas", "D3", kind("carbon-monoxide", "carbon-monoxide"), kind("smoke", "fire")),
-    ("W18", "neighbours", "", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall")),
+    ("W18", "neighbours", "", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.0")),
     ("W19", "alone", "", nothing, drop("premises", "hazards")),
     ("W20", "no-less-secure", "", job(**TAKEOVER), nothing),
 ]
