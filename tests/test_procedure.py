@@ -5,10 +5,11 @@ The order of fitting, the hold points and the tests: common practice, no source.
 
 import pytest
 
+from generator.calc.link_limit import link_limit
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import safety
-from generator.procedure.checks import checks_of_unit, link_limit
+from generator.procedure.checks import checks_of_unit
 from generator.procedure.step import Fact, Step, in_order
 from generator.procedure.steps import PHASES, procedure
 from generator.terms.problem import JobInvalid

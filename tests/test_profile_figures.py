@@ -103,6 +103,8 @@ NFPA 72 | | read second-hand
   link_margin_db 10 dB, link_margin_main_db 15 dB, link_margin_floor_db 6 dB, link_margin_outbuilding_db 15 dB, repeater_margin_db 15 dB
   repeater_hops 1, link_messages 10, link_stable_s 30 s, link_drift_db 6 dB, link_move_m 0.3 m
   background_min 5 min, background_positions 2, metal_clear_m 1 m, device_metal_clear_m 0.3 m, body_loss_low_db 3 dB, body_loss_high_db 8 dB
+  bad_day_percent 90 %, foil_loss_low_db 15 dB, foil_loss_high_db 30 dB, coated_glass_loss_low_db 15 dB, coated_glass_loss_high_db 35 dB
+  metal_sheet_loss_low_db 15 dB, metal_sheet_loss_high_db 25 dB, metal_thing_loss_low_db 5 dB, metal_thing_loss_high_db 15 dB
   discharge_end_v 10.5 V, battery_age_months 12 months, battery_watch_months 36 months, battery_change_months 60 months
   battery_stock_1_2_ah 1.2 Ah, battery_stock_2_1_ah 2.1 Ah, battery_stock_3_2_ah 3.2 Ah, battery_stock_4_ah 4 Ah, battery_stock_7_ah 7 Ah
   battery_stock_12_ah 12 Ah, battery_stock_17_ah 17 Ah, battery_stock_26_ah 26 Ah, battery_stock_33_ah 33 Ah, battery_stock_40_ah 40 Ah
@@ -303,7 +305,9 @@ def test_no_shipped_limits_contradict_each_other_and_units_are_those_of_their_na
 
 
 # Typed by hand: every pair of a lower and an upper end that the shipped profiles hold.
-ENDS = """exit_usual_min_s exit_usual_max_s, body_loss_low_db body_loss_high_db, battery_margin_least_factor battery_margin_most_factor
+ENDS = """exit_usual_min_s exit_usual_max_s, foil_loss_low_db foil_loss_high_db, coated_glass_loss_low_db coated_glass_loss_high_db
+metal_sheet_loss_low_db metal_sheet_loss_high_db, metal_thing_loss_low_db metal_thing_loss_high_db
+body_loss_low_db body_loss_high_db, battery_margin_least_factor battery_margin_most_factor
 battery_halving_low_c battery_halving_high_c, battery_life_at_low_c battery_life_at_high_c, peukert_least_exponent peukert_most_exponent
 account_dc09_least_characters account_dc09_most_characters, movement_low_m movement_high_m, keypad_low_m keypad_high_m
 glass_break_low_m glass_break_high_m, shock_low_m shock_high_m, co_near_m co_far_m, co_low_c co_high_c, class_1_low_c class_1_high_c

@@ -9,6 +9,7 @@ from generator.calc.calendar import Calendar
 from generator.calc.cells_of_job import CellsOfJob, cells_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
+from generator.calc.links import LinksOfJob, links_of_job
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
@@ -32,6 +33,7 @@ class Results:
     dates: Calendar
     transmission: Transmission | None
     air: tuple[BandUse, ...]
+    links: LinksOfJob
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -50,4 +52,5 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         dates=job_dates(papers, on, cells.campaigns),
         transmission=transmission(papers, power.hours),
         air=band_uses(papers),
+        links=links_of_job(papers),
     )

@@ -9,6 +9,8 @@ from generator.geometry.shapes import OFF_WALL_M, Place, Spot, area, holds, kept
 from generator.geometry.walls import Wall, walls_of
 from generator.model.premises import OUTSIDE, Premises, Storey
 
+HAIR_M = 1e-6
+
 
 @dataclass(frozen=True)
 class StandingWall:
@@ -60,8 +62,8 @@ class House:
     _storeys: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
 
     def near(self, line: LineString) -> list[StandingWall]:
-        """The walls that a line can cross: those whose box it meets, in the order of the plan."""
-        return [self.walls[index] for index in sorted(self._tree.query(line))]
+        """The walls that a line can cross: those that it comes to within a hair, in the order of the plan."""
+        return [self.walls[index] for index in sorted(self._tree.query(line, predicate="dwithin", distance=HAIR_M))]
 
     def spot(self, room: str, at_m: Place, height_m: float, storey: str | None = None) -> Spot:
         """A point of a room, kept off its walls and its ceiling on its own side; for the open air, of the ground or of a storey."""

@@ -113,4 +113,4 @@ def _thing(thing: Thing, at_m: float) -> Crossing:
 
 
 def _parts(found) -> list[LineString]:
-    return [one for one in getattr(found, "geoms", [found]) if one.geom_type == "LineString"]
+    return [one for one in getattr(found, "geoms", [found]) if one.geom_type == "LineString" and not one.is_empty]

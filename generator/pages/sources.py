@@ -3,7 +3,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, power_of_job
+from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, obstacles, power_of_job
 from generator.calc.freeze import REST_LIMIT
 from generator.calc.standby import STOCK
 from generator.model.papers import Papers
@@ -20,6 +20,7 @@ from generator.terms.source import Known
 USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
 # Those that only some markets or some jobs have: of bands, dates, batteries, cables, cells and rules.
 OF_SOME = tuple(dict.fromkeys((*bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
+                               *link_limit.LIMITS, *link_terms.LIMITS, *obstacles.LIMITS,
                                *(name for one in RULES for name in (*one.limits, *one.also)))))
 # Those that documents of the record show; all that begin so, and these.
 SHOWN_PREFIX = "keep_"

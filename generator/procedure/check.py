@@ -9,7 +9,6 @@ PLATE = "the unit's own plate"
 NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 # What can be written as a result. A blank is none of them.
 RESULTS = ("pass", "fail", "could not test", "not applicable")
-MAIN_KINDS = ("hold-up", "smoke", "heat", "carbon-monoxide")
 CARRIED = ("fob", "tag")
 
 
@@ -52,19 +51,3 @@ def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured:
 def both(*sources: str) -> str:
     """Several sources of one line, each named once."""
     return "; ".join(dict.fromkeys(sources))
-
-
-def link_limit(papers: Papers, name: str) -> str:
-    """The name of the limit that a unit's link margin is held against: the larger one for what matters most."""
-    kind, device = papers.sheet_of[name].kind, papers.job.devices[name]
-    if kind == "repeater" and "repeater_margin_db" in papers.profile.limits:
-        return "repeater_margin_db"
-    main = kind in (*MAIN_KINDS, "repeater") or device.role in ("timed-entry", "hold-up") or (kind == "sounder" and device.room == "outside")
-    if not main and _in_outbuilding(papers, name) and "link_margin_outbuilding_db" in papers.profile.limits:
-        return "link_margin_outbuilding_db"
-    return "link_margin_main_db" if main else "link_margin_db"
-
-
-def _in_outbuilding(papers: Papers, name: str) -> bool:
-    storey = papers.storey_of(papers.room_of(papers.job.devices[name]) or "outside")
-    return bool(storey and storey.outbuilding)

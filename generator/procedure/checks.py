@@ -4,7 +4,7 @@ from types import MappingProxyType
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import CARRIED, RESULTS, SHEET, Check, link_limit
+from generator.procedure.check import CARRIED, RESULTS, SHEET, Check
 from generator.procedure.checks_of_control import of_control_unit, of_repeater
 from generator.procedure.checks_of_detectors import of_contact, of_glass, of_movement, of_technical
 from generator.procedure.checks_of_fire import of_fire
@@ -13,7 +13,7 @@ from generator.procedure.checks_of_radio import identity, radio
 from generator.procedure.checks_of_system import system_checks
 from generator.procedure.handling import filled
 
-__all__ = ["RESULTS", "Check", "checks_of_unit", "link_limit", "system_checks"]
+__all__ = ["RESULTS", "Check", "checks_of_unit", "system_checks"]
 
 ByKind = Callable[[Papers, Results, str], Iterator[Check]]
 BY_KIND: Mapping[str, ByKind] = MappingProxyType({

@@ -1,9 +1,10 @@
 """The tests of every radio unit: who it is, how well it is heard, its lid, its cell, its place."""
 from collections.abc import Iterator
 
+from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, link_limit
+from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit
 from generator.terms.show import amount, number, sentence_list
 
 

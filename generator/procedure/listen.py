@@ -1,10 +1,10 @@
 """Before any hole: where the control unit stands, how quiet the band is, whether every link holds."""
 from collections.abc import Iterator
 
+from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.check import link_limit
 from generator.procedure.handling import room_name
 from generator.procedure.safety import met
 from generator.procedure.signing import AS_FITTED, lines_of

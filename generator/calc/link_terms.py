@@ -1,0 +1,90 @@
+"""What takes from a link, thing by thing: from the straight way through the plan, or from a path that was written down."""
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from statistics import NormalDist
+
+from generator.calc.link import Term
+from generator.calc.obstacles import COATED, FOIL, SHEET, THING, Loss, loss_of, metal_loss
+from generator.calc.unknown import Unknown
+from generator.geometry.way import Crossing
+from generator.model.construction import Construction
+from generator.model.job import RadioPath
+from generator.model.papers import Papers
+from generator.terms.show import figure
+
+BODY, SPREAD, SHARE = "body_loss_high_db", "shadowing_db", "bad_day_percent"
+LIMITS = (BODY, SPREAD, SHARE)
+
+
+@dataclass(frozen=True)
+class Rates:
+    """What is asked of a job again and again: its constructions, and what metal and a bad day take."""
+
+    constructions: Mapping[str, Construction]
+    metal: Mapping[str, Loss | Unknown]
+    day: tuple[Term, ...] | Unknown
+
+
+def rates_of(papers: Papers) -> Rates:
+    """The rates of a job's profile."""
+    return Rates(papers.constructions(), {kind: metal_loss(papers.profile, kind) for kind in (FOIL, COATED, SHEET, THING)}, _day(papers))
+
+
+def terms_of(crossings: Iterable[Crossing], frequency_mhz: float, rates: Rates) -> tuple[Term, ...] | Unknown:
+    """What each thing in the way takes, then the bad day; or all that is missing to know it."""
+    return _all([_crossed(one, frequency_mhz, rates) for one in crossings], rates)
+
+
+def terms_of_path(path: RadioPath, frequency_mhz: float, rates: Rates) -> tuple[Term, ...] | Unknown:
+    """The same from a path that was written down: everything in it is met squarely."""
+    met = [Crossing("wall", f"wall {index}", 0.0, 0.0, key) for index, key in enumerate(path.walls, 1)]
+    met += [Crossing("floor", f"floor {index}", 0.0, 0.0, key) for index, key in enumerate(path.floors, 1)]
+    return terms_of(met, frequency_mhz, rates)
+
+
+def _all(found: list[Term | Unknown], rates: Rates) -> tuple[Term, ...] | Unknown:
+    reasons = dict.fromkeys(one.reason for one in (*found, rates.day) if isinstance(one, Unknown))
+    return Unknown("; ".join(reasons)) if reasons else (*found, *rates.day)
+
+
+def _crossed(met: Crossing, frequency_mhz: float, rates: Rates) -> Term | Unknown:
+    if met.kind == "roof":
+        return Unknown(f"the way passes the roof over {met.name}, of which the plan says nothing")
+    if met.kind == "metal":
+        loss, key = rates.metal[THING], ""
+    elif met.kind == "opening":
+        loss, key = _opening(met, frequency_mhz, rates), met.construction or met.around or ""
+    elif met.construction is None:
+        return Unknown(f"the plan does not say how the {met.kind} {'under ' if met.kind == 'floor' else 'between '}{met.name} is built")
+    else:
+        loss, key = loss_of(rates.constructions[met.construction], frequency_mhz, met.angle_deg, rates.metal), met.construction
+    if isinstance(loss, Unknown):
+        return loss
+    return Term(met.kind, met.name, key, met.at_m, met.angle_deg, loss.typical_db, loss.bad_db, loss.notes)
+
+
+def _opening(met: Crossing, frequency_mhz: float, rates: Rates) -> Loss | Unknown:
+    """An inside door stands open on a typical day and is shut on a bad one; a leaf of which nothing is said counts as wall."""
+    key = met.construction or met.around
+    if key is None:
+        return Unknown(f"neither the leaf of {met.name} nor its wall is described")
+    shut = loss_of(rates.constructions[key], frequency_mhz, met.angle_deg, rates.metal)
+    if isinstance(shut, Unknown):
+        return shut
+    notes = shut.notes if met.construction else (*shut.notes, f"Nothing says what the leaf of {met.name} is made of: counted as wall.")
+    return Loss(0.0 if met.inner else shut.typical_db, shut.bad_db, notes)
+
+
+def _day(papers: Papers) -> tuple[Term, ...] | Unknown:
+    """What a bad day takes from every link: people in the way, and shadowing that the stated share of links stays within."""
+    limits = papers.profile.limits
+    lacking = [name for name in LIMITS if name not in limits]
+    if lacking:
+        return Unknown("; ".join(f"the profile has no limit {name}" for name in lacking))
+    share = limits[SHARE].value
+    if not 0 < share < 100:
+        return Unknown(f"no loss is the one that {figure(share, '%')} of links stay within")
+    quantile = max(0.0, NormalDist().inv_cdf(share / 100))
+    said = f"{figure(share, '%')} of links stay within this shadowing: {figure(quantile, '')} times its standard deviation of {limits[SPREAD].shown()}."
+    return (Term("people", "people in the way", "", 0.0, 0.0, 0.0, limits[BODY].value),
+            Term("shadowing", "shadowing", "", 0.0, 0.0, 0.0, quantile * limits[SPREAD].value, (said,)))
