@@ -218,12 +218,27 @@ def marched(floors: list[dict], height: float, start: Spot, end: Spot) -> tuple[
         if before not in (None, here):
             shortest, stay = min(shortest, stay), 0
             if before[0] != storey:
+                if before[1] != next((name for name, corners in floors[before[0]].items() if in_room(corners, x, y)), "outside"):
+                    shortest = 0  # wall and floor within one step
                 upper = floors[max(before[0], storey)]
                 found.append((share, "floor" if any(in_room(corners, x, y) for corners in upper.values()) else "open air", ""))
             elif before[1] != room:
                 found.append((share, "wall", " and ".join(sorted((before[1], room)))))
         before, stay = here, stay + 1
     return found, min(shortest, stay)
+
+
+def off_line(a, b, point) -> float:
+    """How far a point lies from the stretch between two others."""
+    (dx, dy), (px, py) = (b[0] - a[0], b[1] - a[1]), (point[0] - a[0], point[1] - a[1])
+    share = min(1, max(0, (px * dx + py * dy) / ((dx * dx + dy * dy) or 1)))
+    return math.hypot(px - share * dx, py - share * dy)
+
+
+def clear_of_corners(floors: list[dict], start: Spot, end: Spot) -> bool:
+    """Whether no corner lies on the line and neither end on a wall: there, how often a wall is met is a matter of rounding."""
+    rings = [list(zip(corners, [*corners[1:], corners[0]])) for rooms in floors for corners in rooms.values()]
+    return all(off_line(start, end, one) > 0.01 and min(off_line(one, two, start), off_line(one, two, end)) > 0.01 for ring in rings for one, two in ring)
 
 
 @settings(max_examples=60, deadline=None)
@@ -236,9 +251,9 @@ def test_every_crossing_is_the_one_that_marching_by_a_millimetre_finds(lower, up
     xs, ys = zip(*(corner for rooms in floors for corners in rooms.values() for corner in corners))
     across = [(min(axis) + share * (max(axis) - min(axis))) for axis, share in zip((xs, ys, xs, ys), shares)]
     start, end = Spot(*across[:2], heights[0]), Spot(*across[2:], heights[1])
-    assume(math.dist(start, end) > 0.5)
+    assume(math.dist(start, end) > 0.5 and clear_of_corners(floors, start, end))
     expected, shortest = marched(floors, height, start, end)
-    assume(shortest > 20)
+    assume(shortest > 10)
     # A roof is met where the lower storey is the wider one; that is asked above.
     found = [one for one in way(house(**plan), start, end).crossings if one.kind != "roof"]
     walls = [(one.at_m, " and ".join(sorted(one.name.split(" and ")))) for one in found if one.kind == "wall"]
