@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.calc.free_space import free_space, free_space_db
+from generator.calc.obstacles import extrapolated
 from generator.calc.working import Given, Working, worked_out
 
 Day = Literal["typical", "bad"]
@@ -20,7 +21,8 @@ ESTIMATE = "An estimate: the on-site check decides."
 class Term:
     """One thing that takes from the signal besides distance: wall, opening, floor, metal, people or shadowing.
 
-    `name` says which, `construction` its key ("" for what has none), `at_m` how far along the way, `angle_deg` the angle to its normal.
+    `name` says which, `construction` its key ("" for what has none), `at_m` how far along the way, `angle_deg` the angle to its normal;
+    `beyond` the materials whose figures are extrapolated.
     """
 
     kind: str
@@ -31,6 +33,7 @@ class Term:
     typical_db: float
     bad_db: float
     notes: tuple[str, ...] = ()
+    beyond: tuple[str, ...] = ()
 
     def loss_db(self, day: Day) -> float:
         """What it takes on that day."""
@@ -105,7 +108,8 @@ def margin_working(link: Link, day: Day, direction: Direction | None = None) -> 
     direction = direction or link.weaker
     taken = [Given(_called(one), f"L{index}", one.loss_db(day), "dB", _origin(one)) for index, one in enumerate(link.terms, 1)]
     symbols = "M = P − L₀" + "".join(f" − {one.symbol}" for one in taken) + " − S"
-    notes = dict.fromkeys(note for one in link.terms for note in one.notes)
+    beyond = extrapolated((material for one in link.terms for material in one.beyond), link.frequency.value)
+    notes = dict.fromkeys(note for note in (beyond, *(note for one in link.terms for note in one.notes)) if note)
     return Working(f"Margin from {direction.sender} to {direction.hearer} {TITLES[day]}",
                    "power − free space − all that stands in the way − weakest signal that is understood", symbols,
                    (direction.power, worked_out(free_space(link.distance, link.frequency)), *taken, direction.sensitivity), "M",

@@ -60,7 +60,7 @@ def _crossed(met: Crossing, frequency_mhz: float, rates: Rates) -> Term | Unknow
         loss, key = loss_of(rates.constructions[met.construction], frequency_mhz, met.angle_deg, rates.metal), met.construction
     if isinstance(loss, Unknown):
         return loss
-    return Term(met.kind, met.name, key, met.at_m, met.angle_deg, loss.typical_db, loss.bad_db, loss.notes)
+    return Term(met.kind, met.name, key, met.at_m, met.angle_deg, loss.typical_db, loss.bad_db, loss.notes, loss.beyond)
 
 
 def _opening(met: Crossing, frequency_mhz: float, rates: Rates) -> Loss | Unknown:
@@ -72,7 +72,7 @@ def _opening(met: Crossing, frequency_mhz: float, rates: Rates) -> Loss | Unknow
     if isinstance(shut, Unknown):
         return shut
     notes = shut.notes if met.construction else (*shut.notes, f"Nothing says what the leaf of {met.name} is made of: counted as wall.")
-    return Loss(0.0 if met.inner else shut.typical_db, shut.bad_db, notes)
+    return Loss(0.0 if met.inner else shut.typical_db, shut.bad_db, notes, shut.beyond)
 
 
 def _day(papers: Papers) -> tuple[Term, ...] | Unknown:

@@ -92,7 +92,7 @@ def _nowhere(papers: Papers, name: str, reason: Unknown) -> Unknown:
     if papers.sheet_of[name].kind == "fob":
         return Unknown(f"{name} is carried; write path in job.devices.{name} for the farthest place from which it must be heard")
     if not any(room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values() for room in storey.rooms.values()):
-        return Unknown(f"there is no plan, and {name} has no path; write path in job.devices.{name}")
+        return Unknown("there is no plan, and no path is written for it; write path for the unit")
     return reason
 
 

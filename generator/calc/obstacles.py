@@ -4,7 +4,7 @@ What the company measured counts before everything. Else, typically, the dry lay
 that or layer by layer what was measured on walls of fresh concrete, brick and timber. Metal lets nothing pass straight: what
 arrives has come round it, so a layer of metal takes what the trade finds behind one, between the ends that the profile gives.
 """
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.calc.measured_walls import measured_db
@@ -24,11 +24,12 @@ METAL_IS = {FOIL: "foil", COATED: "a metal coating on glass", SHEET: "metal shee
 
 @dataclass(frozen=True)
 class Loss:
-    """Loss in dB on both kinds of day, and in whole sentences what must be known of it."""
+    """Loss in dB on both kinds of day, in whole sentences what must be known of it, and the materials whose figures are extrapolated."""
 
     typical_db: float
     bad_db: float
     notes: tuple[str, ...] = ()
+    beyond: tuple[str, ...] = ()
 
 
 def metal_loss(profile: Profile, kind: str) -> Loss | Unknown:
@@ -53,13 +54,14 @@ def loss_of(construction: Construction, frequency_mhz: float, angle_deg: float, 
         return _measured(construction, plain, frequency_mhz, angle, notes)
     dry = _dry(plain, frequency_mhz, angle)
     wet = sum(max(measured_db(one.material, one.thickness_mm, frequency_mhz, angle) or 0.0, _dry([one], frequency_mhz, angle)) for one in plain)
-    found = Loss(dry, max(dry, wet), tuple(notes + _extrapolated(plain, frequency_mhz)))
+    beyond = tuple(sorted({one.material for one in plain if not in_range(MATERIALS[one.material], frequency_mhz)}))
+    found = Loss(dry, max(dry, wet), tuple(notes), beyond)
     if len(plain) == len(construction.layers):
         return found
     behind = metal[kind_of_metal(construction)]
     if isinstance(behind, Unknown):
         return behind
-    return Loss(found.typical_db + behind.typical_db, found.bad_db + behind.bad_db, behind.notes + found.notes)
+    return Loss(found.typical_db + behind.typical_db, found.bad_db + behind.bad_db, behind.notes + found.notes, beyond)
 
 
 def kind_of_metal(construction: Construction) -> str:
@@ -83,10 +85,10 @@ def _dry(layers: Sequence[Layer], frequency_mhz: float, angle: float) -> float:
     return max(0.0, loss_db(slices, frequency_mhz, angle))
 
 
-def _extrapolated(layers: Sequence[Layer], frequency_mhz: float) -> list[str]:
-    """Which materials the table does not give for this frequency."""
-    beyond = sorted({one.material for one in layers if not in_range(MATERIALS[one.material], frequency_mhz)})
-    if not beyond:
-        return []
-    return [f"Extrapolated: at {figure(frequency_mhz, 'MHz')} the table of ITU-R P.2040 has no figures for {sentence_list(beyond)}; "
-            "those nearest in frequency are taken."]
+def extrapolated(materials: Iterable[str], frequency_mhz: float) -> str:
+    """The sentence that names the materials for which the table has no figures at a frequency; "" if there are none."""
+    names = sorted(set(materials))
+    if not names:
+        return ""
+    return (f"Extrapolated: at {figure(frequency_mhz, 'MHz')} the table of ITU-R P.2040 has no figures for {sentence_list(names)}; those nearest in "
+            "frequency are taken.")
