@@ -37,8 +37,8 @@ def terms_of(crossings: Iterable[Crossing], frequency_mhz: float, rates: Rates) 
 
 def terms_of_path(path: RadioPath, frequency_mhz: float, rates: Rates) -> tuple[Term, ...] | Unknown:
     """The same from a path that was written down: everything in it is met squarely."""
-    met = [Crossing("wall", f"wall {index}", 0.0, 0.0, key) for index, key in enumerate(path.walls, 1)]
-    met += [Crossing("floor", f"floor {index}", 0.0, 0.0, key) for index, key in enumerate(path.floors, 1)]
+    met = [Crossing("wall", f"number {index}", 0.0, 0.0, key) for index, key in enumerate(path.walls, 1)]
+    met += [Crossing("floor", f"number {index}", 0.0, 0.0, key) for index, key in enumerate(path.floors, 1)]
     return terms_of(met, frequency_mhz, rates)
 
 
