@@ -4,6 +4,8 @@ The smallest reserve of all is made as large as can be, then the next smallest, 
 the units' ids in order. Each repeater carries no more than it can, what hangs behind it on other repeaters counted, and no
 unit is heard over more repeaters than may stand one after the other.
 
+reserve = margin − margin wanted. Common practice, no source; the method is a textbook's cheapest flow.
+
 Exact: a cheapest flow with costs that are compared place by place (`ordered_cost.py`), for each way in which repeaters can hang on
 one another. A unit that nothing can hear is left out; that as few as can be are, comes before everything.
 """

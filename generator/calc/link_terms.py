@@ -1,4 +1,8 @@
-"""What takes from a link, thing by thing: from the straight way through the plan, or from a path that was written down."""
+"""What takes from a link, thing by thing: from the straight way through the plan, or from a path that was written down?
+
+shadowing = z(share) × standard deviation, z the quantile of the normal distribution; the deviation by Recommendation ITU-R P.1238, people
+by common practice, no source. Walls as `obstacles.py` says.
+"""
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import NormalDist

@@ -1,7 +1,8 @@
 """What have layers been measured to take that dry slabs of the same material do not? For the bad day.
 
 Concrete by frequency, a fresh and wet one; brick and wood at 2 GHz, taken as they are for the lower bands of alarms, since nothing
-nearer was found. The way inside a layer is longer where it is met at an angle.
+nearer was found. Source: NISTIR 6055 (1997), read second-hand. The way inside a layer is longer where it is met at an angle:
+loss = loss met squarely / √(1 − sin² θ / ε′).
 """
 import math
 from collections.abc import Sequence

@@ -3,6 +3,8 @@
 What the company measured counts before everything. Else, typically, the dry layers by ITU-R P.2040; on a bad day whichever is more,
 that or layer by layer what was measured on walls of fresh concrete, brick and timber. Metal lets nothing pass straight: what
 arrives has come round it, so a layer of metal takes what the trade finds behind one, between the ends that the profile gives.
+
+typical = slab + (low + high) / 2 of metal; bad day = max(slab, measured layer by layer) + high of metal.
 """
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

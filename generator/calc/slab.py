@@ -4,6 +4,8 @@ ITU-R P.2040: each layer has a complex permittivity by its frequency, waves go t
 what comes out on the far side is what is left. Worked out by the transfer matrix of the whole stack, for both polarisations;
 nobody knows how a unit on a wall is turned to the receiver, so the *powers* that pass in both are averaged.
 
+ε′ = a × f^b, σ = c × f^d, η = ε′ − j 17.98 × σ / f; loss = −10 log((T_TE + T_TM) / 2).
+
 A slab of one material has resonances: a thicker one can take less.
 """
 import cmath
