@@ -70,7 +70,8 @@ def test_the_archive_holds_the_packs_what_was_issued_and_the_checksums_of_all(is
     archive = issued / "x" / f"{REFERENCE}-r1"
     assert names(archive) == {"installer", "homeowner", "homeowner.html", "station", "record", "pack.json", ISSUED, MANIFEST}
     assert (archive / ISSUED).read_bytes() == (issued / "job" / ISSUED).read_bytes()
-    files = sorted(path for path in archive.rglob("*") if path.is_file() and path.name != MANIFEST)
+    files = sorted((path for path in archive.rglob("*") if path.is_file() and path.name != MANIFEST),
+                   key=lambda one: one.relative_to(archive).as_posix())
     assert (archive / MANIFEST).read_text() == "".join(
         f"{hashlib.sha256(path.read_bytes()).hexdigest()}  {path.relative_to(archive).as_posix()}\n" for path in files)
     # The packs that a build makes from then on are those that were issued.
