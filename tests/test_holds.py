@@ -7,7 +7,8 @@ import pytest
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import messages
-from generator.procedure.checks import checks_of_unit, link_limit, system_checks
+from generator.calc.link_limit import link_limit
+from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.signing import CERTIFICATE
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES, procedure
