@@ -11,6 +11,7 @@ from generator.intake.job_reader import read_job
 from generator.model.equipment import CLASSES
 from generator.procedure.check import NO_LIMIT
 from generator.procedure.checks import BY_KIND, RESULTS, Check, checks_of_unit, system_checks
+from generator.procedure.steps import procedure
 from generator.terms.source import Known
 from tests.conftest import JOBS
 from tests.test_safety import drop, job, kind, nothing
@@ -161,3 +162,11 @@ def test_the_markets_own_words_stand_in_the_lines(job_file) -> None:
     assert lines["D1"]["Lid tamper"].accept.endswith("armed and disarmed.")
     assert "Fully armed" in lines[""] and not [one for unit in lines.values() for one in unit.values() 
                                               if one.what != "Function" and ("unset" in one.accept or "part-set" in one.accept)]
+
+
+def test_a_link_is_also_said_on_the_scale_that_the_control_unit_shows(large) -> None:
+    accept = large["M4"]["Link margin"].accept
+    assert "10 dB or more" in accept and "4 of 9 bars or better" in accept
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    step = next(one for one in procedure(papers, compute(papers)) if one.id == "signal-M4")
+    assert ("On its own scale", "4 of 9 bars or better") in [(one.name, one.value) for one in step.facts]

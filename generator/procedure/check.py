@@ -48,6 +48,13 @@ def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured:
     return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured, fields)
 
 
+def own_scale(papers: Papers) -> str:
+    """From where on the control unit's own scale calls a link good, by its papers: "4 of 9 bars"; "" where its sheet has no scale."""
+    own = papers.sheet_of[papers.job.control_unit.id].control_unit
+    scale = own.link_scale if own else None
+    return f"{scale.passes} of {scale.most} {scale.unit}" if scale else ""
+
+
 def both(*sources: str) -> str:
     """Several sources of one line, each named once."""
     return "; ".join(dict.fromkeys(sources))

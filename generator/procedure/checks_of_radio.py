@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit
+from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, own_scale
 from generator.terms.show import amount, number, sentence_list
 
 
@@ -22,12 +22,17 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
                     tuple(row.text_field for row in zones))
 
 
+def _scale(papers: Papers) -> str:
+    shown = own_scale(papers)
+    return f" Where only the control unit's own scale can be read: {shown} or better, which its papers call good." if shown else ""
+
+
 def radio(papers: Papers, name: str) -> Iterator[Check]:
     """Its link, its lid, its silence, its cell, its place."""
     sheet, device = papers.sheet_of[name], papers.job.devices[name]
     ways = ", in both directions" if sheet.two_way else ""
     through = f" through {device.via}" if device.via else ""
-    yield held(papers, name, "Link margin", f"At the final place, lid on, doors in their worst state: {{limit}} or more{ways}{through}.",
+    yield held(papers, name, "Link margin", f"At the final place, lid on, doors in their worst state: {{limit}} or more{ways}{through}.{_scale(papers)}",
                link_limit(papers, name), "dB")
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")

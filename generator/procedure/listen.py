@@ -5,6 +5,7 @@ from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.check import own_scale
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -85,7 +86,8 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                  f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try."),
                 after=("background", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
-                facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"), *more),
+                facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
+                       *([Fact("On its own scale", f"{own_scale(papers)} or better")] if own_scale(papers) else []), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
