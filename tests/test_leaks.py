@@ -294,7 +294,7 @@ def in_a_code(monkeypatch: pytest.MonkeyPatch) -> str:
 
 def by_a_page_builder(monkeypatch: pytest.MonkeyPatch) -> str:
     monkeypatch.setattr(homeowner, "_called", lambda papers, name, say: SECRET)
-    return "homeowner/things.html"
+    return "homeowner/labels.html"
 
 
 def by_a_title(monkeypatch: pytest.MonkeyPatch) -> str:
@@ -309,7 +309,7 @@ def by_unredacted_papers(monkeypatch: pytest.MonkeyPatch) -> str:
     """Somebody forgets to take out what the homeowner may not see, and a builder prints it."""
     monkeypatch.setattr("generator.pipeline.visible", lambda papers, audience: papers)
     monkeypatch.setattr(homeowner, "_called", lambda papers, name, say: papers.job.devices[name].position or name)
-    return "homeowner/things.html"
+    return "homeowner/labels.html"
 
 
 def _entities(text: str) -> str:

@@ -127,7 +127,7 @@ def test_what_is_not_tried_is_listed_with_its_reason_and_who_answers(large) -> N
     untried = " ".join(large["calls.html"].untried)
     assert all(f"{code} (" in untried for code in ("302", "381", "384", "158", "159"))
     assert "confirmed by another one among zones 24 SIT RM MOVE, 25 DINING MOVE, 26 STUDY MOVE and 32 WKSHOP MOVE" in untried and "______" in untried
-    assert any(one.startswith("A confirmed alarm: not tried") for one in views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"].untried)
+    assert any(one.startswith("A confirmed alarm: not tried") for one in views(JOBS / "thrift-cottage" / "job.yaml")["calls.html"].untried)
 
 
 def test_what_is_set_says_which_zones_confirm_which_and_leaves_the_time_blank(large) -> None:
