@@ -273,7 +273,11 @@ def test_what_was_agreed_with_the_station_stands_in_the_record_as_on_its_sheet(f
     # Which kinds of event have no plan is asked of what each reader may see: the record knows what may be omitted.
     apart = ("lines", "signatures", "responses")
     assert {one for one in own.sections if one.id not in apart} == {one for one in (*sheet.before, *sheet.after) if one.id not in apart}
-    assert [one.id for one in own.sections].count("responses") == 1
+    [mine], [theirs] = ([one for one in many if one.id == "responses"] for many in (own.sections, (*sheet.before, *sheet.after)))
+    assert (mine.title, mine.note, mine.table, mine.lines) == (theirs.title, theirs.note, theirs.table, theirs.lines)
+    assert [(one.name, one.value) for one in mine.entries] == [(one.name, one.value) for one in theirs.entries]
+    kinds = [{kind for one in part.entries if one.blank for kind in one.blank.partition(": ask")[0].rpartition(": ")[2].split(", ")} for part in (mine, theirs)]
+    assert kinds[0] and kinds[0] <= kinds[1], kinds
 
 
 # --- what one part of the job says is heeded in the others ---------------------------------------------------
