@@ -16,7 +16,7 @@ from generator.terms.problem import JobInvalid
 
 
 # What the demo's control unit shows of a link.
-SCALE = {"The control unit shows": "bars, 9 at most; its papers call 4 good"}
+SCALE = {"On its own scale": "4 of 9 bars or better", "The control unit shows": "bars, 9 at most; its papers call 4 good"}
 
 
 def of(job_file, *changes):
