@@ -1,4 +1,4 @@
-"""What the pictures of batteries, cables and cells show. Numbers only: where a line is drawn is for who draws it.
+"""What the pictures of batteries, cables, cells and links show. Numbers only: where a line is drawn is for who draws it.
 
 Beside each picture stands the same in words, and each mark bears its own words: nothing is said by colour alone.
 """
@@ -73,3 +73,21 @@ class LifePicture:
     years: tuple[Year, ...]
     visits: tuple[int, ...]
     bars: tuple[LifeBar, ...]
+
+
+@dataclass(frozen=True)
+class MarginBar:
+    """The margin of one unit's link in dB, the margin that is wanted, and whether it is short of it."""
+
+    text: str
+    margin: float
+    wanted: float
+    short: bool
+
+
+@dataclass(frozen=True)
+class MarginPicture:
+    """Margins one under the other, the one with the least reserve first. `says` tells the picture in a sentence."""
+
+    says: str
+    bars: tuple[MarginBar, ...]
