@@ -99,16 +99,16 @@ def _fill_plan(premises: dict) -> None:
     """Measures and makes of everything; one room is no rectangle."""
     premises["front_deg"] = "200"
     premises["constructions"] = {"job-wall": _construction("wall of this house"), "job-floor": _construction("floor of this house")}
-    premises["stairs"] = {"ladder": {"foot": {"room": "hall", "at_m": ["1", "2"]}, "head": {"room": "boat-shed", "at_m": ["1", "4"]},
+    premises["stairs"] = {"ladder": {"foot": {"room": "hall", "at_m": ["1", "2"]}, "head": {"room": "boat-shed", "at_m": ["1", "2.5"]},
                                      "width_m": "0.7"}}
     premises["roofs"] = {"porch": {"corner_m": ["0", "-2"], "size_m": ["2", "2"], "height_m": "2.4", "reached": "true"},
                          "lean-to": {"outline_m": [["0", "8"], ["2", "8"], ["2", "9"]], "height_m": "2.2", "reached": "false"}}
     for index, (name, storey) in enumerate(premises["storeys"].items()):
-        storey |= {"level_m": str(index), "floor": "job-floor", "walls": _walls(storey), "furniture": _furniture(storey)}
+        storey |= {"level_m": str(3 * index), "floor": "job-floor", "walls": _walls(storey), "furniture": _furniture(storey)}
         for place, room in enumerate(storey["rooms"].values()):
             room |= {"corner_m": [str(4 * place), "0"], "size_m": ["4", "3"]}
         for opening in storey["openings"].values():
-            opening |= {"at_m": ["1", "0"], "width_m": "0.9", "height_m": "2", "sill_m": "0.1", "glazed": "true",
+            opening |= {"at_m": [str(4 * list(storey["rooms"]).index(opening["wall"][0]) + 1), "0"], "width_m": "0.9", "height_m": "2", "sill_m": "0.1", "glazed": "true",
                         "letter_plate": "true", "leaf": "company-door"}
     last = list(premises["storeys"]["ground"]["rooms"].values())[-1]
     del last["corner_m"], last["size_m"]
@@ -147,7 +147,7 @@ def _fill_premises(premises: dict) -> None:
 def _fill_job(job: dict) -> None:
     job["profile"] = PROFILE
     job["note"] = "Park in the *lower* lane.\n\n- The gate sticks.\n- The bell is dead."
-    job["control_unit"] |= {"serial": "00F0C1", "at_m": ["18", "1"], "battery_ah": "7", "battery_on": "2026-05-04"}
+    job["control_unit"] |= {"serial": "00F0C1", "at_m": ["22", "1"], "battery_ah": "7", "battery_on": "2026-05-04"}
     _fill_agreed(job)
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
@@ -263,7 +263,7 @@ def _fill_device(name: str, device: dict, kind: str) -> None:
         device["path"] = {"distance_m": "9", "walls": ["job-wall", "profile-wall"], "floors": ["job-floor"]}
         device["via"] = "R1"
     else:
-        device["at_m"] = ["1.5", "2"]
+        device["at_m"] = {"lounge": ["9.5", "2"], "store": ["22", "1"]}.get(device.get("room"), ["1.5", "2"])
     if name == "D3":
         device["protects_2"] = "kitchen-window"
     if name == "D4":

@@ -4,16 +4,20 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.calc.air_time import BandUse, band_uses
+from generator.calc.assignment import Heard
 from generator.calc.cables_of_job import CablesOfJob, cables_of_job
 from generator.calc.calendar import Calendar
 from generator.calc.cells_of_job import CellsOfJob, cells_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
+from generator.calc.links import LinksOfJob, links_of_job
 from generator.calc.power_of_job import Power, power_of_job
+from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
+from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 
 
@@ -32,12 +36,14 @@ class Results:
     dates: Calendar
     transmission: Transmission | None
     air: tuple[BandUse, ...]
+    links: LinksOfJob
+    receivers: Heard | Unknown
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
     """All results of a job, worked out for a day; without one, for the day the job is dated."""
     job, on = papers.job, as_of or papers.job.dated
-    slots, power, cells = slot_map(papers), power_of_job(papers), cells_of_job(papers)
+    slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
@@ -50,4 +56,6 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         dates=job_dates(papers, on, cells.campaigns),
         transmission=transmission(papers, power.hours),
         air=band_uses(papers),
+        links=links,
+        receivers=best_receivers(papers, links),
     )

@@ -13,6 +13,7 @@ from generator.intake.issued_reader import IssuedFile, read_issued
 from generator.intake.number_checks import number_checks
 from generator.intake.overrides import overridden
 from generator.intake.personal import personal
+from generator.intake.plan_checks import plan_checks
 from generator.intake.profile_reader import read_profile
 from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
@@ -91,6 +92,7 @@ def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFi
     """What is wrong with a job of which every key can be read on its own."""
     yield from cross_checks(tree, job, sheet_of)
     yield from house_checks(tree, job, sheet_of)
+    yield from plan_checks(tree, job)
     yield from detail_checks(tree, job, sheet_of)
     yield from number_checks(tree, job, sheet_of)
     yield from frozen_checks(tree, job, sheet_of, issued)

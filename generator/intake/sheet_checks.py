@@ -20,6 +20,7 @@ def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     yield from _power_order(tree, at, sheet)
     yield from _heights(tree, at, sheet)
     yield from _ranges(tree, at, sheet)
+    yield from _radio(tree, at, sheet)
     yield from _by_kind(tree, at, sheet)
     yield from _cell(tree, at, sheet)
 
@@ -52,6 +53,13 @@ def _heights(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     if box and box.size_mm and len(box.size_mm) != 3:
         yield tree.problem((*at, "control_unit", "battery_box", "size_mm"), f"{len(box.size_mm)} measures stand here.",
                            "Write length, width and height in mm, for example [151, 65, 100].")
+
+
+def _radio(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
+    radio = sheet.radio
+    if radio and radio.sensitivity_dbm is not None and radio.tx_power_dbm is not None and radio.sensitivity_dbm >= radio.tx_power_dbm:
+        yield tree.problem((*at, "radio", "sensitivity_dbm"), f"{radio.sensitivity_dbm:g} dBm is not below the {radio.tx_power_dbm:g} dBm that the unit sends with.",
+                           "Write the weakest signal that it still understands, with its minus sign, for example -105.")
 
 
 def _ranges(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:

@@ -8,7 +8,7 @@ from generator.calc.link import Term, margin_working
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
-from generator.pages.page import Link, Page
+from generator.pages.page import Link, Page, device_path
 from generator.pages.parts import Fact, FindingView
 from generator.pages.pictures import MarginBar, MarginPicture
 from generator.pages.power import anchor, unit_link
@@ -82,7 +82,7 @@ def _row(papers: Papers, results: Results, link: RadioLink) -> LinkView:
     others = [one for one in link.directions if one is not link.weaker]
     workings = [margin_working(link, link.worse), *(margin_working(link, day) for day in ("typical", "bad") if day != link.worse),
                 *(margin_working(link, link.worse, one) for one in others)]
-    return LinkView(anchor(results, name), unit_link(results, name), papers.sheet_of[name].name, _text(link), _facts(papers, results, link),
+    return LinkView(anchor(results, name), unit_link(results, name, device_path), papers.sheet_of[name].name, _text(link), _facts(papers, results, link),
                     tuple(map(working_view, workings)))
 
 

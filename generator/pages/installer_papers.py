@@ -17,7 +17,7 @@ DATES = ("service-interval-long", "service-out-of-month", "service-missed", "per
 CALLS = ("account-form",)
 TRANSMISSION = ("category-below", "paths-fewer-than-asked", "path-dies-with-mains", "paths-share-router")
 AIR = ("air-time-long", "power-over-band")
-RADIO = ("repeater-hops",)
+RADIO = ("link-short", "repeater-hops")
 
 
 def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stopped: Stopped) -> tuple[Page, ...]:

@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders,
+from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders, links,
                               monitoring, permits, power, radio, serials, service, slots, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
@@ -30,7 +30,7 @@ FAMILIES = (
     Family("doors", (entries.entry_not_timed,)),
     Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
                      credentials.fob_number_differs)),
-    Family("radio", (radio.one_way_must_receive, radio.repeater_hops)),
+    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, links.link_short)),
     Family("times", (times.entry_time_long, times.entry_time_short, times.exit_time_outside, times.exit_time_unusual,
                      times.abort_time_outside, times.entry_and_abort_long, times.report_too_soon, times.trips_outside,
                      times.sounder_time_long, times.inside_sounder_time_long, times.sounder_time_short)),

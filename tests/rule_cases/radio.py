@@ -31,6 +31,24 @@ def two_by_profile(files: Files) -> None:
         "known": "common practice"}
 
 
+def paths(**of: dict):
+    """The demo job by paths: 4 m and a wall of plasterboard for each unit but those that are named."""
+
+    def change(files: Files) -> None:
+        for name, device in files["job"]["devices"].items():
+            if "radio" in files["equipment"][device["sheet"]]:
+                device["path"] = of.get(name, {"distance_m": "4", "walls": ["stud-plasterboard"]})
+                if device["path"] is None:
+                    del device["path"]
+
+    return change
+
+
+# A contact 12 m from the control unit: a floor, two walls of brick, and a partition with foil.
+FAR = {"distance_m": "12", "walls": ["half-brick", "half-brick", "stud-foil"], "floors": ["timber-floor"]}
+NO_FOIL = FAR | {"walls": ["half-brick", "half-brick", "stud-plasterboard"]}
+TWO_FOILS = FAR | {"walls": ["half-brick", "half-brick", "stud-foil", "stud-foil"]}
+
 CASES = {
     "one-way-must-receive": Cases(
         speaks=(Said(one_way("tern-sx"), ("job.devices.S1.sheet",), ("S1 is a one-way sounder, but it is told when to sound.",),
@@ -53,4 +71,15 @@ CASES = {
                      ("way D2 R1 R2, repeaters 2, at most 1",))),
         clear=(repeaters, both(two_by_profile, chain, hops("2")), both(two_by_profile, chain, hops(None))),
         unchecked=((without_limit("repeater_hops"), "the profile has no limit repeater_hops"),)),
+    "link-short": Cases(
+        # By hand: 8 + 105 - 52.80 of free space - 2 x 5.69 of brick - 30.6 of foil and boards - 1.3 of floor - 8 - 6.42 = 2.5.
+        speaks=(Said(paths(D2=FAR), ("job.devices.D2.path",),
+                     ("D2 would be heard by CU with a margin of 2.5 dB on a bad day; 10 dB are wanted. What takes most: wall number 3 (stud-foil), 30.6 dB.",),
+                     ("margin 2.5 dB, wanted 10 dB",), "Do not drill before the check on site."),
+                # A second foil: no link is expected.
+                Said(paths(D2=TWO_FOILS), ("job.devices.D2.path",),
+                     ("D2 would not be heard by CU on a bad day, by 28.1 dB; 10 dB are wanted. What takes most: wall number 3 (stud-foil), 30.6 dB.",),
+                     ("margin -28.1 dB, wanted 10 dB",), "plan a repeater")),
+        clear=(paths(), paths(D2=NO_FOIL), both()),
+        unchecked=((paths(D2=None), "the link of D2 is not known: there is no plan, and no path is written for it; write path for the unit"),)),
 }

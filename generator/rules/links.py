@@ -1,0 +1,56 @@
+"""Will every unit be heard, on a bad day too?"""
+from collections.abc import Iterator
+
+from generator.calc.assignment import Heard
+from generator.calc.link import Link
+from generator.calc.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
+from generator.calc.link_terms import LIMITS as DAY
+from generator.calc.obstacles import LIMITS as METAL
+from generator.calc.results import Results
+from generator.calc.unknown import Unknown
+from generator.model.papers import Papers
+from generator.rules.finding import Hit, Severity, Unchecked, Value
+from generator.rules.registry import Where, rule
+from generator.terms.show import amount, number
+
+GIVEN = Where("the job gives a plan or a radio path", lambda papers: any(one.path for one in papers.job.devices.values()) or any(
+    room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values() for room in storey.rooms.values()))
+ESTIMATE = "the job's plan and paths, ITU-R P.525 and P.2040, and walls that were measured: an estimate, the on-site check decides"
+CHECK = "Do not drill before the check on site."
+
+
+@rule("link-short", Severity.FIX, limits=(USUAL, MAIN), also=(OUTBUILDING, REPEATER, *DAY, *METAL), source=ESTIMATE, where=GIVEN,
+      compares="the margin of each unit's link, in its weaker direction and on a bad day, with the margin that the profile wants for it",
+      mends="Move the unit out of what takes most, let it be heard through a repeater, or plan one; then check on site.")
+def link_short(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
+    """A radio link would have too little margin on a bad day.
+
+    What is heard on the day of fitting is not heard in the rain, with doors shut and people in the way. Then the unit is missed, or
+    its alarm is.
+    """
+    for name, one in results.links.units.items():
+        if isinstance(one.link, Unknown):
+            yield Unchecked(f"the link of {name} is not known: {one.link.reason}")
+        elif one.link.reserve_db < 0:
+            yield _short(papers, results, one.link)
+
+
+def _short(papers: Papers, results: Results, link: Link) -> Hit:
+    device, margin, killer = papers.job.devices[link.unit], link.margin_db(link.worse), link.killer
+    at = f"job.devices.{link.unit}" + (".path" if device.path else ".at_m" if device.at_m else "")
+    heard = f"{link.unit} would be heard by {link.receiver} with a margin of {amount(margin, 'dB')} on a bad day" if margin >= 0 else \
+        f"{link.unit} would not be heard by {link.receiver} on a bad day, by {amount(-margin, 'dB')}"
+    built = f" ({killer.construction})" if killer and killer.construction else ""
+    takes = f" What takes most: {killer.kind} {killer.name}{built}, {amount(killer.loss_db(link.worse), 'dB')}." if killer else ""
+    return Hit(at, f"{heard}; {amount(link.required.value, 'dB')} are wanted.{takes}", f"{_mend(results, link)} {CHECK}",
+               (Value("margin", number(margin), "dB", "the plan" if not device.path else f"{at}, the written path"),
+                Value("wanted", number(link.required.value), "dB", link.required.origin)))
+
+
+def _mend(results: Results, link: Link) -> str:
+    """The receiver that would hear it well enough, if there is one; else what to look for."""
+    to = results.receivers.through.get(link.unit) if isinstance(results.receivers, Heard) else None
+    other = results.links.units[link.unit].to.get(to) if to and to != link.receiver else None
+    if isinstance(other, Link) and other.reserve_db >= 0:
+        return f"Let it be heard through {to}, with {amount(other.margin_db(other.worse), 'dB')}: write via: {to}."
+    return "Try another side of the wall or door that takes most, or plan a repeater; carry one."
