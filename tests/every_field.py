@@ -106,13 +106,18 @@ def _fill_plan(premises: dict) -> None:
     for index, (name, storey) in enumerate(premises["storeys"].items()):
         storey |= {"level_m": str(3 * index), "floor": "job-floor", "walls": _walls(storey), "furniture": _furniture(storey)}
         for place, room in enumerate(storey["rooms"].values()):
-            room |= {"corner_m": [str(4 * place), "0"], "size_m": ["4", "3"]}
+            room |= {"corner_m": [str(4 * place), "0"], "size_m": ["3.5", "3"]}
         for opening in storey["openings"].values():
-            opening |= {"at_m": [str(4 * list(storey["rooms"]).index(opening["wall"][0]) + 1), "0"], "width_m": "0.9", "height_m": "2", "sill_m": "0.1", "glazed": "true",
-                        "letter_plate": "true", "leaf": "company-door"}
+            opening |= {"at_m": _front(storey, opening["wall"][0]), "width_m": "0.9", "height_m": "1.7", "sill_m": "0.1",
+                        "glazed": "true", "letter_plate": "true", "leaf": "company-door"}
     last = list(premises["storeys"]["ground"]["rooms"].values())[-1]
     del last["corner_m"], last["size_m"]
     last["outline_m"] = [["20", "0"], ["24", "0"], ["24", "3"]]
+
+
+def _front(storey: dict, room: str) -> list[str]:
+    """A place on the front of a room, which stands beside its neighbour with air between: so no change of a measure joins the two."""
+    return [str(4 * list(storey["rooms"]).index(room) + 1), "0"]
 
 
 def _walls(storey: dict) -> dict:
@@ -547,10 +552,35 @@ def _all(files: Files, group: str) -> list[str]:
     return [key for storey in files["job"]["premises"]["storeys"].values() for key in storey[group]]
 
 
+def _storey_of(files: Files, room: str) -> dict:
+    return next(one for one in files["job"]["premises"]["storeys"].values() if room in one["rooms"])
+
+
 def _other_room(files: Files, field: Field) -> set[str]:
-    old = value_at(files, field.path)
-    put(files, field.path, next(room for room in reversed(_all(files, "rooms")) if room != old))
-    return {field.pattern}
+    """Another room, of the same storey where what stands in it is measured: it moves there too. What hangs outside stays."""
+    old, holder = value_at(files, field.path), value_at(files, field.path[:-1])
+    if old == "outside":
+        return set()
+    if "at_m" not in holder:
+        put(files, field.path, next(room for room in reversed(_all(files, "rooms")) if room != old))
+        return {field.pattern}
+    storey = _storey_of(files, old)
+    new = next(room for room in storey["rooms"] if room != old)
+    put(files, field.path, new)
+    holder["at_m"] = [_front(storey, new)[0], "2"]
+    return {field.pattern, f"{field.pattern.removesuffix('.room')}.at_m.*"}
+
+
+def _other_side(files: Files, field: Field) -> set[str]:
+    """Another room behind an opening of an outside wall, which then stands in that room's wall."""
+    old, opening = value_at(files, field.path), value_at(files, field.path[:-2])
+    if old == "outside":
+        return set()
+    storey = _storey_of(files, old)
+    new = next(room for room in reversed(storey["rooms"]) if room not in opening["wall"] and "corner_m" in storey["rooms"][room])
+    put(files, field.path, new)
+    opening["at_m"] = _front(storey, new)
+    return {field.pattern, "job.premises.storeys.*.openings.*.at_m.*"}
 
 
 def _other_opening(files: Files, field: Field) -> set[str]:
@@ -660,6 +690,19 @@ def _other_unit(kind: str) -> Callable[[Files, Field], set[str]]:
     return pick
 
 
+def _furnished_room(files: Files, field: Field) -> set[str]:
+    """Another room of the same storey for a piece of furniture, which moves there too."""
+    touched = _room_of_storey(files, field)
+    storey, thing = value_at(files, field.path[:4]), value_at(files, field.path[:-1])
+    left = float(_front(storey, thing["room"])[0])
+    if "corner_m" in thing:
+        thing["corner_m"] = [f"{left:g}", "1"]
+    else:
+        thing["outline_m"] = [[f"{left + east:g}", north] for east, north in ((0, "1"), (1, "1"), (1, "2"))]
+    row = field.pattern.removesuffix("room")
+    return touched | {f"{row}corner_m.*" if "corner_m" in thing else f"{row}outline_m.*.*"}
+
+
 def _room_of_storey(files: Files, field: Field) -> set[str]:
     """Another room of the same storey."""
     rooms = value_at(files, field.path[:4])["rooms"]
@@ -669,11 +712,12 @@ def _room_of_storey(files: Files, field: Field) -> set[str]:
 
 
 def _other_end(files: Files, field: Field) -> set[str]:
-    """Another room for one end of the stairs, and not that of the other end."""
-    stairs = value_at(files, field.path[:-2])
-    both = {stairs["foot"]["room"], stairs["head"]["room"]}
-    put(files, field.path, next(room for room in _all(files, "rooms") if room not in both))
-    return {field.pattern}
+    """Another room of the same storey for one end of the stairs, and its place in it."""
+    end = value_at(files, field.path[:-1])
+    storey, old = _storey_of(files, end["room"]), end["room"]
+    end["room"] = next(room for room in storey["rooms"] if room != old)
+    end["at_m"] = [_front(storey, end["room"])[0], "2"]
+    return {field.pattern, f"{field.pattern.removesuffix('.room')}.at_m.*"}
 
 
 def _other_construction(files: Files, field: Field) -> set[str]:
@@ -809,10 +853,10 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.devices.*.room": _other_room,
     "job.devices.*.protects": _other_opening,
     "job.devices.*.protects_2": _other_opening,
-    "job.premises.storeys.*.openings.*.wall.*": _other_room,
+    "job.premises.storeys.*.openings.*.wall.*": _other_side,
     **{row: _other_construction for row in CONSTRUCTION_ROWS},
     "job.premises.storeys.*.walls.between.*.places.*": _room_of_storey,
-    "job.premises.storeys.*.furniture.*.room": _room_of_storey,
+    "job.premises.storeys.*.furniture.*.room": _furnished_room,
     "job.premises.stairs.*.foot.room": _other_end,
     "job.premises.stairs.*.head.room": _other_end,
     "job.devices.*.via": _other_unit("repeater"),
