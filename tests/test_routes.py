@@ -175,6 +175,7 @@ def test_a_keypad_behind_a_deep_thing_is_reached_by_nobody() -> None:
 # --- the free floor, point by point ------------------------------------------------------------------------------
 
 FLOORS = some.lists(some.tuples(some.floats(0, 3.4), some.floats(0, 2.4), some.floats(0.2, 1.4), some.floats(0.2, 1.4)), max_size=4)
+ANYWHERE = some.tuples(some.floats(0.05, 7.95), some.floats(0.05, 2.95))
 WHERE = some.tuples(some.floats(0.3, 7.7), some.floats(0.3, 2.7))
 
 
@@ -184,7 +185,7 @@ def furnished(things) -> dict:
 
 
 @settings(max_examples=60, deadline=None)
-@given(things=FLOORS, points=some.lists(WHERE, min_size=5, max_size=20))
+@given(things=FLOORS, points=some.lists(ANYWHERE, min_size=20, max_size=60))
 def test_a_person_fits_wherever_the_free_floor_says_and_nowhere_else(things, points) -> None:
     storeys = furnished(things)
     premises = plan(storeys)

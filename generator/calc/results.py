@@ -14,6 +14,7 @@ from generator.calc.links import LinksOfJob, links_of_job
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
+from generator.calc.routes import RoutesOfJob, routes_of_job
 from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
@@ -38,6 +39,7 @@ class Results:
     air: tuple[BandUse, ...]
     links: LinksOfJob
     receivers: Heard | Unknown
+    routes: RoutesOfJob
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -58,4 +60,5 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         air=band_uses(papers),
         links=links,
         receivers=best_receivers(papers, links),
+        routes=routes_of_job(papers),
     )

@@ -4,11 +4,12 @@ The free floor is where a person's middle can be: half a person's width off wall
 a person fits through. Rooms reach to the middle of their walls, so ways past a corner are short by half a wall.
 """
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
 
 from generator.geometry.house import House
 from generator.geometry.shapes import Place, area, holds
@@ -53,6 +54,19 @@ class Floor:
     passages: Mapping[str, Passage]
     closed: Mapping[str, str]
     blocks: Mapping[str, BaseGeometry]
+
+    def nearest(self, room: str, at: Place) -> Place | None:
+        """The free place of a room that is nearest to a place; None if nobody can stand in it."""
+        inside = self.free.intersection(self.rooms[room]) if room in self.rooms else None
+        if inside is None or inside.is_empty:
+            return None
+        found = nearest_points(inside, Point(at))[0]
+        return Place(found.x, found.y)
+
+    def blocked(self, places: Sequence[Place]) -> tuple[str, ...]:
+        """The things that stand in a way, by their names."""
+        line = LineString(places) if len(places) > 1 else Point(places[0])
+        return tuple(name for name, one in self.blocks.items() if one.intersection(line).length > LAP_M)
 
 
 def floor_of(house: House, premises: Premises, key: str, shut: Collection[str] = ()) -> Floor:

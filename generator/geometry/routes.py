@@ -50,6 +50,11 @@ class Goal:
     storey: str
     region: BaseGeometry
 
+    @staticmethod
+    def at(storey: str, place: Place) -> "Goal":
+        """A single place."""
+        return Goal(storey, Point(place))
+
 
 @dataclass(frozen=True)
 class Stretch:
@@ -142,10 +147,9 @@ def _flights(house: House, premises: Premises, floors: Mapping[str, Floor], node
         rise, ends = rise_m(house, premises, stairs), []
         for end in (stairs.foot, stairs.head):
             floor = next((one for one in floors.values() if end.room in one.rooms), None)
-            room = floor.free.intersection(floor.rooms[end.room]) if floor else None
-            if room is not None and not room.is_empty and end.at_m is not None:
-                at = nearest_points(room, Point(end.at_m))[0]
-                ends.append((Stand(floor.storey, Place(at.x, at.y)), math.dist(end.at_m, (at.x, at.y))))
+            at = floor.nearest(end.room, Place(*end.at_m)) if floor and end.at_m is not None else None
+            if at is not None:
+                ends.append((Stand(floor.storey, at), math.dist(end.at_m, at)))
         if len(ends) == 2 and rise:
             going = max(math.dist(stairs.foot.at_m, stairs.head.at_m), rise / math.tan(math.radians(STEEPEST_DEG)))
             first = len(nodes)
