@@ -6,7 +6,7 @@ from generator.calc.route_times import Pace, metres_left, needed_s, parts_in
 from generator.calc.ways_in import MEANS, TimedDoor, goals_of, means_of, place_of, quickest, start_of, used_units, ways
 from generator.geometry.floors import wall_faces
 from generator.geometry.house import House
-from generator.geometry.routes import Route, Stand, Walk, in_reach
+from generator.geometry.routes import Stand, Walk, in_reach
 from generator.geometry.shapes import Place
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
@@ -26,24 +26,25 @@ class NearPlace:
 
 @dataclass(frozen=True)
 class Mends:
-    """What would do. `set_s` is the next time in steps that covers the need, whether or not it is permitted.
+    """What would do. `set_s` and `set_exit_s` are the next times in steps that cover the needs, whether or not they are permitted.
 
     The rest is for `allowed_s`: how far off along the way a keypad or a reader may be, below 0 if nowhere; the nearest place to the present
     one on a wall of that storey; and other doors to the open air by which the alarm is off in time, with the seconds they need.
     """
 
     set_s: int
+    set_exit_s: int
     allowed_s: float
     metres: dict[str, float]
     place: NearPlace | None
     doors: tuple[tuple[str, float], ...]
 
 
-def mends_of(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor, unit: str, route: Route, allowed_s: float) -> Mends:
-    """What would do for one way within so many seconds."""
-    means = means_of(papers, unit)
-    needed = needed_s(pace, parts_in(pace, route, means))
-    return Mends(math.ceil(round(needed / STEP_S, 9)) * STEP_S, allowed_s, {kind: metres_left(pace, allowed_s, by) for kind, by in MEANS.items()},
+def mends_of(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor, unit: str, needed: tuple[float, float],
+             allowed_s: float) -> Mends:
+    """What would do for one way, of which the seconds in and out are given, within so many seconds on the way in."""
+    in_s, out_s = (math.ceil(round(one / STEP_S, 9)) * STEP_S for one in needed)
+    return Mends(in_s, out_s, allowed_s, {kind: metres_left(pace, allowed_s, by) for kind, by in MEANS.items()},
                  _place(papers, house, walk, pace, door, unit, allowed_s), _doors(papers, house, walk, pace, door, allowed_s))
 
 

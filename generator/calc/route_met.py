@@ -8,7 +8,6 @@ from generator.geometry.house import House
 from generator.geometry.routes import Goal, Passed, Route, Stand, Walk, passed, routes, walk_of
 from generator.model.job import watched
 from generator.model.papers import Papers
-from generator.model.premises import OUTSIDE
 
 SEES = "movement"
 AT_ONCE = ("immediate",)
@@ -56,5 +55,7 @@ def _acting(papers: Papers, one: Passed, roles: Sequence[str]) -> Iterator[str]:
     for name, device in papers.job.devices.items():
         if device.role not in roles:
             continue
-        if one.kind == "door" and one.name in watched(device) or one.kind == "room" and device.room == one.name != OUTSIDE and papers.sheet_of[name].kind == SEES:
+        opened = one.kind == "door" and one.name in watched(device)
+        seen = one.kind == "room" and device.room == one.name and papers.sheet_of[name].kind == SEES
+        if opened or seen:
             yield name

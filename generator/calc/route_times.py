@@ -15,9 +15,11 @@ from generator.model.papers import Papers
 
 SPEEDS = {"fit": "walk_fit_mps", "slow": "walk_slow_mps", "frail": "walk_frail_mps"}
 DOOR, STAIRS, CODE, TAG, RESERVE = "entry_door_s", "stairs_mps", "code_entry_s", "tag_entry_s", "time_reserve_factor"
-LIMITS = (DOOR, SPEEDS["slow"], STAIRS, CODE, TAG, RESERVE)
+USUAL = "slow"
+LIMITS = (DOOR, SPEEDS[USUAL], STAIRS, CODE, TAG, RESERVE)
 MOST_RESERVE = 10
-NOTES = ("Doors between rooms are taken as open.",)
+OPEN = "Doors between rooms are taken as open."
+NOT_SAID = "Nothing says how the slowest user walks (household.slowest); taken as a slow one."
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,7 @@ class Pace:
     code: Given
     tag: Given
     reserve: Given
+    notes: tuple[str, ...]
 
     @property
     def stairs_count(self) -> float:
@@ -58,8 +61,10 @@ class Parts:
 
 def pace_of(papers: Papers) -> Pace | Unknown:
     """The pace of a job's slowest user. Errors: ValueError with the name of a limit that no calculation takes."""
+    household = papers.job.household
+    slowest = household.slowest if household else None
     door, speed, stairs, code, tag, reserve = found = [of_profile(papers, key, symbol) for key, symbol in (
-        (DOOR, "t_d"), (SPEEDS["slow"], "v"), (STAIRS, "v_st"), (CODE, "t_u"), (TAG, "t_u"), (RESERVE, "F"))]
+        (DOOR, "t_d"), (SPEEDS[slowest or USUAL], "v"), (STAIRS, "v_st"), (CODE, "t_u"), (TAG, "t_u"), (RESERVE, "F"))]
     reason = lacking(*found)
     if reason:
         return reason
@@ -68,7 +73,7 @@ def pace_of(papers: Papers) -> Pace | Unknown:
     for one in (door, code, tag):
         not_negative(one.name, one.value)
     within(reserve.name, reserve.value, 1, MOST_RESERVE)
-    return Pace(door, speed, stairs, code, tag, reserve)
+    return Pace(door, speed, stairs, code, tag, reserve, (OPEN,) if slowest else (OPEN, NOT_SAID))
 
 
 def parts_in(pace: Pace, route: Route, means: str) -> Parts:
@@ -91,7 +96,7 @@ def entry_working(pace: Pace, door: str, unit: str, route: Route, means: str, pr
     words, symbols, inputs = _terms(pace, route)
     by = pace.unset(means)
     return Working(f"Entry time needed from {door} to {unit}", f"(door + {words} + unsetting by {means}) × reserve", f"T = (t_d + {symbols} + t_u) × F",
-                   (pace.door, *inputs, by, pace.reserve), "T", needed_s(pace, parts_in(pace, route, means)), "s", programmed, "most", (*NOTES, *notes))
+                   (pace.door, *inputs, by, pace.reserve), "T", needed_s(pace, parts_in(pace, route, means)), "s", programmed, "most", (*pace.notes, *notes))
 
 
 def exit_working(pace: Pace, door: str, unit: str, route: Route, programmed: Given, notes: tuple[str, ...] = ()) -> Working:
@@ -99,7 +104,7 @@ def exit_working(pace: Pace, door: str, unit: str, route: Route, programmed: Giv
     words, symbols, inputs = _terms(pace, route)
     parts = parts_in(pace, route, "code")
     return Working(f"Exit time needed from {unit} out by {door}", f"({words} + door) × reserve", f"T = ({symbols} + t_d) × F",
-                   (*inputs, pace.door, pace.reserve), "T", (parts.whole_s - parts.unset_s) * pace.reserve.value, "s", programmed, "most", (*NOTES, *notes))
+                   (*inputs, pace.door, pace.reserve), "T", (parts.whole_s - parts.unset_s) * pace.reserve.value, "s", programmed, "most", (*pace.notes, *notes))
 
 
 def _terms(pace: Pace, route: Route) -> tuple[str, str, tuple[Given, ...]]:

@@ -120,7 +120,7 @@ def _way(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor, 
     longest, longest_out = (one if isinstance(one, Given) else None
                             for one in (of_profile(papers, LONGEST_ENTRY, "T_max"), of_profile(papers, LONGEST_EXIT, "T_max")))
     allowed = longest.value if longest and entry.value > longest.value else times.entry_s
-    mends = None if entry.holds() and leave.holds() else mends_of(papers, house, walk, pace, door, unit, route, allowed)
+    mends = None if entry.holds() and leave.holds() else mends_of(papers, house, walk, pace, door, unit, (entry.value, leave.value), allowed)
     return WayIn(door, unit, means, users, route, parts_in(pace, route, means), entry, leave, longest, longest_out, mends)
 
 

@@ -161,5 +161,5 @@ def wall_faces(house: House, floor: Floor, every_m: float) -> Iterator[tuple[str
             for side in (-1, 1):
                 at = Place(wall.start.x + ux * along - uy * side * 0.02, wall.start.y + uy * along + ux * side * 0.02)
                 for room in wall.places:
-                    if room in floor.rooms and holds(floor.rooms[room], *at, -1e-6):
+                    if room in floor.rooms and holds(floor.rooms[room], *at):
                         yield room, at
