@@ -58,7 +58,7 @@ def test_the_back_door_of_the_large_demo_ends_at_the_reader_and_for_codes_at_the
     corners = [(8.6, 8.25), (8.25, 6.15), (5.55, 5.25), (5.55, 4.75), (5.75, 3.1657)]
     way = found["back-door", "K1"]
     assert way.route.flat_m == pytest.approx(sum(math.dist(one, other) for one, other in zip(corners, corners[1:])), abs=0.005) == pytest.approx(7.07, abs=0.01)
-    assert way.users == ("user 5, sister who holds a key", "user 6, guard of the harbour office")
+    assert way.users == ("user 5: sister who holds a key", "user 6: guard of the harbour office")
     assert way.entry.value == pytest.approx(1.25 * (5 + 7.073 / 0.8 + 6), abs=0.01) == pytest.approx(24.8, abs=0.01)
 
 

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from generator.calc.givens import of_profile, tried
 from generator.calc.route_met import Met, met_before, met_on
 from generator.calc.route_mends import Mends, mends_of
-from generator.calc.route_times import Pace, Parts, entry_working, exit_working, pace_of, parts_in
+from generator.calc.route_times import Pace, Parts, entry_working, exit_working, metres_left, pace_of, parts_in
 from generator.calc.unknown import Unknown
 from generator.calc.ways_in import TimedDoor, goals_of, means_of, place_of, quickest, start_of, timed_doors, used_units, ways, without_tag
 from generator.calc.working import Given, Working
 from generator.geometry.house import House, house_of
-from generator.geometry.routes import Route, Walk, walk_of
+from generator.geometry.routes import Passed, Route, Walk, passed, walk_of
 from generator.model.papers import Papers
 from generator.tables.body import REACH_M, WIDTH_M
 from generator.terms.show import figure, sentence_list
@@ -22,7 +22,8 @@ LONGEST_ENTRY, LONGEST_EXIT = "entry_max_s", "exit_max_s"
 class WayIn:
     """One way from a timed door to where the alarm is turned off: at which unit and by what, and for whom, if it is not for all.
 
-    `parts` are the seconds of the way in without reserve. `longest_entry` and `longest_exit` are the profile's limits, None where it has none.
+    `through` are the doors and rooms that it leads through; `parts` the seconds of the way in without reserve; `within_m` how far off along the
+    way such a unit may be so that the programmed time is enough, below 0 if nowhere. `longest_entry` and `longest_exit` are the profile's limits, None where it has none.
     `mends` say what would do within the programmed time, or, where no permitted time covers the need, within the longest; None if all is well.
     """
 
@@ -31,12 +32,24 @@ class WayIn:
     means: str
     users: tuple[str, ...]
     route: Route
+    through: tuple[Passed, ...]
     parts: Parts
+    within_m: float
     entry: Working
     exit: Working
     longest_entry: Given | None
     longest_exit: Given | None
     mends: Mends | None
+
+    @property
+    def speed(self) -> Given:
+        """The speed on the flat that was counted with."""
+        return next(one for one in self.entry.inputs if one.symbol == "v")
+
+    @property
+    def reserve(self) -> Given:
+        """The factor by which the time is raised."""
+        return next(one for one in self.entry.inputs if one.symbol == "F")
 
     @property
     def permitted(self) -> bool:
@@ -121,7 +134,9 @@ def _way(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor, 
                             for one in (of_profile(papers, LONGEST_ENTRY, "T_max"), of_profile(papers, LONGEST_EXIT, "T_max")))
     allowed = longest.value if longest and entry.value > longest.value else times.entry_s
     mends = None if entry.holds() and leave.holds() else mends_of(papers, house, walk, pace, door, unit, (entry.value, leave.value), allowed)
-    return WayIn(door, unit, means, users, route, parts_in(pace, route, means), entry, leave, longest, longest_out, mends)
+    through = tuple(one for one in passed(walk, route) if one.name != door.key)
+    within_m = metres_left(pace, times.entry_s, means, route.slope_m)
+    return WayIn(door, unit, means, users, route, through, parts_in(pace, route, means), within_m, entry, leave, longest, longest_out, mends)
 
 
 def _no_start(closed: str, door: TimedDoor) -> Blocked | Unknown:

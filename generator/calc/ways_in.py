@@ -82,8 +82,8 @@ def quickest(papers: Papers, pace: Pace, found: Mapping[str, Route]) -> str | No
 
 
 def without_tag(papers: Papers) -> tuple[str, ...]:
-    """Who turns the alarm off with a code, having neither fob nor tag: "user 5, sister who holds a key"."""
-    return tuple(f"user {number}, {one.who}" for number, one in sorted(papers.job.users.items()) if not one.fob and not one.tag)
+    """Who turns the alarm off with a code, having neither fob nor tag: "user 5: sister who holds a key"."""
+    return tuple(f"user {number}: {one.who}" for number, one in sorted(papers.job.users.items()) if not one.fob and not one.tag)
 
 
 def ways(walk: Walk, start: Stand, goals: Mapping[str, Goal]) -> dict[str, Route]:

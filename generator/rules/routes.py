@@ -84,7 +84,7 @@ def exit_route_short(papers: Papers, results: Results) -> Iterator[Hit | Uncheck
         else:
             do = f"Set exit_s to {number(min(way.mends.set_exit_s, longest.value) if longest else way.mends.set_exit_s)}."
         yield Hit(EXIT, f"{_who(way)} leaves by {way.door.key} needs {needed} s from {way.unit} until it is shut: {_parts(way, out=True)}, "
-                  f"times {_reserve(way)}. {amount(papers.job.times.exit_s, 's')} are programmed.", do,
+                  f"times {way.reserve.shown()}. {amount(papers.job.times.exit_s, 's')} are programmed.", do,
                   (Value("needed", needed, "s", PLAN), Value("programmed", programmed, "s", EXIT)))
 
 
@@ -147,11 +147,7 @@ def _who(way: WayIn) -> str:
 
 def _needs(way: WayIn) -> str:
     needed, _ = told_apart(way.entry.value, way.entry.limit.value)
-    return f"{_who(way)} comes in by {way.door.key} needs {needed} s to {way.unit}: {_parts(way)}, times {_reserve(way)}."
-
-
-def _reserve(way: WayIn) -> str:
-    return next(one.shown() for one in way.entry.inputs if one.symbol == "F")
+    return f"{_who(way)} comes in by {way.door.key} needs {needed} s to {way.unit}: {_parts(way)}, times {way.reserve.shown()}."
 
 
 def _parts(way: WayIn, out: bool = False) -> str:

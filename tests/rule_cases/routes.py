@@ -95,7 +95,7 @@ CASES = {
                  (f"{NEEDS.format(41.1, 21.9, 14)} 40 s are programmed.",), ("needed 41.1 s, programmed 40 s, longest 45 s",), "Set entry_s to 45"),
             # The reader is quick, but the neighbour has neither fob nor tag.
             Said(both(plan(14.28), reader(["2", "2"]), time("entry_s", 30)), (RIGHT,),
-                 (f"With a code (user 2, neighbour who waters the plants), w{NEEDS.format(35.6, 17.5, 14)[1:]} 30 s are programmed.",),
+                 (f"With a code (user 2: neighbour who waters the plants), w{NEEDS.format(35.6, 17.5, 14)[1:]} 30 s are programmed.",),
                  ("needed 35.6 s, programmed 30 s, longest 45 s",), "Set entry_s to 40")),
         clear=(both(plan(14.28), time("entry_s", 36)), both(plan(3), time("entry_s", 20)),
                # No permitted time is enough: another rule's word.
