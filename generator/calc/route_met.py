@@ -17,8 +17,10 @@ NOT_YET = ("immediate", "entry-route")
 
 @dataclass(frozen=True)
 class Met:
-    """A unit that acts at once: it stands in a room on the way, or watches a door on it, as `kind` says and `where` names. `at_s` counts from the moment the timed door moves; for what is
-    met before that it is None."""
+    """A unit that acts at once: it stands in a room on the way, or watches a door on it, as `kind` says and `where` names.
+
+    `at_s` counts from the moment the timed door moves; for what is met before that it is None.
+    """
 
     unit: str
     kind: str

@@ -110,7 +110,8 @@ def _door(papers: Papers, results: Results, one: DoorWays) -> DoorView:
 def _way(papers: Papers, results: Results, way: WayIn) -> WayView:
     held = {True: "kept", False: "unkept"}[bool(way.entry.holds() and way.exit.holds())]
     left = f"{amount(way.reserve_s, 's')} to spare" if way.entry.holds() else f"{amount(-way.reserve_s, 's')} short"
-    answer = f"In: {way.entry.shown()} needed, {way.entry.limit_shown()} programmed, {left}. Out: {way.exit.shown()} needed, {way.exit.limit_shown()} programmed."
+    answer = (f"In: {way.entry.shown()} needed, {way.entry.limit_shown()} programmed, {left}. "
+              f"Out: {way.exit.shown()} needed, {way.exit.limit_shown()} programmed.")
     whom = f"For who has neither fob nor tag: {sentence_list(list(way.users))}." if way.users else ""
     return WayView(unit_link(results, way.unit, device_path), whom, answer, held, _facts(papers, way), tuple(map(working_view, (way.entry, way.exit))))
 

@@ -57,8 +57,8 @@ FAMILIES = (
     Family("service", (service.service_interval_long, service.service_out_of_month, service.service_missed,
                        service.permit_ends_before_service, service.licence_ends_before_service, service.unit_past_date)),
     Family("air", (air.air_time_long, air.power_over_band)),
-    Family("ways in", (routes.entry_route_short, routes.entry_route_beyond, routes.exit_route_short, routes.entry_route_blocked,
-                       routes.immediate_on_way_in, routes.keypad_outside)),
+    Family("routes", (routes.entry_route_short, routes.entry_route_beyond, routes.exit_route_short, routes.entry_route_blocked,
+                      routes.immediate_on_way_in, routes.keypad_outside)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

@@ -128,6 +128,10 @@ CASES = {
                  ("Nobody comes in by front-door: front-door is 0.40 m wide, too narrow for a person.",), ("reached none, there K1",), "Measure the door"),
             Said(both(plan(3), unit("K1", room="outside", at_m=None)), (DOOR,), ("Whoever comes in by front-door finds no keypad and no reader inside.",),
                  ("reached none, there none",), "Plan one inside"),
+            # Nobody can stand in front of the keypad.
+            Said(plan(3, piano={"corner_m": ["1.1", "2.2"], "size_m": ["0.9", "1.6"]}), (DOOR,),
+                 ("No way leads from front-door to K1: piano stands in it; a person needs 0.5 m between things, and a place within 0.6 m of the unit.",),
+                 ("reached none, there K1",), "Measure piano again"),
             # A keypad in a room to which no door leads.
             Said(both(plan(3), put("job", "premises", "storeys", "ground", "rooms", "bedroom", value={"corner_m": ["-3", "0"], "size_m": ["3", "4"]}),
                       unit("K1", room="bedroom", at_m=["-1", "0.05"])), (DOOR,),
