@@ -54,7 +54,7 @@ class Region:
 
     def holds(self, x: float, y: float) -> bool:
         """Whether a point of the plan is seen."""
-        return self._shape.distance(Point(x, y)) <= SAME_HEIGHT_M
+        return not self._shape.is_empty and self._shape.distance(Point(x, y)) <= SAME_HEIGHT_M
 
     def shared_m2(self, other: "Region | BaseGeometry") -> float:
         """What it has in common with another region, or with a room of the house."""
@@ -70,7 +70,11 @@ class Region:
 
     def meets(self, line: tuple[Place, Place]) -> bool:
         """Whether any of a straight line comes to within a centimetre of it."""
-        return self._shape.distance(LineString(line)) <= SAME_M
+        return not self._shape.is_empty and self._shape.distance(LineString(line)) <= SAME_M
+
+    def touches(self, shape: BaseGeometry) -> bool:
+        """Whether an area lies in it or against its edge."""
+        return not self._shape.is_empty and self._shape.distance(shape) <= SAME_M
 
     def parts(self) -> tuple[tuple[tuple[Place, ...], ...], ...]:
         """Its pieces for a drawing: of each the outer ring of corners, then the rings of what is not seen within it."""
