@@ -103,10 +103,10 @@ def test_two_views_share_what_both_see() -> None:
 
 
 def test_straight_ahead_is_measured_to_the_wall() -> None:
-    house = house_of(premises(ground=ROOM))
-    assert ahead_m(house, view(faces_deg=180)) == pytest.approx(2)
-    assert ahead_m(house, view(at=(0.1, 0.1, 2.2), faces_deg=225)) == pytest.approx(0.1 * math.sqrt(2))
-    assert ahead_m(house, view(range_m=1.5)) == 1.5
+    room = house_of(premises(ground=ROOM)).rooms["room"]
+    assert ahead_m(room, Place(3, 2), 180) == pytest.approx(2)
+    assert ahead_m(room, Place(3, 2), 90) == pytest.approx(3)
+    assert ahead_m(room, Place(0.1, 0.1), 225) == pytest.approx(0.1 * math.sqrt(2))
 
 
 def test_the_pieces_of_a_region_hold_its_area() -> None:
@@ -172,3 +172,15 @@ def test_every_ray_on_a_random_plan_agrees(split, door, opened, level, eye, face
         if close < 0.01 or abs(abs(heading) - angle / 2) < 0.5 or abs(away - range_m) < 0.01:
             continue
         assert found.holds(*point) == (not hit and abs(heading) < angle / 2 and away < range_m), (point, hit, heading, away)
+
+
+def test_a_thing_with_a_notch_hides_what_its_parts_hide_and_no_more() -> None:
+    # An L, 1.25 m high, and the two boxes that make it up: the same is hidden at both levels, and the notch is not.
+    corners = [[2, 1], [3, 1], [3, 2.6], [2.4, 2.6], [2.4, 1.4], [2, 1.4]]
+    whole = ROOM | {"furniture": {"thing": {"room": "room", "outline_m": corners, "height_m": 1.25}}}
+    boxes = ROOM | {"furniture": {"one": {"room": "room", "corner_m": [2, 1], "size_m": [1, 0.4], "height_m": 1.25},
+                                  "other": {"room": "room", "corner_m": [2.4, 1.4], "size_m": [0.6, 1.2], "height_m": 1.25}}}
+    for height in (0.3, 1.2):
+        one, other = (region(plan, view(at=(0.1, 2.0, 2.2)), height_m=height) for plan in (whole, boxes))
+        assert one.area_m2 == pytest.approx(other.area_m2, rel=1e-6) and one.shared_m2(other) == pytest.approx(one.area_m2, rel=1e-6)
+        assert not one.holds(2.9, 2.5) and one.holds(2.2, 1.6)

@@ -8,6 +8,7 @@ from generator.calc.assignment import Heard
 from generator.calc.cables_of_job import CablesOfJob, cables_of_job
 from generator.calc.calendar import Calendar
 from generator.calc.cells_of_job import CellsOfJob, cells_of_job
+from generator.calc.coverage import Coverage, coverage_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
@@ -15,6 +16,7 @@ from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
 from generator.calc.slots import SlotMap, slot_map
+from generator.calc.sound import Sounds, sounds_of_job
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
@@ -38,6 +40,8 @@ class Results:
     air: tuple[BandUse, ...]
     links: LinksOfJob
     receivers: Heard | Unknown
+    sound: Sounds
+    coverage: Coverage
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -58,4 +62,6 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         air=band_uses(papers),
         links=links,
         receivers=best_receivers(papers, links),
+        sound=sounds_of_job(papers),
+        coverage=coverage_of_job(papers),
     )

@@ -7,15 +7,14 @@ Walls stop every line, and so do windows and all that is shut: heat does not pas
 nothing may hang on a door that was left open; with `doors_open` they are open, for whoever asks what else could come into view.
 """
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from shapely import LineString, MultiPoint, Point, Polygon, unary_union
-from shapely.affinity import scale
+from shapely import LineString, Point, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.house import House, StandingWall
-from generator.geometry.shapes import SAME_M, Place, Spot, area, ring
+from generator.geometry.shapes import SAME_M, Place, Spot, area, kept_inside
 from generator.model.premises import Premises
 
 # An arc is drawn by chords of so many degrees: with them an area is too small by 1 part in 80 000.
@@ -91,18 +90,21 @@ def seen(house: House, premises: Premises, view: View, height_m: float, doors_op
     level = house.floor_m[view.storey] + height_m
     field_of_view = _sector(view)
     shadows = [one for low, high, piece in _blocks(house, premises, view.storey, doors_open)
-               if piece.distance(field_of_view) <= 0 and (one := _shadow(view, level, low, high, piece))]
+               if piece.intersects(field_of_view) and (one := _shadow(view, level, low, high, piece)) and one.area]
     return Region(_without_scraps(field_of_view.difference(unary_union(shadows)))) if shadows else Region(field_of_view)
 
 
-def ahead_m(house: House, view: View) -> float:
-    """How far it is from a detector straight ahead to a wall, at its own height; the range where none is nearer."""
-    start = Place(view.at.x, view.at.y)
-    end = _at(start, view.faces_deg, view.range_m)
-    line = LineString((start, end))
-    found = [line.intersection(LineString((one.wall.start, one.wall.end))) for one in house.near(line)
-             if one.wall.storey == view.storey and one.bottom_m <= view.at.z and (one.top_m is None or view.at.z <= one.top_m)]
-    return min([view.range_m, *(one.distance(Point(start)) for one in found if not one.is_empty)])
+def ahead_m(room: Polygon, at: Place, heading_deg: float) -> float:
+    """How far it is straight ahead from a place of a room to its walls."""
+    start = kept_inside(room, *at)
+    far = math.hypot(room.bounds[2] - room.bounds[0], room.bounds[3] - room.bounds[1]) + 1
+    met = LineString((start, _at(start, heading_deg, far))).intersection(room.exterior)
+    return Point(start).distance(met)
+
+
+def heading_deg(start: Place, end: Place) -> float:
+    """Where the way from one place to another leads: 0 away from the front, 90 to the right."""
+    return math.degrees(math.atan2(end.x - start.x, end.y - start.y)) % 360
 
 
 def _sector(view: View) -> Polygon:
@@ -166,15 +168,22 @@ def _shadow(view: View, level: float, low: float, high: float, piece: BaseGeomet
     least = 1 / far
     # Beyond the range there is nothing to hide.
     most = max(least, min(1 / near if near > 0 else math.inf, 2 * view.range_m / max(piece.distance(Point(eye)), 1e-6)))
-    ends = [scale(piece, factor, factor, origin=eye) for factor in (least, most)]
-    corners = [Place(*one) for one in (piece.exterior if piece.geom_type == "Polygon" else piece).coords]
-    edges = ring(corners[:-1]) if piece.geom_type == "Polygon" else [(corners[0], corners[-1])]
-    swept = [MultiPoint([_away(eye, corner, factor) for corner in edge for factor in (least, most)]).convex_hull for edge in edges]
-    return unary_union([one for one in (*ends, *swept) if one.geom_type == "Polygon"] or [Polygon()])
+    corners = list((piece.exterior if piece.geom_type == "Polygon" else piece).coords)
+    if piece.geom_type == "LineString" or piece.convex_hull.area - piece.area < SCRAP_M2:
+        return _hull(eye, corners, (least, most))
+    # Of a shape with a notch: itself at both ends, and what each of its edges sweeps over in between.
+    ends = [Polygon([_away(eye, corner, factor) for corner in corners]) for factor in (least, most)]
+    swept = [_hull(eye, edge, (least, most)) for edge in zip(corners, corners[1:])]
+    return unary_union([one for one in (*ends, *swept) if one.geom_type == "Polygon"])
 
 
-def _away(eye: tuple[float, float], corner: Place, factor: float) -> tuple[float, float]:
-    return eye[0] + (corner.x - eye[0]) * factor, eye[1] + (corner.y - eye[1]) * factor
+def _hull(eye: tuple[float, float], corners: Sequence[tuple[float, float]], factors: tuple[float, float]) -> BaseGeometry:
+    """What holds all corners, as far away as they are by either factor."""
+    return LineString([_away(eye, corner, factor) for corner in corners for factor in factors]).convex_hull
+
+
+def _away(eye: tuple[float, float], corner: tuple[float, float], factor: float) -> tuple[float, float]:
+    return eye[0] + (corner[0] - eye[0]) * factor, eye[1] + (corner[1] - eye[1]) * factor
 
 
 def _between(eye: float, level: float, low: float, high: float) -> tuple[float, float] | None:
