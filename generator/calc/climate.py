@@ -9,6 +9,8 @@ from generator.model.ratings import ENVIRONMENTAL_CLASSES
 
 # Classes for the open air: sheltered, and not.
 OPEN_AIR = ("III", "IV")
+# The limits of all classes.
+CLASSES = tuple(f"class_{index + 1}_{end}_c" for index in range(len(ENVIRONMENTAL_CLASSES)) for end in ("low", "high"))
 
 
 @dataclass(frozen=True)

@@ -12,14 +12,14 @@ from generator.calc.reach import openings_out
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, Seen
 from generator.geometry.house import House
-from generator.geometry.openings import along_walls, stands
-from generator.geometry.shapes import Place, apart_m, area
-from generator.geometry.sight import View, seen
+from generator.geometry.openings import inner_corners, stands
+from generator.geometry.shapes import Place, Spot, apart_m, area
+from generator.geometry.sight import View, heading_deg, seen
 from generator.model.papers import Papers
 
 SUN_FROM, SUN_TO = "sun_from_deg", "sun_to_deg"
-# Headings that are tried, and places along the walls; how far off the wall a unit hangs there.
-TURN_DEG, EVERY_M, OFF_M = 5, 0.5, 0.1
+# By how much it is turned at a time and at most; how far off both walls a unit hangs in a corner.
+TURN_DEG, MOST_TURN_DEG, OFF_M = 5, 90, 0.1
 # Of the floor that is seen now, so much must still be seen.
 ENOUGH = 0.9
 Kind = Literal["window", "heat", "climbed"]
@@ -45,6 +45,11 @@ class Better:
     at: Place | None
     faces_deg: float
     share: float
+
+    @property
+    def percent(self) -> float:
+        """That share in percent."""
+        return 100 * self.share
 
 
 def in_view(papers: Papers, house: House, view: View, room: str) -> tuple[InView, ...]:
@@ -80,7 +85,7 @@ def _window(papers: Papers, house: House, view: View, key: str, room: str) -> In
 
 
 def better(papers: Papers, house: House, name: str, now: Seen, room: str, wanted: tuple[Kind, ...]) -> Better | None:
-    """The nearest change after which nothing of those kinds is in view and at least nine tenths as much floor is seen: turned, else moved."""
+    """The nearest change after which nothing of those kinds is in view and at least nine tenths as much floor is seen: turned, else in another corner."""
     height = of_profile(papers, HIGH, "h")
     if isinstance(height, Unknown) or not now.high.area_m2:
         return None
@@ -90,19 +95,19 @@ def better(papers: Papers, house: House, name: str, now: Seen, room: str, wanted
             return 0.0
         return seen(house, papers.job.premises, view, height.value).area_m2 / now.high.area_m2
 
-    for turn in range(TURN_DEG, 181, TURN_DEG):
-        for heading in ((now.view.faces_deg + turn) % 360, (now.view.faces_deg - turn) % 360):
-            share = clear(View(now.view.storey, now.view.at, now.view.range_m, now.view.angle_deg, heading))
-            if share >= ENOUGH:
-                return Better(None, heading, share)
+    def look(at: Spot, heading: float) -> float:
+        return clear(View(now.view.storey, at, now.view.range_m, now.view.angle_deg, heading % 360))
+
+    for turn in range(TURN_DEG, MOST_TURN_DEG + 1, TURN_DEG):
+        for heading in (now.view.faces_deg + turn, now.view.faces_deg - turn):
+            if (share := look(now.view.at, heading)) >= ENOUGH:
+                return Better(None, heading % 360, share)
     middle = house.rooms[room].centroid
-    places = sorted(along_walls(house.rooms[room], OFF_M, EVERY_M), key=lambda at: math.dist(at, now.view.at[:2]))
-    for at in places:
-        heading = round(math.degrees(math.atan2(middle.x - at.x, middle.y - at.y)) / TURN_DEG) * TURN_DEG % 360
-        spot = now.view.at._replace(x=at.x, y=at.y)
-        share = clear(View(now.view.storey, spot, now.view.range_m, now.view.angle_deg, heading))
-        if share >= ENOUGH:
-            return Better(at, heading, share)
+    for at in sorted(inner_corners(house.rooms[room], OFF_M), key=lambda at: math.dist(at, now.view.at[:2])):
+        across = round(heading_deg(at, Place(middle.x, middle.y)) / TURN_DEG) * TURN_DEG
+        for turn in (0, TURN_DEG, -TURN_DEG, 2 * TURN_DEG, -2 * TURN_DEG, 3 * TURN_DEG, -3 * TURN_DEG):
+            if (share := look(now.view.at._replace(x=at.x, y=at.y), across + turn)) >= ENOUGH:
+                return Better(at, (across + turn) % 360, share)
     return None
 
 

@@ -36,6 +36,12 @@ class Heard:
     level: Working
     mild: Working
 
+    @property
+    def within_m(self) -> float:
+        """How near this sounder wakes with no door in between."""
+        stated, at = (one.value for one in self.level.inputs[:2])
+        return at * 10 ** ((stated - self.level.limit.value) / 20)
+
 
 @dataclass(frozen=True)
 class Sounds:

@@ -66,6 +66,12 @@ def along_walls(room: Polygon, off_m: float, every_m: float) -> Iterator[Place]:
                 yield Place(at.x, at.y)
 
 
+def inner_corners(room: Polygon, off_m: float) -> tuple[Place, ...]:
+    """The corners of a room, so far off both walls."""
+    inner = room.buffer(-off_m, join_style="mitre")
+    return tuple(Place(*one) for part in getattr(inner, "geoms", [inner]) if not part.is_empty for one in part.exterior.coords[:-1])
+
+
 def _out(room: Polygon, start: Place, end: Place) -> float:
     """The heading at right angles to an edge of a room that leads out of it."""
     along = math.degrees(math.atan2(end.x - start.x, end.y - start.y))

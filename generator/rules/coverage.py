@@ -13,7 +13,7 @@ from generator.rules.asked import SEQUENTIAL
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
 from generator.tables.sources import PRACTICE
-from generator.terms.show import amount, count, number, sentence_list
+from generator.terms.show import amount, count, digits, number, rough, sentence_list
 
 PLAN = Where("the job gives a plan", lambda papers: any(room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values()
                                                          for room in storey.rooms.values()))
@@ -54,10 +54,10 @@ def _second(papers: Papers, room: str) -> str | None:
 def _undetected(opening: str, room: str, storey: str, reach: Reach) -> Hit:
     where = reach.origin if reach.origin == GROUND else f"the roof {reach.origin}"
     return Hit(f"job.premises.storeys.{storey}.openings.{opening}",
-               f"{opening} is {amount(reach.above_m, 'm', 2)} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who comes in by it.",
+               f"{opening} is {rough(reach.above_m, 'm')} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who comes in by it.",
                f"Add a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this with the customer's "
                "signed exclusion, which the certificate then names.",
-               (Value("above", number(reach.above_m, 2), "m", reach.height_from), Value("within reach", number(reach.limit.value, 2), "m", reach.limit.origin),
+               (Value("above", digits(reach.above_m), "m", reach.height_from), Value("within reach", digits(reach.limit.value), "m", reach.limit.origin),
                 Value("units that detect", "none", "", "job.devices")))
 
 
@@ -94,10 +94,10 @@ def _mend(papers: Papers, results: Results, name: str, wanted: tuple) -> str:
 
 
 def _better(found: Better) -> str:
-    share = f"it then sees {number(found.share * 100, 0)} % of the floor that it sees now, and none of them"
+    share = f"it then sees {number(found.percent, 0)} % of the floor that it sees now, and none of them"
     if found.at is None:
         return f"Turn it: faces_deg: {found.faces_deg:g}; {share}. "
-    return f"Hang it at [{number(found.at.x, 2)}, {number(found.at.y, 2)}] with faces_deg: {found.faces_deg:g}; {share}. "
+    return f"Hang it at [{digits(found.at.x)}, {digits(found.at.y)}] with faces_deg: {found.faces_deg:g}; {share}. "
 
 
 @rule("animal-heavy", Severity.FIX, source="the units' equipment sheets", where=ANIMALS,
@@ -135,10 +135,10 @@ def animal_climbs(papers: Papers, results: Results) -> Iterator[Hit]:
     for name, found in results.coverage.disturbed.items():
         climbed = [one for one in found if one.kind == "climbed"]
         if climbed:
-            said = sentence_list([f"{one.name} ({amount(one.top_m, 'm', 2)} high, {amount(one.away_m, 'm')} away)" for one in climbed])
+            said = sentence_list([f"{one.name} ({rough(one.top_m, 'm')} high, {amount(one.away_m, 'm')} away)" for one in climbed])
             yield Hit(f"job.devices.{name}.faces_deg", f"{name} sees what an animal can get onto: {said}.",
                       _mend(papers, results, name, ("climbed",)).replace("take a unit with a second technology, or contacts", "move the things out of view"),
-                      (*(Value(one.name, number(one.top_m, 2), "m high", "the plan") for one in climbed), Value("wanted in view", "none", "", PRACTICE)))
+                      (*(Value(one.name, digits(one.top_m), "m high", "the plan") for one in climbed), Value("wanted in view", "none", "", PRACTICE)))
 
 
 @rule("sleepers-way", Severity.FIX, also=(LOW, HIGH), source=PRACTICE, where=SLEEPERS,

@@ -11,7 +11,7 @@ from generator.rules.coverage import PLAN
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import rule
 from generator.tables.sources import PRACTICE
-from generator.terms.show import amount, number, sentence_list
+from generator.terms.show import amount, digits, number, rough, sentence_list
 
 
 @rule("keypad-exposed", Severity.FIX, also=(LETTER,), source=PRACTICE, where=PLAN,
@@ -34,12 +34,12 @@ def keypad_exposed(papers: Papers, results: Results) -> Iterator[Hit | Unchecked
 def _exposed(papers: Papers, one: KeypadPlace, near: list) -> Hit:
     seen = [f"{pane.opening}, {amount(pane.away_m, 'm')} away" for pane in one.through]
     says = [f"is seen from outside through {sentence_list(seen)}"] if seen else []
-    says += [f"is {amount(plate.away_m, 'm', 2)} from the letter plate of {plate.opening}, within an arm's reach of {one.reach.shown()}" for plate in near]
+    says += [f"is {rough(plate.away_m, 'm')} from the letter plate of {plate.opening}, within an arm's reach of {one.reach.shown()}" for plate in near]
     film = f"film the glass of {sentence_list([pane.opening for pane in one.through])}" if seen else "close the letter plate and fit a box"
-    move = f"Move it to the return wall: at_m: [{number(one.to.x, 2)}, {number(one.to.y, 2)}], {amount(one.to_m, 'm')} away, is not seen; or {film}." if one.to else \
+    move = f"Move it to the return wall: at_m: [{digits(one.to.x)}, {digits(one.to.y)}], {amount(one.to_m, 'm')} away, is not seen; or {film}." if one.to else \
         f"No place on the walls of this room is out of sight: choose another room, or {film}." if seen else f"Move it farther away, or {film}."
-    plates = tuple(Value(f"letter plate of {plate.opening}", number(plate.away_m, 2), "m away", "the plan") for plate in near or one.plates)
-    reach = (Value("arm's reach", number(one.reach.value, 2), "m", one.reach.origin),) if plates and isinstance(one.reach, Given) else ()
+    plates = tuple(Value(f"letter plate of {plate.opening}", digits(plate.away_m), "m away", "the plan") for plate in near or one.plates)
+    reach = (Value("arm's reach", digits(one.reach.value), "m", one.reach.origin),) if plates and isinstance(one.reach, Given) else ()
     return Hit(f"job.devices.{one.unit}.at_m" if papers.job.devices[one.unit].at_m else f"job.devices.{one.unit}", f"{one.unit} {' and '.join(says)}.", move,
                (*(Value(pane.opening, number(pane.away_m), "m away", "the plan") for pane in one.through),
                 *((Value("wanted in sight", "none", "", PRACTICE),) if one.through else ()), *plates, *reach))
@@ -62,9 +62,9 @@ def sounder_in_reach(papers: Papers, results: Results) -> Iterator[Hit | Uncheck
                 where = one.origin if one.origin == GROUND else f"the roof {one.origin}"
                 missing = one.limit.value - one.above_m
                 height = papers.job.devices[name].height_m
-                yield Hit(f"job.devices.{name}.height_m", f"{name} hangs {amount(one.above_m, 'm', 2)} above {where}; {one.limit.shown()} are wanted.",
-                          f"Hang it {amount(missing, 'm', 2)} higher, at height_m: {number(height + missing, 2)}"
+                yield Hit(f"job.devices.{name}.height_m", f"{name} hangs {rough(one.above_m, 'm')} above {where}; {one.limit.shown()} are wanted.",
+                          f"Hang it {rough(missing, 'm')} higher, at height_m: {digits(height + missing)}"
                           f"{'' if one.origin == GROUND else ', or farther along the wall than an arm and a step from the roof'}.",
-                          (Value(f"above {where}", number(one.above_m, 2), "m", f"job.devices.{name}.height_m" if one.origin == GROUND else
+                          (Value(f"above {where}", digits(one.above_m), "m", f"job.devices.{name}.height_m" if one.origin == GROUND else
                                  f"job.devices.{name}.height_m and job.premises.roofs.{one.origin}.height_m"),
-                           Value("wanted", number(one.limit.value, 2), "m", one.limit.origin)))
+                           Value("wanted", digits(one.limit.value), "m", one.limit.origin)))

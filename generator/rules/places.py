@@ -1,7 +1,7 @@
 """May each unit stand where it is planned: is it too cold, too warm, or too wet there for it?"""
 from collections.abc import Iterator
 
-from generator.calc.climate import Climate, climates, limits_of_class
+from generator.calc.climate import CLASSES, Climate, climates, limits_of_class
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
@@ -10,7 +10,6 @@ from generator.rules.registry import Where, rule
 from generator.tables.sources import SHEET
 from generator.terms.show import amount, number
 
-CLASSES = tuple(f"class_{number}_{end}_c" for number in (1, 2, 3, 4) for end in ("low", "high"))
 GIVEN = Where("the job gives both temperatures of a room",
               lambda papers: any(room.coldest_c is not None and room.warmest_c is not None for _, room in papers.rooms().values()))
 

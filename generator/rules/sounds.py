@@ -33,12 +33,11 @@ def bedroom_too_quiet(papers: Papers, results: Results) -> Iterator[Hit | Unchec
 
 def _quiet(papers: Papers, one: Heard) -> Hit:
     storey, _ = papers.rooms()[one.room]
-    limit, level, stated, at = one.level.limit, one.level.value, one.level.inputs[0], one.level.inputs[1]
+    limit, level = one.level.limit, one.level.value
     missing = limit.value - level
-    near = at.value * 10 ** ((stated.value - limit.value) / 20)
     return Hit(f"job.premises.storeys.{storey}.rooms.{one.room}.sleeping",
                f"In {one.room} {one.sounder} comes to {amount(level, 'dB(A)', 0)} at least behind {count(len(one.way.doors), 'shut door')} and "
                f"{amount(one.way.length_m, 'm')} away; {limit.shown()} wake.",
-               f"Add a sounder on the near side of the doors, at most {amount(near, 'm', 0)} from the bed with none in between; or one that is "
+               f"Add a sounder on the near side of the doors, at most {amount(one.within_m, 'm', 0)} from the bed with none in between; or one that is "
                f"{amount(missing, 'dB', 0)} louder. Listen at the bed with the doors shut before you leave.",
                (Value("level", number(level, 0), "dB(A)", "worked out on the page Seen and heard"), Value("wakes from", number(limit.value), "dB(A)", limit.origin)))
