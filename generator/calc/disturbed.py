@@ -18,8 +18,8 @@ from generator.geometry.sight import View, heading_deg, seen
 from generator.model.papers import Papers
 
 SUN_FROM, SUN_TO = "sun_from_deg", "sun_to_deg"
-# By how much it is turned at a time and at most; how far off both walls a unit hangs in a corner.
-TURN_DEG, MOST_TURN_DEG, OFF_M = 5, 90, 0.1
+# By how much it is turned at a time and at most, in its place and off the middle of the room in another corner; how far off both walls a unit hangs in a corner.
+TURN_DEG, MOST_TURN_DEG, CORNER_TURN_DEG, OFF_M = 5, 90, 30, 0.1
 # Of the floor that is seen now, so much must still be seen.
 ENOUGH = 0.9
 Kind = Literal["window", "heat", "climbed"]
@@ -40,7 +40,7 @@ class InView:
 
 @dataclass(frozen=True)
 class Better:
-    """Another heading, or another place, from which none of them is in view; `share` is what it sees of the floor that is seen now."""
+    """Another heading, or another place, from which none of them is in view; `share` is how much floor it then sees, as a share of what it sees now."""
 
     at: Place | None
     faces_deg: float
@@ -105,7 +105,7 @@ def better(papers: Papers, house: House, name: str, now: Seen, room: str, wanted
     middle = house.rooms[room].centroid
     for at in sorted(inner_corners(house.rooms[room], OFF_M), key=lambda at: math.dist(at, now.view.at[:2])):
         across = round(heading_deg(at, Place(middle.x, middle.y)) / TURN_DEG) * TURN_DEG
-        for turn in (0, TURN_DEG, -TURN_DEG, 2 * TURN_DEG, -2 * TURN_DEG, 3 * TURN_DEG, -3 * TURN_DEG):
+        for turn in sorted(range(-CORNER_TURN_DEG, CORNER_TURN_DEG + 1, TURN_DEG), key=abs):
             if (share := look(now.view.at._replace(x=at.x, y=at.y), across + turn)) >= ENOUGH:
                 return Better(at, (across + turn) % 360, share)
     return None

@@ -94,7 +94,7 @@ def _mend(papers: Papers, results: Results, name: str, wanted: tuple) -> str:
 
 
 def _better(found: Better) -> str:
-    share = f"it then sees {number(found.percent, 0)} % of the floor that it sees now, and none of them"
+    share = f"it then sees {number(found.percent, 0)} % as much floor as now, and none of them"
     if found.at is None:
         return f"Turn it: faces_deg: {found.faces_deg:g}; {share}. "
     return f"Hang it at [{digits(found.at.x)}, {digits(found.at.y)}] with faces_deg: {found.faces_deg:g}; {share}. "

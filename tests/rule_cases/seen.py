@@ -126,7 +126,7 @@ CASES = {
         speaks=(Said(both(plan, PATIO, unit("D2", at_m=["1.9", "0.1"], faces_deg="315"), thing("radiator", **(HEATER | {"corner_m": ["0.02", "1.5"]}))),
                      ("job.devices.D2.faces_deg",),
                      ("D2 has 2 sources of heat in view: the window hall-window, 3.5 m away, facing 270° by the compass, so the sun comes in and radiator, "
-                      "which gets warm, 2.3 m away.",), ("hall-window 3.5 m away, radiator 2.3 m away, wanted in view none",), "faces_deg:"),
+                      "which gets warm, 2.3 m away.",), ("hall-window 3.5 m away, radiator 2.3 m away, wanted in view none",), "Hang it at [0.1, 0.1] with faces_deg: 50; it then sees"),
                 # To the north: no sun, still a pane.
                 Said(both(plan, PATIO, put("job", "premises", "front_deg", value="270"), unit("D2", at_m=["1.9", "0.1"], faces_deg="315")),
                      ("job.devices.D2.faces_deg",), ("D2 has 1 source of heat in view: the window hall-window, 3.5 m away, facing 0° by the compass.",),
