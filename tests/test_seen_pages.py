@@ -63,3 +63,25 @@ def test_without_a_plan_each_thing_that_is_not_known_is_said_with_its_reason(tmp
 def test_only_the_installer_gets_the_page(tmp_path) -> None:
     packs = packs_of(DEMO / "job.yaml")
     assert [pack.audience.value for pack in packs if any(page.path == PATH for page in pack.pages)] == ["installer"]
+
+
+def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> None:
+    results, _, view, soup = shown(tmp_path)
+    assert [one.title for one in view.drawn] == ["Ground floor", "Upper floor", "Outbuilding"]
+    ground, upper, _ = view.drawn
+    assert [(gap.opening, gap.reached) for gap in upper.gaps] == [("main bedroom window", False), ("bathroom window", False), ("bedroom 3 window", False)]
+    assert not ground.gaps and {one.unit for one in ground.areas} == {"M1", "M2", "M3", "M4", "M5"}
+
+    def shoelace(ring) -> float:
+        return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1]))) / 2
+
+    for one in ground.areas:
+        region = getattr(results.coverage.views[one.unit], "low" if one.height == "lower" else "high")
+        assert abs(sum(shoelace(outer) - sum(map(shoelace, holes)) for outer, *holes in one.pieces) - region.area_m2) < 1e-6
+    drawings = soup.select("svg.seen-storey")
+    assert [svg["aria-label"] for svg in drawings] == [one.says for one in view.drawn]
+    assert len(drawings[1].select("line.gap.high")) == 3 and "main bedroom window" in drawings[1].get_text(" ")
+    for svg in drawings:
+        height = float(svg["viewbox" if svg.has_attr("viewbox") else "viewBox"].split()[3])
+        places = [pair.split(",") for path in svg.select("path") for pair in re.findall(r"[\d.-]+,[\d.-]+", path["d"])]
+        assert all(0 <= float(x) <= 340 and 0 <= float(y) <= height for x, y in places)

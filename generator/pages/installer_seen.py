@@ -16,6 +16,7 @@ from generator.geometry.house import house_of
 from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.pages.parts import Fact, FindingView
+from generator.pages.seen_areas import SeenOnStorey, seen_on_storeys
 from generator.pages.workings import WorkingView, working_view
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, number, rough, sentence_list
@@ -42,6 +43,7 @@ class SeenView:
 
     found: tuple[FindingView, ...]
     answer: str
+    drawn: tuple[SeenOnStorey, ...]
     parts: tuple[Part, ...]
 
 
@@ -50,7 +52,7 @@ def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) 
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
              _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
-                SeenView(found, _answer(papers, results), tuple(one for one in parts if one.facts or one.workings or one.missing)))
+                SeenView(found, _answer(papers, results), seen_on_storeys(papers, results), tuple(one for one in parts if one.facts or one.workings or one.missing)))
 
 
 def _answer(papers: Papers, results: Results) -> str:
