@@ -80,7 +80,8 @@ def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> 
         assert abs(sum(shoelace(outer) - sum(map(shoelace, holes)) for outer, *holes in one.pieces) - region.area_m2) < 1e-6
     drawings = soup.select("svg.seen-storey")
     assert [svg["aria-label"] for svg in drawings] == [one.says for one in view.drawn]
-    assert len(drawings[1].select("line.gap.high")) == 3 and "main bedroom window" in drawings[1].get_text(" ")
+    assert len(drawings[1].select("line.gap.high")) == 3 and [text.get_text() for text in drawings[1].select("text")] == ["M6", "1", "2", "3"]
+    assert "1: main bedroom window, no detection, out of reach" in soup.get_text(" ")
     for svg in drawings:
         height = float(svg["viewbox" if svg.has_attr("viewbox") else "viewBox"].split()[3])
         places = [pair.split(",") for path in svg.select("path") for pair in re.findall(r"[\d.-]+,[\d.-]+", path["d"])]

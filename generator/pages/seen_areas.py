@@ -9,7 +9,7 @@ from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.geometry.house import House, house_of
-from generator.geometry.openings import stands
+from generator.geometry.openings import Stands, stands
 from generator.model.papers import Papers
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, sentence_list
@@ -31,8 +31,10 @@ class SeenArea:
 
 @dataclass(frozen=True)
 class GapLine:
-    """An opening that nothing detects, from where to where in its wall; `reached` is None where it is not known whether it can be reached."""
+    """An opening that nothing detects, by its number in the drawing, from where to where in its wall; `reached` is None where it is not known
+    whether it can be reached."""
 
+    number: int
     opening: str
     start: At
     end: At
@@ -59,6 +61,11 @@ class SeenOnStorey:
     areas: tuple[SeenArea, ...]
     gaps: tuple[GapLine, ...]
 
+    @property
+    def numbered(self) -> tuple[str, ...]:
+        """The gaps by their numbers, a line each."""
+        return tuple(one.says for one in self.gaps)
+
 
 def seen_on_storeys(papers: Papers, results: Results) -> tuple[SeenOnStorey, ...]:
     """Every storey with rooms in the plan on which something is seen, or an opening is not."""
@@ -71,7 +78,8 @@ def _storey(papers: Papers, results: Results, house: House, key: str) -> SeenOnS
     rooms = tuple(RoomLine(room_name(papers, name), tuple(house.rooms[name].exterior.coords[:-1])) for name in storey.rooms if name in house.rooms)
     known = {name: one for name, one in results.coverage.views.items() if isinstance(one, Seen) and one.view.storey == key}
     areas = tuple(_area(papers, name, one, level) for level in (LOW, HIGH) for name, one in known.items())
-    gaps = tuple(gap for way in results.coverage.ways if way.bare and (gap := _gap(papers, house, way, key)))
+    bare = [(way, at) for way in results.coverage.ways if way.bare and (at := stands(house, way.opening, way.room)) and at.storey == key]
+    gaps = tuple(_gap(papers, index + 1, way, at) for index, (way, at) in enumerate(bare))
     title = capital(storey.name or key.replace("-", " "))
     seen = sentence_list([f"{name} sees {amount(one.high.area_m2, 'm²')}" for name, one in known.items()]) or "no detector sees anything"
     says = f"{title}: {seen}; {count(len(gaps), 'opening')} without detection"
@@ -84,11 +92,8 @@ def _area(papers: Papers, name: str, one: Seen, level: str) -> SeenArea:
     return SeenArea(name, height, (one.view.at.x, one.view.at.y), pieces, f"{name}: {amount(region.area_m2, 'm²')} at {papers.profile.limits[level].shown()}")
 
 
-def _gap(papers: Papers, house: House, way: Way, key: str) -> GapLine | None:
-    at = stands(house, way.opening, way.room)
-    if at is None or at.storey != key:
-        return None
+def _gap(papers: Papers, number: int, way: Way, at: Stands) -> GapLine:
     reached = None if isinstance(way.reach, Unknown) else way.reach.reached
     words = {None: "height not known", True: "within reach", False: "out of reach"}[reached]
     name = opening_name(papers, way.opening)
-    return GapLine(name, tuple(at.start), tuple(at.end), reached, f"{capital(name)}: no detection, {words}")
+    return GapLine(number, name, tuple(at.start), tuple(at.end), reached, f"{number}: {name}, no detection, {words}")

@@ -1,6 +1,6 @@
 """The picture of what is seen on a storey: rooms, the areas of detectors, and ways in that nothing detects. The front lies below.
 
-Drawn for a phone, 340 wide. Two areas that overlap lie darker; a gap is a thick bar with its name; colour says nothing that shape does not.
+Drawn for a phone, 340 wide. Two areas that overlap lie darker; a gap is a thick bar with its number; colour says nothing that shape does not.
 """
 from collections.abc import Callable, Iterable
 
@@ -48,5 +48,6 @@ def _gap(one: GapLine, put: Put) -> Markup:
     bar = Markup('<line class="{}" x1="{:.1f}" y1="{:.1f}" x2="{:.1f}" y2="{:.1f}"><title>{}</title></line>').format(
         "gap" if one.reached is not False else "gap high", x1, y1, x2, y2, one.says)
     x, y = (x1 + x2) / 2, (y1 + y2) / 2
-    anchor = "start" if x < WIDTH / 3 else "end" if x > WIDTH * 2 / 3 else "middle"
-    return bar + words(x, y + (LETTERS if y > 2 * EDGE else -LETTERS / 2), one.opening, anchor)
+    down = LETTERS + 2 if y > EDGE + LETTERS and abs(y1 - y2) < 1 else -LETTERS / 2 if abs(y1 - y2) < 1 else LETTERS / 3
+    side = 0.0 if abs(y1 - y2) < 1 else LETTERS if x > WIDTH / 2 else -LETTERS
+    return bar + words(x + side, y + down, str(one.number), "middle")
