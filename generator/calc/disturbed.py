@@ -11,7 +11,7 @@ from generator.calc.givens import known, of_profile
 from generator.calc.reach import openings_out
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, Seen
-from generator.geometry.house import House
+from generator.geometry.house import House, house_of
 from generator.geometry.openings import inner_corners, stands
 from generator.geometry.shapes import Place, Spot, apart_m, area
 from generator.geometry.sight import View, heading_deg, seen
@@ -84,9 +84,9 @@ def _window(papers: Papers, house: House, view: View, key: str, room: str) -> In
     return InView("window", key, math.dist(at.middle, view.at[:2]), bearing, sun)
 
 
-def better(papers: Papers, house: House, name: str, now: Seen, room: str, wanted: tuple[Kind, ...]) -> Better | None:
+def better(papers: Papers, name: str, now: Seen, wanted: tuple[Kind, ...]) -> Better | None:
     """The nearest change after which nothing of those kinds is in view and at least nine tenths as much floor is seen: turned, else in another corner."""
-    height = of_profile(papers, HIGH, "h")
+    house, room, height = house_of(papers.job.premises), papers.room_of(papers.job.devices[name]) or "", of_profile(papers, HIGH, "h")
     if isinstance(height, Unknown) or not now.high.area_m2:
         return None
 

@@ -12,6 +12,7 @@ from generator.calc.unknown import Unknown
 from generator.calc.views import Seen
 from generator.geometry.house import House
 from generator.geometry.openings import stands
+from generator.geometry.shapes import Place, corners_of
 from generator.model.job import watched
 from generator.model.papers import Papers
 
@@ -24,7 +25,7 @@ PANES = "glass-break"
 class Way:
     """An opening to the open air: how it is reached, the units that watch it, the detectors that see whoever came in by it.
 
-    `by_room` are detectors of the room of which it is not known what they see.
+    `by_room` are detectors of the room of which it is not known what they see; `ends` are where it begins and ends in the plan, if that says so.
     """
 
     opening: str
@@ -33,6 +34,8 @@ class Way:
     watched_by: tuple[str, ...]
     seen_by: tuple[str, ...]
     by_room: tuple[str, ...]
+    storey: str
+    ends: tuple[Place, Place] | None
 
     @property
     def bare(self) -> bool:
@@ -44,7 +47,7 @@ class Way:
 class RoomSeen:
     """A room: the detectors that see any of it, the share of its floor that they see at both heights, the units on its openings.
 
-    Shares are None where the plan gives the room no shape.
+    Shares are None where the plan gives the room no shape; `corners` are those of its shape in turn.
     """
 
     room: str
@@ -53,6 +56,7 @@ class RoomSeen:
     high_percent: float | None
     on_openings: tuple[str, ...]
     unknown: tuple[str, ...]
+    corners: tuple[Place, ...] = ()
 
     @property
     def bare(self) -> bool:
@@ -77,7 +81,8 @@ def _way(papers: Papers, house: House, views: Mapping[str, Seen | Unknown], key:
             blind += [name] if papers.room_of(devices[name]) == room else []
         elif view.view.storey == at.storey and any(region.holds(*at.inside(step.value)) for region in (view.high, view.low)):
             here.append(name)
-    return Way(key, room, reach_of(papers, house, key), tuple(on), tuple(here), tuple(blind))
+    return Way(key, room, reach_of(papers, house, key), tuple(on), tuple(here), tuple(blind), papers.openings()[key][0],
+               (at.start, at.end) if at else None)
 
 
 def rooms_seen(papers: Papers, house: House, views: Mapping[str, Seen | Unknown]) -> tuple[RoomSeen, ...]:
@@ -94,7 +99,7 @@ def _room(papers: Papers, house: House, views: Mapping[str, Seen | Unknown], roo
         return RoomSeen(room, (), None, None, on, blind)
     here = {name: one for name, one in known.items() if one.high.shared_m2(floor) > 0.01 or one.low.shared_m2(floor) > 0.01}
     low, high = (_percent([getattr(one, level) for one in here.values()], floor) for level in ("low", "high"))
-    return RoomSeen(room, tuple(here), low, high, on, blind)
+    return RoomSeen(room, tuple(here), low, high, on, blind, corners_of(floor))
 
 
 def _percent(regions: list, floor) -> float:

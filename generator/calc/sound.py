@@ -55,13 +55,22 @@ class Sounds:
 
 
 def spread_db(near_m: float, far_m: float) -> float:
-    """What is lost between two distances from a source in the open, in dB: 6.02 dB for each doubling. Levels nearer than stated do not rise."""
+    """What is lost between two distances from a source in the open, in dB: D = 20·log10(d2 / d1). Levels nearer than stated do not rise.
+
+    Source: the inverse square law of a point source, plain arithmetic.
+
+    >>> round(spread_db(1, 2), 2)
+    6.02
+    """
     return 20 * math.log10(max(far_m, near_m) / near_m)
 
 
 def level_working(title: str, stated: Given, at: Given, distance: Given, doors: int, loss: Given | None, limit: Given | None,
                   notes: tuple[str, ...]) -> Working:
-    """The level of a sounder at a distance, behind so many shut doors."""
+    """The level of a sounder at a distance, behind so many shut doors: L = L0 − 20·log10(d / d0) − n·D.
+
+    Source: inverse square, plain arithmetic; the loss of a door with its document stands in the profile.
+    """
     taken = loss.value * doors if loss else 0.0
     inputs = [stated, at, distance]
     if doors and loss:

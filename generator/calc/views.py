@@ -64,7 +64,10 @@ def view_of(papers: Papers, house: House, name: str) -> View | Unknown:
 
 
 def overlaps(found: Mapping[str, Seen | Unknown]) -> tuple[Overlap, ...]:
-    """Pairs of detectors that see the same floor."""
+    """Pairs of detectors that see the same floor: shared = what both areas hold, in m².
+
+    Source: geometry, plain arithmetic.
+    """
     known = {name: one for name, one in found.items() if isinstance(one, Seen)}
     return tuple(Overlap(one, other, shared) for one, other in itertools.combinations(known, 2)
                  if known[one].view.storey == known[other].view.storey and (shared := known[one].high.shared_m2(known[other].high)) > 0.01)

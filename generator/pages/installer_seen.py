@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from generator.calc.climate import Climate, climates
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
-from generator.calc.fire_places import FirePlace, fire_places
+from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
 from generator.calc.sound import Heard
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
-from generator.geometry.house import house_of
 from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.pages.parts import Fact, FindingView
@@ -50,7 +49,7 @@ class SeenView:
 def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) -> Page:
     """The page of what is seen and heard."""
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
-             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers))
+             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
                 SeenView(found, _answer(papers, results), seen_on_storeys(papers, results), tuple(one for one in parts if one.facts or one.workings or one.missing)))
 
@@ -217,9 +216,9 @@ def _climate(papers: Papers) -> Part:
     return Part("climate", "Cold, warmth and environmental class", "", tuple(facts), missing=_unsaid(lost))
 
 
-def _fire(papers: Papers) -> Part:
+def _fire(papers: Papers, results: Results) -> Part:
     return Part("fire", "Smoke, heat and carbon monoxide", FIRE,
-                tuple(Fact(f"{one.unit}, {room_name(papers, one.room)}", "; ".join(_fire_place(one))) for one in fire_places(papers, house_of(papers.job.premises))))
+                tuple(Fact(f"{one.unit}, {room_name(papers, one.room)}", "; ".join(_fire_place(one))) for one in results.coverage.fire))
 
 
 def _fire_place(one: FirePlace) -> Iterator[str]:

@@ -8,8 +8,6 @@ from generator.calc.gaps import Way
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
-from generator.geometry.house import House, house_of
-from generator.geometry.openings import Stands, stands
 from generator.model.papers import Papers
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, sentence_list
@@ -69,17 +67,17 @@ class SeenOnStorey:
 
 def seen_on_storeys(papers: Papers, results: Results) -> tuple[SeenOnStorey, ...]:
     """Every storey with rooms in the plan on which something is seen, or an opening is not."""
-    house = house_of(papers.job.premises)
-    return tuple(one for key in papers.job.premises.storeys if (one := _storey(papers, results, house, key)) and (one.areas or one.gaps))
+    return tuple(one for key in papers.job.premises.storeys if (one := _storey(papers, results, key)).rooms and (one.areas or one.gaps))
 
 
-def _storey(papers: Papers, results: Results, house: House, key: str) -> SeenOnStorey:
+def _storey(papers: Papers, results: Results, key: str) -> SeenOnStorey:
     storey = papers.job.premises.storeys[key]
-    rooms = tuple(RoomLine(room_name(papers, name), tuple(house.rooms[name].exterior.coords[:-1])) for name in storey.rooms if name in house.rooms)
+    rooms = tuple(RoomLine(room_name(papers, one.room), tuple(map(tuple, one.corners))) for one in results.coverage.rooms
+                  if one.corners and one.room in storey.rooms)
     known = {name: one for name, one in results.coverage.views.items() if isinstance(one, Seen) and one.view.storey == key}
     areas = tuple(_area(papers, name, one, level) for level in (LOW, HIGH) for name, one in known.items())
-    bare = [(way, at) for way in results.coverage.ways if way.bare and (at := stands(house, way.opening, way.room)) and at.storey == key]
-    gaps = tuple(_gap(papers, index + 1, way, at) for index, (way, at) in enumerate(bare))
+    bare = [way for way in results.coverage.ways if way.bare and way.ends and way.storey == key]
+    gaps = tuple(_gap(papers, index + 1, way, way.ends) for index, way in enumerate(bare))
     title = capital(storey.name or key.replace("-", " "))
     seen = sentence_list([f"{name} sees {amount(one.high.area_m2, 'm²')}" for name, one in known.items()]) or "no detector sees anything"
     says = f"{title}: {seen}; {count(len(gaps), 'opening')} without detection"
@@ -92,8 +90,8 @@ def _area(papers: Papers, name: str, one: Seen, level: str) -> SeenArea:
     return SeenArea(name, height, (one.view.at.x, one.view.at.y), pieces, f"{name}: {amount(region.area_m2, 'm²')} at {papers.profile.limits[level].shown()}")
 
 
-def _gap(papers: Papers, number: int, way: Way, at: Stands) -> GapLine:
+def _gap(papers: Papers, number: int, way: Way, ends: tuple[At, At]) -> GapLine:
     reached = None if isinstance(way.reach, Unknown) else way.reach.reached
     words = {None: "height not known", True: "within reach", False: "out of reach"}[reached]
     name = opening_name(papers, way.opening)
-    return GapLine(number, name, tuple(at.start), tuple(at.end), reached, f"{number}: {name}, no detection, {words}")
+    return GapLine(number, name, tuple(ends[0]), tuple(ends[1]), reached, f"{number}: {name}, no detection, {words}")

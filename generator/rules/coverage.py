@@ -7,7 +7,6 @@ from generator.calc.reach import GROUND, HEIGHT, SIDE, STAND, Reach
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
-from generator.geometry.house import house_of
 from generator.model.papers import Papers
 from generator.rules.asked import SEQUENTIAL
 from generator.rules.finding import Hit, Severity, Unchecked, Value
@@ -87,8 +86,8 @@ def _source(one: InView) -> str:
 
 def _mend(papers: Papers, results: Results, name: str, wanted: tuple) -> str:
     """The nearest heading or place from which none of it is in view; else what is left to do."""
-    view, room = results.coverage.views[name], papers.room_of(papers.job.devices[name])
-    found = better(papers, house_of(papers.job.premises), name, view, room, wanted) if isinstance(view, Seen) else None
+    view = results.coverage.views[name]
+    found = better(papers, name, view, wanted) if isinstance(view, Seen) else None
     return f"{_better(found)}Or take a unit with a second technology." if found else \
         "No heading and no other place in this room is free of them: take a unit with a second technology, or contacts."
 
