@@ -14,6 +14,7 @@ from generator.publish.link_chart import margins
 from generator.publish.notes import note_html
 from generator.publish.places import LOCALES, TEMPLATES
 from generator.publish.qr import qr_svg
+from generator.publish.seen_chart import areas
 from generator.publish.svg import number_strip
 
 HEADING = re.compile(r'<h([23]) id="([^"]+)">(.*?)</h\1>', re.S)
@@ -50,7 +51,7 @@ def environment(words: NullTranslations) -> jinja2.Environment:
         loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False,
         trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
     env.install_gettext_callables(words.gettext, words.ngettext, newstyle=True)
-    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins)
+    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, areas=areas)
     env.filters["note"] = note_html
     return env
 
