@@ -128,7 +128,7 @@ def _walls(storey: dict) -> dict:
 
 def _furniture(storey: dict) -> dict:
     room = list(storey["rooms"])[0]
-    flags = {"metal": "true", "heat": "true", "climbed": "true"}
+    flags = {"metal": "true", "heat": "true", "transmits": "true", "climbed": "true"}
     return {"bench": {"room": room, "corner_m": ["1", "1"], "size_m": ["0.5", "1"], "base_m": "0.2", "height_m": "1", **flags},
             "stove": {"room": room, "outline_m": [["2", "2"], ["3", "2"], ["3", "3"]], "base_m": "0.1", "height_m": "1.1", **flags}}
 

@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
 from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders, links,
-                              monitoring, permits, power, radio, serials, service, slots, texts, times, transmission)
+                              monitoring, near, permits, power, radio, serials, service, slots, supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -30,7 +30,8 @@ FAMILIES = (
     Family("doors", (entries.entry_not_timed,)),
     Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
                      credentials.fob_number_differs)),
-    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, links.link_short)),
+    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, radio.repeater_full, links.link_short, links.no_link, near.receiver_near_metal,
+                     supervision.supervision_long, supervision.last_message_old)),
     Family("times", (times.entry_time_long, times.entry_time_short, times.exit_time_outside, times.exit_time_unusual,
                      times.abort_time_outside, times.entry_and_abort_long, times.report_too_soon, times.trips_outside,
                      times.sounder_time_long, times.inside_sounder_time_long, times.sounder_time_short)),
