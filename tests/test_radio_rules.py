@@ -92,8 +92,8 @@ def test_behind_a_second_foil_no_link_is_expected_and_only_one_rule_says_so(job_
 
 # --- a control unit beside a fuse box and a router ------------------------------------------------------------
 
-UNDER_STAIRS = planned(("fuse-box", {"corner_m": ["1.3", "1.35"], "size_m": ["0.12", "0.3"], "base_m": "1.3", "height_m": "1.8", "metal": "true"}),
-                       ("router", {"corner_m": ["0.5", "1.4"], "size_m": ["0.2", "0.2"], "base_m": "1.4", "height_m": "1.6", "transmits": "true"}),
+UNDER_STAIRS = planned(("fuse-box", {"corner_m": ["0.58", "1.35"], "size_m": ["0.12", "0.3"], "base_m": "1.3", "height_m": "1.8", "metal": "true"}),
+                       ("router", {"corner_m": ["0.9", "1.8"], "size_m": ["0.2", "0.2"], "base_m": "1.4", "height_m": "1.6", "transmits": "true"}),
                        D1={"at_m": ["4.2", "0.1"], "height_m": "1.9"}, D2={"at_m": ["7.8", "2.8"]}, D3={"path": {"distance_m": "5", "walls": ["block"]}},
                        K1={"at_m": ["4.2", "2"]}, S1={"at_m": ["8.2", "1"], "height_m": "2.2"}, F1={"path": {"distance_m": "5"}})
 
