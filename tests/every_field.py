@@ -157,7 +157,7 @@ def _fill_job(job: dict) -> None:
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
         "H1": {"sheet": "tern-hu", "room": "lounge", "role": "hold-up", "text": "HOLD-UP", "signal": "silent"},
-        "R1": {"sheet": "tern-repeater", "room": "store"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
+        "R1": {"sheet": "tern-repeater", "room": "store", "from_socket": "true"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
         "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
     job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
                               "serial": serial, "position": "above the hatch", "called": "twin", "note": "Take care."}
@@ -215,6 +215,7 @@ def _fill_sheets(files: Files) -> None:
     files["equipment"]["tern-hu"] = copy.deepcopy(files["equipment"]["tern-dc"]) | {"name": "Tern hold-up button", "kind": "hold-up"}
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
     files["equipment"]["tern-repeater"] = copy.deepcopy(files["equipment"]["tern-kp"]) | {"name": "Tern repeater", "kind": "repeater"}
+    files["equipment"]["tern-repeater"]["power"]["kind"] = "mains"
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
         sheet["slots"] = "2" if sheet["kind"] == "movement" else "1"
         _fill_ratings(sheet)

@@ -3,6 +3,7 @@
 Metal bends their antenna's pattern and shades it, and a transmitter beside it drowns weak units. Large things of metal, what sends by
 itself, and walls with metal in them; how far, measured straight to the nearest point of each.
 """
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -49,7 +50,8 @@ def near_receivers(papers: Papers, house: House) -> tuple[AroundReceiver, ...]:
 
 
 def _around(papers: Papers, house: House, spot: Spot) -> tuple[Near, ...]:
-    return tuple(sorted((*_things(papers, house, spot), *_walls(papers, house, spot)), key=lambda one: (one.distance_m, one.name)))
+    # Of two that are as far off to a hair, the one that comes first by name.
+    return tuple(sorted((*_things(papers, house, spot), *_walls(papers, house, spot)), key=lambda one: (math.floor(one.distance_m / HAIR_M + 0.5), one.name)))
 
 
 def _things(papers: Papers, house: House, spot: Spot) -> Iterator[Near]:
