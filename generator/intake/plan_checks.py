@@ -58,7 +58,7 @@ def _fault(tree: Tree, path: Path_, shape: Shape) -> Iterator[Problem]:
 
 
 def _openings(tree: Tree, path: Path_, key: str, storey: Storey) -> Iterator[Problem]:
-    walls = list(walls_of(key, storey))
+    walls = list(walls_of(key, storey)) if storey.openings else []
     drawn = {name for name, room in storey.rooms.items() if _measured(room) and area(room)} | {OUTSIDE}
     for name, one in storey.openings.items():
         where: Path_ = (*path, "openings", name)
