@@ -42,10 +42,10 @@ def test_free_space_at_2_4_ghz_is_the_published_one(metres, loss) -> None:
     assert free_space.free_space_db(metres, 2441.5) == pytest.approx(loss, abs=0.1)
 
 
-def test_the_exact_form_is_a_twentieth_of_a_decibel_above_the_rounded_constant() -> None:
-    # ITU-R P.525-4: 32.4 + 20 log f + 20 log d, MHz and km (read second-hand: an open propagation library).
+def test_the_exact_form_gives_the_published_constant_within_its_rounding() -> None:
+    # ITU-R P.525-4: 32.4 + 20 log f + 20 log d, MHz and km (read second-hand: an open propagation library); a constant of one decimal.
     rounded = 32.4 + 20 * math.log10(868.3) + 20 * math.log10(0.012)
-    assert free_space.free_space_db(12, 868.3) - rounded == pytest.approx(0.048, abs=0.002)
+    assert free_space.free_space_db(12, 868.3) - rounded == pytest.approx(0, abs=0.05)
     assert "0.05 dB" in free_space.free_space(number(12, "m"), number(868.3, "MHz")).notes[0]
 
 
@@ -205,8 +205,8 @@ def test_the_whole_path_form_gives_the_worked_example() -> None:
 @pytest.mark.parametrize("metres, loss", [(5, 56.1), (10, 63.3), (20, 70.5)])
 def test_the_site_general_form_gives_the_published_figures_of_an_office(metres, loss) -> None:
     # ITU-R P.1238-13, office out of sight, 2.4 GHz band, from the model page of an open-source radio planning program (read).
-    assert site_general.site_general_db(metres, 2441.5) == pytest.approx(loss, abs=0.06)
-    assert site_general.site_general(number(metres, "m"), number(2441.5, "MHz")).value == pytest.approx(loss, abs=0.06)
+    assert site_general.site_general_db(metres, 2441.5) == pytest.approx(loss, abs=0.05)
+    assert site_general.site_general(number(metres, "m"), number(2441.5, "MHz")).value == pytest.approx(loss, abs=0.05)
 
 
 def test_the_harsher_bound_takes_the_offices_floors_and_says_where_its_table_ends() -> None:
