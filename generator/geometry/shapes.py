@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from shapely import Point, Polygon, STRtree, unary_union
+from shapely import Point, Polygon, STRtree, dwithin, unary_union
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 from shapely.validation import explain_validity
@@ -73,7 +73,7 @@ def overlap_m2(one: BaseGeometry, other: BaseGeometry) -> float:
 
 def holds(within: BaseGeometry, x: float, y: float, by_m: float = 0.0) -> bool:
     """Whether a point lies in an area, or within so many metres of it."""
-    return within.distance(Point(x, y)) <= by_m + 1e-9
+    return dwithin(within, Point(x, y), by_m + 1e-9)
 
 
 def kept_inside(within: Polygon, x: float, y: float) -> Place:

@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.geometry.house import floor_heights
 from generator.geometry.shapes import Place, area, fault, holds, overlap_m2, overlapping, together
-from generator.geometry.walls import OFF_LINE_M, Wall, on_line, wall_of, walls_of
+from generator.geometry.walls import OFF_LINE_M, Wall, by_places, on_line, wall_of, walls_of
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.job import Job
 from generator.model.premises import OUTSIDE, Opening, Shape, Storey
@@ -58,7 +58,8 @@ def _fault(tree: Tree, path: Path_, shape: Shape) -> Iterator[Problem]:
 
 
 def _openings(tree: Tree, path: Path_, key: str, storey: Storey) -> Iterator[Problem]:
-    walls = list(walls_of(key, storey)) if storey.openings else []
+    walls = walls_of(key, storey) if storey.openings else ()
+    between = by_places(walls)
     drawn = {name for name, room in storey.rooms.items() if _measured(room) and area(room)} | {OUTSIDE}
     for name, one in storey.openings.items():
         where: Path_ = (*path, "openings", name)
@@ -66,9 +67,9 @@ def _openings(tree: Tree, path: Path_, key: str, storey: Storey) -> Iterator[Pro
         if top is not None and storey.ceiling_m is not None and top > storey.ceiling_m and one.kind not in FLAT:
             yield tree.problem((*where, "height_m"), f"its upper edge would be at {number(top, 2)} m, above the ceiling at {storey.ceiling_m:g} m.",
                                "Measure sill and height again.")
-        if one.at_m is None or one.kind in FLAT or len(set(one.wall)) < 2 or not set(one.wall) <= drawn or wall_of(one, walls) is not None:
+        if one.at_m is None or one.kind in FLAT or len(set(one.wall)) < 2 or not set(one.wall) <= drawn or wall_of(one, walls, between) is not None:
             continue
-        says, do = _no_wall(one, [wall for wall in walls if set(wall.places) == set(one.wall)])
+        says, do = _no_wall(one, [walls[index] for index in between.get(frozenset(one.wall), ())])
         yield tree.problem((*where, "at_m"), says, do)
 
 
