@@ -11,6 +11,8 @@ from generator.calc.cells_of_job import CellsOfJob, cells_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
+from generator.calc.mend import Mends
+from generator.calc.mends import mends_of
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
@@ -18,6 +20,7 @@ from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
+from generator.geometry.house import house_of
 from generator.model.papers import Papers
 
 
@@ -38,12 +41,14 @@ class Results:
     air: tuple[BandUse, ...]
     links: LinksOfJob
     receivers: Heard | Unknown
+    mends: Mends
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
     """All results of a job, worked out for a day; without one, for the day the job is dated."""
     job, on = papers.job, as_of or papers.job.dated
-    slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers)
+    slots, power, cells, house = slot_map(papers), power_of_job(papers), cells_of_job(papers), house_of(job.premises)
+    links = links_of_job(papers, house)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
@@ -58,4 +63,5 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         air=band_uses(papers),
         links=links,
         receivers=best_receivers(papers, links),
+        mends=mends_of(papers, links, house),
     )
