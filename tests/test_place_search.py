@@ -1,9 +1,11 @@
 """Does the search by bounds find the best of all spots, whatever the figures are, and say so where it gave up before the end?"""
+import math
+
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc import place_search
+from generator.calc import nearest_move, place_search
 from generator.calc.place_search import best_spot
 from generator.geometry.nodes import nodes_of
 from generator.geometry.shapes import Spot
@@ -72,3 +74,24 @@ def test_a_search_that_gives_up_says_so(monkeypatch) -> None:
     monkeypatch.setattr(place_search, "MOST_TRIED", 5)
     best, rated = found([(1, float(index % 7)) for index in range(MANY)], [8] * MANY)
     assert not best.proved and len(set(rated) & set(PLACE)) <= 7
+
+
+class Among(nearest_move._Nearest):
+    """The search for the nearest spot, where only some spots do."""
+
+    does: set[Spot] = frozenset()
+
+    def _most(self, first, last=None):
+        return np.zeros(len(first))
+
+    def _does(self, spot):
+        return "heard" if spot in self.does else None
+
+
+@settings(max_examples=80, deadline=None)
+@given(some.sets(some.integers(0, MANY - 1), min_size=40) | some.just(set()), some.floats(0, 6), some.floats(0, 3))
+def test_the_nearest_of_the_spots_that_do_is_found(does, x, y) -> None:
+    Among.does = {NODES.spot(index) for index in does}
+    found = Among(None, None, Spot(x, y, 1), Spot(0, 0, 0), NODES).found()
+    nearest = min((math.dist(spot, (x, y, 1)) for spot in Among.does), default=None)
+    assert (found.distance_m if found else None) == nearest
