@@ -91,7 +91,7 @@ def test_a_contact_moves_on_the_frame_of_its_opening_and_nowhere_else() -> None:
     contact = {"sheet": "tern-dc", "protects": "pane", "at_m": [7.98, 0.35], "height_m": 1.95}
     found = mends(made(storeys, IN_LEFT, {"D1": contact}, WEAK)).units["D1"].move
     assert (found.place.x, found.place.y, found.place.height_m) == (7.98, 1.01, 1.95)
-    assert found.place.says == "in the front, on the frame of the pane, 0.112 m towards the back from its middle, 1.95 m above the floor"
+    assert found.place.says == "in the front, on the frame of the pane, 0.11 m towards the back from its middle, 1.95 m above the floor"
     low = mends(made({"ground": storeys["ground"] | {"openings": {"pane": window | {"at_m": [8.0, 0.65], "width_m": 0.7}}}}, IN_LEFT,
                      {"D1": contact}, WEAK)).units["D1"].move
     assert low == Unknown("no place on the frame is heard well enough by CU")

@@ -8,7 +8,7 @@ from generator.geometry.shapes import Place, Spot
 from generator.model.called import opening_name, room_name
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.terms.show import figure
+from generator.terms.show import amount
 
 SIDES = {"front": "at the front", "back": "at the back", "left": "on the left", "right": "on the right"}
 SEEN = "Left, right, front and back are those of the house, as seen by somebody who faces its front."
@@ -48,4 +48,4 @@ def _wall(papers: Papers, side: Side) -> str:
 
 
 def _metres(value: float) -> str:
-    return figure(value, "m", 3) if value >= 0.005 else "0 m"
+    return amount(value, "m", 2)
