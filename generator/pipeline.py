@@ -115,6 +115,9 @@ def compiled(read: Read, issued: Issued | None, as_of: date) -> Compiled:
     papers = replace(read.papers, frozen=frozen(read.papers, issued, as_of))
     results = compute(papers, as_of)
     results = replace(results, slots=with_reasons(results.slots, issued))
+    # A sheet by which nothing is proposed says nothing on any page, and its changes are no changes of the job.
+    proposed = [one.sheet for one in results.mends.repeaters] if isinstance(results.mends.repeaters, tuple) else []
+    papers = replace(papers, spare={key: one for key, one in papers.spare.items() if key in proposed})
     verdicts = judge(papers, results)
     papers_of = {audience: visible(papers, audience) for audience in Audience}
     return Compiled(replace(read, papers=papers), as_of, results, verdicts, fingerprint(papers), papers_of,

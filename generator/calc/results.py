@@ -11,6 +11,8 @@ from generator.calc.cells_of_job import CellsOfJob, cells_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
+from generator.calc.mend import Mends
+from generator.calc.mends import mends_of
 from generator.calc.near_receivers import AroundReceiver, near_receivers
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
@@ -41,6 +43,7 @@ class Results:
     links: LinksOfJob
     receivers: Heard | Unknown
     near: tuple[AroundReceiver, ...]
+    mends: Mends
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -63,4 +66,5 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         links=links,
         receivers=best_receivers(papers, links),
         near=near_receivers(papers, house),
+        mends=mends_of(papers, links, house),
     )

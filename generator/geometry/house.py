@@ -75,14 +75,15 @@ class House:
     def spot(self, room: str, at_m: Place, height_m: float, storey: str | None = None) -> Spot:
         """A point of a room, kept off its walls and its ceiling on its own side; for the open air, of the ground or of a storey."""
         if room != OUTSIDE:
-            at = self._storey_of(room)
+            at = self.storey_of(room)
             below = min(height_m, self.ceiling_m[at] - OFF_WALL_M) if at in self.ceiling_m else height_m
             return Spot(*kept_inside(self.rooms[room], *at_m), self.floor_m[at] + below)
         level = self.floor_m[storey] if storey else 0.0
-        around = together(one for key, one in self.rooms.items() if storey is None or self._storey_of(key) == storey)
+        around = together(one for key, one in self.rooms.items() if storey is None or self.storey_of(key) == storey)
         return Spot(*kept_outside(around, *at_m), level + height_m)
 
-    def _storey_of(self, room: str) -> str:
+    def storey_of(self, room: str) -> str:
+        """The key of a room's storey."""
         return self._storeys[room]
 
 

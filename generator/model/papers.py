@@ -1,6 +1,6 @@
 """Everything that was read for one job, in one place."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from generator.model.company import Company
@@ -19,7 +19,7 @@ class Papers:
 
     `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
     the job folder has no people.yaml. `frozen` are the numbers that were given before; no reader's papers hold them, for
-    readers see numbers only in the results.
+    readers see numbers only in the results. `spare` are the company's sheets of repeaters where the job has none: one may be proposed.
     """
 
     job: Job
@@ -28,6 +28,7 @@ class Papers:
     profile: Profile
     people: People | None
     frozen: Frozen = Frozen()
+    spare: Mapping[str, Sheet] = field(default_factory=dict)
 
     def rooms(self) -> dict[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""

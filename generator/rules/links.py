@@ -1,10 +1,10 @@
 """Will every unit be heard, on a bad day too?"""
 from collections.abc import Iterator
 
-from generator.calc.assignment import Heard
 from generator.calc.link import Link
 from generator.calc.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
 from generator.calc.link_terms import LIMITS as DAY
+from generator.calc.mend import Move, NewRepeater
 from generator.calc.obstacles import LIMITS as METAL
 from generator.calc.repeaters import ways
 from generator.calc.results import Results
@@ -12,7 +12,7 @@ from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
-from generator.terms.show import amount, number, sentence_list
+from generator.terms.show import amount, capital, number, sentence_list
 
 GIVEN = Where("the job gives a plan or a radio path", lambda papers: any(one.path for one in papers.job.devices.values()) or any(
     room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values() for room in storey.rooms.values()))
@@ -98,9 +98,21 @@ def _short(papers: Papers, results: Results, link: Link) -> Hit:
 
 
 def _mend(results: Results, link: Link) -> str:
-    """The receiver that would hear it well enough, if there is one; else what to look for."""
-    to = results.receivers.through.get(link.unit) if isinstance(results.receivers, Heard) else None
-    other = results.links.units[link.unit].to.get(to) if to and to != link.receiver else None
-    if isinstance(other, Link) and other.reserve_db >= 0:
-        return f"Let it be heard through {to}, with {amount(other.margin_db(other.worse), 'dB')}: write via: {to}."
-    return "Try another side of the wall or door that takes most, or plan a repeater; carry one."
+    """What costs least first: another receiver that is there, a place near by; where neither does, a repeater; else what to look for."""
+    mend = results.mends.units[link.unit]
+    said = []
+    if mend.other:
+        said.append(f"let it be heard through {mend.other.receiver}, with {_margin(mend.other)}: write via: {mend.other.receiver}")
+    if isinstance(mend.move, Move):
+        said.append(f"move it by {amount(mend.move.distance_m, 'm', 2)}: {mend.move.place.says}, with {_margin(mend.move.link)}")
+    if not said:
+        said += [f"plan a repeater: {one.place.says}, with {_margin(one.takes[link.unit])}" for one in _proposed(results) if link.unit in one.takes]
+    return capital(f"{'; or '.join(said)}.") if said else "Try another side of the wall or door that takes most, or plan a repeater; carry one."
+
+
+def _proposed(results: Results) -> tuple[NewRepeater, ...]:
+    return results.mends.repeaters if isinstance(results.mends.repeaters, tuple) else ()
+
+
+def _margin(link: Link) -> str:
+    return amount(link.margin_db(link.worse), "dB")
