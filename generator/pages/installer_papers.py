@@ -1,4 +1,4 @@
-"""The installer's pages of what is agreed and counted: dates, calls with the station, ways to the station, plan, radio, time on air."""
+"""The installer's pages of what is agreed and counted: dates, calls with the station, ways to the station, radio, time on air."""
 from collections.abc import Iterable
 
 from generator.calc.results import Results
@@ -9,7 +9,6 @@ from generator.pages.installer_calls import calls_page
 from generator.pages.installer_links import links_page
 from generator.pages.page import Page
 from generator.pages.parts import Stopped, finding_view
-from generator.pages.plan_page import plan_page
 from generator.pages.transmission import transmission_page
 from generator.rules.finding import Finding
 
@@ -29,5 +28,4 @@ def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stop
         return tuple(finding_view(one) for one in kept if one.open and one.rule in rules)
 
     return (dates_page(papers, results, about(DATES)), *calls_page(papers, results, about(CALLS), stopped),
-            *transmission_page(papers, results, about(TRANSMISSION)), plan_page(papers, results), links_page(papers, results, about(RADIO)),
-            air_page(papers, results, about(AIR)))
+            *transmission_page(papers, results, about(TRANSMISSION)), links_page(papers, results, about(RADIO)), air_page(papers, results, about(AIR)))

@@ -45,6 +45,11 @@ def plan_page(papers: Papers, results: Results, proposed: Sequence[Proposed] = (
     return Page(PATH, TITLE, "installer/plan.html.j2", view)
 
 
+def on_plan(page: Page) -> dict[str, Link]:
+    """The way to each unit that is drawn, by its name."""
+    return {one.name: Link(f"{PATH}#{one.anchor}", "On the plan") for sheet in page.view.sheets for one in sheet.drawing.units}
+
+
 def _radio() -> Link:
     return Link(RADIO, "Each link worked out")
 

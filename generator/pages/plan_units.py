@@ -11,6 +11,7 @@ from generator.pages.parts import carriers, place_of
 from generator.pages.plan_links import level_of, link_words
 from generator.pages.plan_sheets import Drawn, storey_of_unit
 from generator.pages.plan_views import At, LinkLine, UnitMark, UnitRow
+from generator.pages.power import anchor
 from generator.terms.show import amount, capital, sentence_list
 
 # A unit's name that is longer stands on the drawing as its short reference.
@@ -40,7 +41,7 @@ def _mark(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[str
     row = unit_row(papers, results, name)
     numbers = zones_of(results, name)
     says = ". ".join(filter(None, (f"{name}, {row.kind}", f"zone {numbers}" if numbers else "", row.place, row.answer)))
-    return UnitMark(name, label_of(results, name), numbers, device_path(results.references[name]), kind, (spot.x, spot.y), looks,
+    return UnitMark(name, anchor(results, name), label_of(results, name), numbers, device_path(results.references[name]), kind, (spot.x, spot.y), looks,
                     _far(papers, results, drawn, storey_of, name), says)
 
 

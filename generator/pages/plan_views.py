@@ -74,6 +74,7 @@ class UnitMark:
     """
 
     name: str
+    anchor: str
     label: str
     numbers: str
     href: str

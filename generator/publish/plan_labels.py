@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 # The grid. Boxes are rounded outwards to it.
 CELL = 2.0
+HAIR = 0.01
 # Distances from the mark that are tried, and directions: beside it first, then above and below, then aslant.
 RINGS = (2.0, 7.0, 13.0, 20.0, 30.0, 42.0, 58.0, 78.0, 104.0)
 TURNS = tuple(math.tau * share for share in (0, .5, .75, .25, .0625, .9375, .4375, .5625, .125, .875, .375, .625, .1875, .8125, .3125, .6875))
@@ -122,15 +123,23 @@ def beside(ground: Ground, wanted: Wanted) -> Box | None:
 
 def inside(ground: Ground, outline: Sequence[tuple[float, float]], wanted: Wanted) -> Box | None:
     """The free place within an area that is nearest to its middle and hides least, which is then taken; None if there is none."""
-    xs, ys = [one[0] for one in outline], [one[1] for one in outline]
+    across, down = math.ceil(wanted.width / CELL), math.ceil(wanted.height / CELL)
+    top, rows = _cells_within(ground, outline)
+    found = []
+    for row in range(len(rows) - down + 1):
+        starts = _runs(_all(rows[row:row + down]), across)
+        while starts:
+            column = (starts & -starts).bit_length() - 1
+            starts &= starts - 1
+            box = Box(column * CELL, (top + row) * CELL, wanted.width, wanted.height)
+            found.append((math.dist(box.middle, (wanted.x, wanted.y)), box))
     best: tuple[float, Box] | None = None
-    for y in _steps(min(ys), max(ys) - wanted.height):
-        for x in _steps(min(xs), max(xs) - wanted.width):
-            box = Box(x, y, wanted.width, wanted.height)
-            if ground.free(box) and _within(outline, box):
-                cost = math.dist(box.middle, (wanted.x, wanted.y)) + LINE_COST * 2 * ground.hidden(box)
-                if best is None or cost < best[0]:
-                    best = (cost, box)
+    for distance, box in sorted(found):
+        if best and best[0] <= distance:
+            break
+        cost = distance + 2 * LINE_COST * ground.hidden(box)
+        if best is None or cost < best[0]:
+            best = (cost, box)
     if best:
         ground.take(best[1])
     return best[1] if best else None
@@ -178,32 +187,37 @@ def _settle(ground: Ground, wanted: Wanted, box: Box) -> None:
         ground.draw(*leader)
 
 
-def _steps(low: float, high: float) -> list[float]:
-    """The lines of the grid from low to high."""
-    return [step * CELL for step in range(math.ceil(low / CELL), math.floor(high / CELL) + 1)]
+def _cells_within(ground: Ground, outline: Sequence[tuple[float, float]]) -> tuple[int, list[int]]:
+    """The free cells that lie within an area, a whole number a row, and the first row."""
+    ys = [one[1] for one in outline]
+    top, end = max(0, math.ceil(min(ys) / CELL)), min(len(ground.full), math.floor(max(ys) / CELL))
+    every = (1 << math.floor(ground.width / CELL)) - 1
+    spans = [_span(outline, row * CELL + side) & every for row in range(top, end) for side in (HAIR, CELL - HAIR)]
+    return top, [spans[2 * index] & spans[2 * index + 1] & ~ground.full[top + index] for index in range(end - top)]
 
 
-def _within(outline: Sequence[tuple[float, float]], box: Box) -> bool:
-    """Whether a box lies in an area: its corners do, and no edge of the area runs through it."""
-    left, top, right, bottom = box.x, box.y, box.x + box.width, box.y + box.height
-    edges = list(zip(outline, [*outline[1:], outline[0]]))
-    if not all(_holds(edges, x, y) for x in (left, right) for y in (top, bottom)):
-        return False
-    return not any(_through(one, other, left, top, right, bottom) for one, other in edges)
+def _span(outline: Sequence[tuple[float, float]], y: float) -> int:
+    """The cells of a line across that lie within an area."""
+    met = sorted(ax + (bx - ax) * (y - ay) / (by - ay) for (ax, ay), (bx, by) in zip(outline, [*outline[1:], outline[0]]) if (ay > y) != (by > y))
+    cells = 0
+    for start, end in zip(met[::2], met[1::2]):
+        first, last = max(0, math.ceil(start / CELL)), math.floor(end / CELL)
+        cells |= ((1 << max(0, last - first)) - 1) << first
+    return cells
 
 
-def _holds(edges: Sequence[tuple[tuple[float, float], tuple[float, float]]], x: float, y: float) -> bool:
-    return sum((ay > y) != (by > y) and x < (bx - ax) * (y - ay) / (by - ay) + ax for (ax, ay), (bx, by) in edges) % 2 == 1
+def _all(rows: Sequence[int]) -> int:
+    found = rows[0]
+    for one in rows[1:]:
+        found &= one
+    return found
 
 
-def _through(one: tuple[float, float], other: tuple[float, float], left: float, top: float, right: float, bottom: float) -> bool:
-    """Whether an edge enters the inside of a box."""
-    low, high = 0.0, 1.0
-    for start, step, least, most in ((one[0], other[0] - one[0], left, right), (one[1], other[1] - one[1], top, bottom)):
-        if not step:
-            if not least < start < most:
-                return False
-            continue
-        first, last = sorted(((least - start) / step, (most - start) / step))
-        low, high = max(low, first), min(high, last)
-    return low < high
+def _runs(cells: int, length: int) -> int:
+    """Where so many cells in a row begin."""
+    done = 1
+    while done < length:
+        step = min(done, length - done)
+        cells &= cells >> step
+        done += step
+    return cells

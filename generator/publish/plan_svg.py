@@ -58,6 +58,6 @@ def words(one: Label) -> str:
 def unit(frame: Frame, one: Label, root: str) -> str:
     """A unit's mark and label: together the way to its page."""
     own, box = one.unit, one.box
-    return (f'<a href="{escape(root)}{escape(own.href)}" data-unit="{escape(own.name)}"><title>{escape(own.says)}</title>'
+    return (f'<a id="{escape(own.anchor)}" href="{escape(root)}{escape(own.href)}" data-unit="{escape(own.name)}"><title>{escape(own.says)}</title>'
             f'<rect class="hit" x="{n(box.x)}" y="{n(box.y)}" width="{n(box.width)}" height="{n(box.height)}"/>'
             f"{looks(frame, own)}{mark(own.kind, *frame.at(own.at))}{words(one)}</a>")
