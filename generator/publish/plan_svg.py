@@ -7,7 +7,7 @@ from generator.pages.plan_views import DrawnSheet
 from generator.publish.plan_frame import WIDTH, Frame, frame_of
 from generator.publish.plan_labels import leader_to
 from generator.publish.plan_names import HIGH, Label, placed
-from generator.publish.plan_parts import FOOT, foot, group, line, link, looks, mark, n, opening, stairs, thing, walls
+from generator.publish.plan_parts import FOOT, STEADY, foot, group, line, link, looks, mark, n, opening, stairs, thing, walls
 
 NEXT_LINE = ' dy="1.15em"'
 # The worst links lie uppermost.
@@ -29,7 +29,7 @@ def plan(view: DrawnSheet, root: str = "") -> Markup:
              group("units", (unit(frame, one, root) for one in labels if one.unit)),
              group("proposals", (mark("proposed", *frame.at((one.x, one.y))) for one in view.proposed)), foot(frame, view, height)]
     name = escape(view.anchor)
-    return Markup(f'<svg viewBox="0 0 {n(WIDTH)} {n(height + FOOT)}" role="group" aria-labelledby="{name}-title {name}-says">'
+    return Markup(f'<svg viewBox="0 0 {n(WIDTH)} {n(height + FOOT)}" paint-order="stroke" role="group" aria-labelledby="{name}-title {name}-says">'
                   f'<title id="{name}-title">{escape(view.title)}</title><desc id="{name}-says">{escape(view.says)}</desc>{"".join(parts)}</svg>')
 
 
@@ -41,7 +41,7 @@ def leader(one: Label) -> str:
         return ""
     share = one.reach / length
     start = (one.mark[0] + (end[0] - one.mark[0]) * share, one.mark[1] + (end[1] - one.mark[1]) * share)
-    return f'<path class="leader" d="{line((start, end))}"/>'
+    return f'<path class="leader" {STEADY} d="{line((start, end))}"/>'
 
 
 def words(one: Label) -> str:

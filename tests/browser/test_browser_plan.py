@@ -6,9 +6,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
+from tests.browser.checker import faults
 from tests.browser.contrast import parsed, ratio
 from tests.browser.look import LEAST_CONTRAST, sideways_in_states, small_in_states, weak_in_states
-from tests.browser.pages import PHONE, Contexts
+from tests.browser.pages import PHONE, SCHEMES, Contexts
+from tests.browser.test_browser_accessibility import AXE, grave
 from tests.browser.test_browser_print import pieces_by_page
 
 # WCAG 2.2, 1.4.11 Non-text Contrast.
@@ -30,6 +32,16 @@ def page(context: Contexts, file: str) -> Page:
     page = context(java_script_enabled=False).new_page()
     page.goto(file)
     return page
+
+
+def test_the_page_is_valid_and_has_no_grave_fault_with_all_that_can_be_opened(phone: Page, every_demo: Path, file: str) -> None:
+    assert not (out := faults([every_demo / "K-2050" / "installer" / "plan.html"])), "\n".join(out)
+    phone.goto(file)
+    phone.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+    phone.evaluate(AXE.read_text(encoding="utf-8"))
+    for scheme in SCHEMES:
+        phone.emulate_media(color_scheme=scheme)
+        assert not (out := grave(phone)), "\n".join(out)
 
 
 def overlapping(rows: list) -> list[tuple[str, str]]:
