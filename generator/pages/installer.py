@@ -18,6 +18,7 @@ from generator.pages.labels import Label, LabelsView
 from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
+from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
@@ -89,14 +90,16 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
+    plan = plan_page(papers, results)
     return (
         _start(papers, steps, verdicts),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
+        plan,
         *step_pages(steps, stopped, stops, tuple(papers.job.premises.hazards)),
         settings_page(papers, results, stopped),
-        *device_pages(papers, results, stopped, stops),
+        *device_pages(papers, results, stopped, stops, on_plan(plan)),
         Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
