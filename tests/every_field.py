@@ -196,6 +196,7 @@ def _fill_agreed(job: dict) -> None:
     job["household"] = {"language": "en"}
     job["history"] = {"false_calls": [{"on": "2026-03-02", "kind": "intruder", "cause": "user at the old keypad"}]}
     job["handover"] = {"authority_changed": "true", "changed_on": "2026-09-22", "changed_by": "fitter on site"}
+    job["household"] |= {"slowest": "slow"}
     job["service"] = {"every_months": "12", "visits": [{"on": "2027-09-14", "remote": "false"}]}
     job["monitoring"] |= {
         "format": "dc-05", "agreed_test_interval_h": "24", "category_asked": "DP1", "category_given": "DP1",

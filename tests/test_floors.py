@@ -11,7 +11,7 @@ MAY_USE = {
     "model": {"terms"},
     "tables": {"terms"},
     "disk": {"terms"},
-    "geometry": {"model", "terms"},
+    "geometry": {"model", "tables", "terms"},
     "intake": {"geometry", "model", "terms"},
     "calc": {"geometry", "model", "tables", "terms"},
     "rules": {"calc", "model", "tables", "terms"},

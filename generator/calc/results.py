@@ -17,6 +17,7 @@ from generator.calc.near_receivers import AroundReceiver, near_receivers
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
+from generator.calc.routes import RoutesOfJob, routes_of_job
 from generator.calc.slots import SlotMap, slot_map
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
@@ -44,6 +45,7 @@ class Results:
     receivers: Heard | Unknown
     near: tuple[AroundReceiver, ...]
     mends: Mends
+    routes: RoutesOfJob
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -67,4 +69,5 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         receivers=best_receivers(papers, links),
         near=near_receivers(papers, house),
         mends=mends_of(papers, links, house),
+        routes=routes_of_job(papers),
     )

@@ -74,6 +74,8 @@ class Survey(Entry):
 class Household(Entry):
     """The people of the house, without naming anybody."""
 
+    slowest: choice("fit", "slow", "frail") | None = None
+    """How the slowest of those who turn the alarm on and off walks, by the profile's three speeds; without it, `slow` counts."""
     language: Key | None = None
     """Language of the main user, by its short form: en, cy, de."""
 

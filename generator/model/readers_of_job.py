@@ -109,6 +109,7 @@ JOB: dict[str, str] = {
     "job.survey.assumptions.*.assumed": "I--R",
     "job.survey.assumptions.*.found": "I--R",
     "job.survey.assumptions.*.on": "I--R",
+    "job.household.slowest": "I--R",
     "job.household.language": "IHSR",
     "job.history.false_calls.*.on": "I--R",
     "job.history.false_calls.*.kind": "I--R",

@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
 from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders, links,
-                              monitoring, near, permits, power, radio, serials, service, slots, supervision, texts, times, transmission)
+                              monitoring, near, permits, power, radio, routes, serials, service, slots, supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -58,6 +58,8 @@ FAMILIES = (
     Family("service", (service.service_interval_long, service.service_out_of_month, service.service_missed,
                        service.permit_ends_before_service, service.licence_ends_before_service, service.unit_past_date)),
     Family("air", (air.air_time_long, air.power_over_band)),
+    Family("ways in", (routes.entry_route_short, routes.entry_route_beyond, routes.exit_route_short, routes.entry_route_blocked,
+                       routes.immediate_on_way_in, routes.keypad_outside)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}
