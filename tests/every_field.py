@@ -143,7 +143,7 @@ def _fill_premises(premises: dict) -> None:
         storey.setdefault("name", f"the {name} floor")
         storey.setdefault("outbuilding", "false")
         for key, room in storey["rooms"].items():
-            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "traffic": "usual", "coldest_c": "12",
+            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "bathroom": "false", "traffic": "usual", "coldest_c": "12",
                                     "warmest_c": "30", **(room or {})}
         for key, opening in storey["openings"].items():
             storey["openings"][key] = {"name": key.replace("-", " "), "entry": "false", **opening}
@@ -193,7 +193,7 @@ def _fill_agreed(job: dict) -> None:
     job["survey"] = {"on": "2026-07-20", "by": "surveyor of the company", "contents": ["fishing gear of value"],
                      "influences": ["a beacon two fields away"],
                      "assumptions": {"pets": {"assumed": "no animals", "found": "a young spaniel", "on": "2026-09-01"}}}
-    job["household"] = {"language": "en"}
+    job["household"] = {"language": "en", "animals": {"terrier": {"mass_kg": "8.5"}}}
     job["history"] = {"false_calls": [{"on": "2026-03-02", "kind": "intruder", "cause": "user at the old keypad"}]}
     job["handover"] = {"authority_changed": "true", "changed_on": "2026-09-22", "changed_by": "fitter on site"}
     job["household"] |= {"slowest": "slow"}
@@ -830,6 +830,7 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "job.part_sets.*": _name(_mentions("job.devices.*.left_out_in.*")),
     "job.cables.*": _name(),
     "job.survey.assumptions.*": _name(),
+    "job.household.animals.*": _name(),
     "job.monitoring.paths.*": _name(),
     "job.monitoring.permits.*": _name(),
     "job.premises.storeys.*.rooms.*": _name(*map(_mentions, ROOM_ROWS)),

@@ -8,6 +8,7 @@ from generator.calc.assignment import Heard
 from generator.calc.cables_of_job import CablesOfJob, cables_of_job
 from generator.calc.calendar import Calendar
 from generator.calc.cells_of_job import CellsOfJob, cells_of_job
+from generator.calc.coverage import Coverage, coverage_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
@@ -19,6 +20,7 @@ from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
 from generator.calc.routes import RoutesOfJob, routes_of_job
 from generator.calc.slots import SlotMap, slot_map
+from generator.calc.sound import Sounds, sounds_of_job
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
@@ -46,6 +48,8 @@ class Results:
     near: tuple[AroundReceiver, ...]
     mends: Mends
     routes: RoutesOfJob
+    sound: Sounds
+    coverage: Coverage
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
@@ -70,4 +74,6 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         near=near_receivers(papers, house),
         mends=mends_of(papers, links, house),
         routes=routes_of_job(papers),
+        sound=sounds_of_job(papers),
+        coverage=coverage_of_job(papers),
     )

@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from shapely import Point, Polygon, STRtree, dwithin, unary_union
+from shapely import LineString, Point, Polygon, STRtree, dwithin, unary_union
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 from shapely.validation import explain_validity
@@ -59,6 +59,21 @@ def fault(shape: Shape) -> str:
         spot = ", ".join(f"{float(part):g}" for part in where.rstrip("]").split()) if where else ""
         return f"its outline crosses or touches itself{f' at [{spot}]' if spot else ''}"
     return "" if drawn.area > SAME_M ** 2 else "it has no area"
+
+
+def corners_of(shape: Polygon) -> tuple[Place, ...]:
+    """The corners of an area in turn."""
+    return tuple(Place(*one) for one in shape.exterior.coords[:-1])
+
+
+def can_stand(shape: Polygon, width_m: float) -> bool:
+    """Whether a circle so wide fits in an area."""
+    return not shape.buffer(SAME_M - width_m / 2).is_empty
+
+
+def apart_m(one: BaseGeometry, *ends: Place) -> float:
+    """How far an area is from a point, or from the straight line between two."""
+    return one.distance(Point(ends[0]) if len(ends) == 1 else LineString(ends))
 
 
 def together(areas: Iterable[Polygon]) -> BaseGeometry:

@@ -18,6 +18,7 @@ from generator.intake.profile_reader import read_profile
 from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
+from generator.intake.sight_checks import sight_checks
 from generator.intake.text_file import read_text
 from generator.intake.typed import typed
 from generator.intake.what_is_left import plan_of_what_is_left
@@ -116,6 +117,7 @@ def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFi
     yield from cross_checks(tree, job, sheet_of)
     yield from house_checks(tree, job, sheet_of)
     yield from plan_checks(tree, job)
+    yield from sight_checks(tree, job)
     yield from detail_checks(tree, job, sheet_of)
     yield from number_checks(tree, job, sheet_of)
     yield from frozen_checks(tree, job, sheet_of, issued)

@@ -9,10 +9,10 @@ UNITS = {
     "_s": ("s",), "_min": ("min",), "_h": ("h",), "_days": ("days", "day", "business days"), "_months": ("months", "month"),
     "_years": ("years", "year"), "_mm": ("mm",), "_m": ("m",), "_mps": ("m/s",), "_db": ("dB",),
     "_dba": ("dB(A)",), "_dbc": ("dB(C)",), "_percent": ("%",), "_c": ("°C",), "_f": ("°F",),
-    "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",), "_mw": ("mW",), "_mhz": ("MHz",), "_hz": ("Hz",), "_mvpm": ("mV/m",), "_yes": (YES_NO,),
+    "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",), "_mw": ("mW",), "_mhz": ("MHz",), "_hz": ("Hz",), "_mvpm": ("mV/m",), "_yes": (YES_NO,), "_deg": ("°",),
 }
 # Units whose numbers may lie below zero, or have an upper end; all others start at zero and are open above.
-RANGES = {"%": (0.0, 100.0), YES_NO: (0.0, 1.0), "°C": (-90.0, 150.0), "°F": (-130.0, 300.0)}
+RANGES = {"%": (0.0, 100.0), YES_NO: (0.0, 1.0), "°C": (-90.0, 150.0), "°F": (-130.0, 300.0), "°": (0.0, 360.0)}
 # Units whose numbers must be more than nothing: something is divided by them.
 ABOVE_ZERO = ("m/s",)
 SECONDS = {"s": 1, "min": 60, "h": 3600, "day": 86400, "days": 86400}

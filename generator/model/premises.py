@@ -34,6 +34,8 @@ class Room(Shape):
     """true where food is cooked."""
     sleeping: Flag = False
     """true where somebody sleeps: sounders must be heard here."""
+    bathroom: Flag = False
+    """true for a room with a toilet: whoever sleeps in the house goes there at night."""
     traffic: choice(*TRAFFIC) | None = None
     """How much people move here: what its detectors send hangs on it."""
     coldest_c: Annotated[Decimal, within(-60, 60)] | None = None

@@ -39,6 +39,7 @@ HOUSE: dict[str, str] = {
     "job.premises.storeys.*.rooms.*.name": "IHSR",
     "job.premises.storeys.*.rooms.*.cooking": "I--R",
     "job.premises.storeys.*.rooms.*.sleeping": "I--R",
+    "job.premises.storeys.*.rooms.*.bathroom": "I--R",
     "job.premises.storeys.*.rooms.*.traffic": "I--R",
     "job.premises.storeys.*.rooms.*.coldest_c": "I--R",
     "job.premises.storeys.*.rooms.*.warmest_c": "I--R",

@@ -111,6 +111,8 @@ JOB: dict[str, str] = {
     "job.survey.assumptions.*.on": "I--R",
     "job.household.slowest": "I--R",
     "job.household.language": "IHSR",
+    "job.household.animals.*": "I--R",
+    "job.household.animals.*.mass_kg": "I--R",
     "job.history.false_calls.*.on": "I--R",
     "job.history.false_calls.*.kind": "I--R",
     "job.history.false_calls.*.cause": "I--R",
