@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
+from generator.pages.installer_tests import group_of
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped, unstopped)
@@ -47,6 +48,7 @@ class DeviceView:
     stops: tuple[FindingView, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
+    results: Link
     note: str
 
 
@@ -75,7 +77,8 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=messages, ticked=any(one.tick for one in messages), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)),
+        results=group_of(results, name), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 

@@ -4,7 +4,7 @@ from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.check import MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
 from generator.procedure.handling import filled
 from generator.terms.show import amount, day, number, sentence_list
 
@@ -51,7 +51,7 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
     yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())}", "standby_h", "h")
-    yield held(papers, name, "Mains fail", f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
+    yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:

@@ -74,12 +74,9 @@ def _control_unit(papers: Papers, results: Results) -> Step:
     unit = papers.job.control_unit
     return Step(f"test-{unit.id}", "test", f"Test {unit.id}",
                 ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",
-                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id), WRITE), unit=unit.id,
+                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id)), unit=unit.id,
                 messages=met(papers, [unit.id], *WIRES, messages.STATIC), facts=(Fact("Room", room_name(papers, unit.room)),),
                 minutes=test_minutes(papers, unit.id), unsigned=lines_of(unit.id, "Lid tamper"))
-
-
-WRITE = "Write result, time and initials into the checklist. A blank is not a pass."
 
 
 def _tampers(papers: Papers, results: Results) -> Step:
@@ -88,7 +85,7 @@ def _tampers(papers: Papers, results: Results) -> Step:
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind.",
-                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), WRITE),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
                 messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
                                                                    *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
@@ -109,13 +106,13 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(sheet.handling.test, papers, results, name), *_more(papers, name), WRITE), unit=name,
+                   (filled(sheet.handling.test, papers, results, name), *_more(papers, name)), unit=name,
                    messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
-                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function"))
+                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ())))
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),

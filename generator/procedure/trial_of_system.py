@@ -5,6 +5,8 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.check import MAINS_FAIL
+from generator.procedure.checks_of_system import LOSS, OMITTING
 from generator.procedure.safety import met
 from generator.procedure.settings import PATHS, settings
 from generator.procedure.signing import MONITORING, lines_of
@@ -50,7 +52,7 @@ def omitting(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"Omit one of these, {words.set}, open it: no alarm. {capital(words.unset)} and {words.set} again: it counts again. The log "
                     "names it.",
                     "Try to omit fire, hold-up and tamper: refused."),
-                   facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=("Omitting",))
+                   facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=(OMITTING,))
 
 
 def supply(papers: Papers) -> Iterator[Step]:
@@ -66,7 +68,7 @@ def supply(papers: Papers) -> Iterator[Step]:
     yield Step("mains-fail", "test", "Let the mains fail",
                ("Mains off at its own switch, not at a terminal: write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Start the next step meanwhile."), unit=unit, messages=met(papers, [unit], messages.WIRING), facts=(*off, *told),
-               minutes=OF_STEP["mains-fail"] + mains_off_min(papers), unsigned=lines_of(unit, "Mains fail"))
+               minutes=OF_STEP["mains-fail"] + mains_off_min(papers), unsigned=lines_of(unit, MAINS_FAIL))
     yield Step("battery-load", "test", "Load the battery",
                ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
                 "Mains still off for as long as the step before asks? Then wait. Mains on again; battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
@@ -126,7 +128,7 @@ def paths(papers: Papers) -> Iterator[Step]:
                    facts=(Fact("Carried by", PATHS[path.kind]), Fact("Account", agreed.account, "job.monitoring.account"),
                           *((Fact("Router carries on for", amount(path.standby_h, "h")),) if path.standby_h is not None else ()),
                           *limit_fact(papers, "station_arrival_s", "Arrives within")),
-                   minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", MONITORING))
+                   minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", f"{LOSS}{key}", *((f"Router of {key}",) if path.router else ()), MONITORING))
     if not listed:
         yield Step("path", "test", "Each path to the station",
                    (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
