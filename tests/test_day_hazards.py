@@ -144,7 +144,7 @@ def test_the_start_page_says_more_than_a_day_two_people_and_who_must_attend(page
 
 
 def test_a_second_person_is_on_the_list_where_somebody_climbs_outside_and_nowhere_else(job_file) -> None:
-    there, none = steps(job_file), steps(job_file, lambda f: f["job"]["devices"]["S1"].update(room="hall"))
+    there, none = steps(job_file), steps(job_file, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.2"))
     assert any("second person" in tool for tool in there["ladder"].tools) and "takes two people" in text(there["ladder"])
     assert not any("second person" in tool for step in none.values() for tool in step.tools)
 

@@ -138,11 +138,15 @@ def test_a_rule_that_found_nothing_cannot_be_taken_for_an_alarm(pages) -> None:
     assert len(clear) > 20 and all(words(one).startswith("Not found: ") for one in clear)
 
 
-def test_the_foot_names_the_fingerprint_and_the_start_page_sends_the_reader_there_first(pages) -> None:
-    assert words(pages["index.html"].select_one(".state")).startswith("Look at the foot of this page first.")
+def test_the_start_page_of_a_pack_that_is_not_issued_says_so_above_all_else_and_what_that_means(pages) -> None:
+    first = pages["index.html"].h1.find_next_sibling()
+    assert words(first).startswith("Draft: not issued. Read it, check it, ask the office. Fit nothing from it")
+    assert "foot" not in words(pages["index.html"])
+
+
+def test_the_foot_names_the_fingerprint() -> None:
     stamp = packs_of(JOBS / "curlew-house" / "job.yaml")[0].stamp
     assert f"Fingerprint {stamp.fingerprint}" in stamp.lines[0]
-    assert "fit nothing from it" in words(pages["index.html"].select_one(".state"))
 
 
 def test_hold_points_are_called_so_and_no_unit_is_taken_for_one(pages) -> None:

@@ -35,7 +35,7 @@ FIRST_HAZARDS = 3
 
 @dataclass(frozen=True)
 class StartView:
-    """First sight: which job, where, what is dangerous, what is next."""
+    """First sight: which job, where, what is dangerous, what is next. `draft` says what an unissued pack is good for, "" for an issued one."""
 
     title: str
     place: str
@@ -53,6 +53,7 @@ class StartView:
     unknown: tuple[Fact, ...]
     all_findings: Link
     note: str
+    draft: str
 
 
 @dataclass(frozen=True)
@@ -65,16 +66,16 @@ class SafetyPage:
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
                     compared: Compared) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
-    pages = _pages(papers, results, verdicts, steps)
+    pages = _pages(papers, results, verdicts, steps, compared.draft)
     return (*pages, installer_changes(papers, results, compared, pages))
 
 
-def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str) -> tuple[Page, ...]:
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
     return (
-        _start(papers, steps, verdicts),
+        _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
@@ -95,7 +96,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     )
 
 
-def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...]) -> Page:
+def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...], draft: str) -> Page:
     job, people = papers.job, papers.people
     contact = (people.customer.name, people.customer.telephone, *people.customer.address) if people else ()
     dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
@@ -109,7 +110,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         next_step=Link(href, title), next_hold=hold, state=state,
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
         phases=phase_links(steps), findings=tuple(map(finding_view, found)), unknown=tuple(unanswered(papers, findings(verdicts))),
-        all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
+        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft))
 
 
 def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
