@@ -60,7 +60,7 @@ def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tupl
 def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
     """The findings that speak of a unit: at its own field, or with a value that stands there."""
     own = f"job.devices.{name}."
-    return tuple(one for one in stops if own in one.at or any(own in fact.value for fact in one.values))
+    return tuple(one for one in stops if any(own in field for field in one.fields))
 
 
 def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
