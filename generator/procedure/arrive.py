@@ -102,7 +102,7 @@ def _ladder(papers: Papers, names: list[str]) -> Step:
     return Step("ladder", "arrive", "Plan the work outside from a ladder",
                 ("This work takes two people: without a second one nobody goes up, and it is done on another day.",
                  "Look at ground, slope, eaves, lines and weather where each unit goes.",
-                 "Gather the visits: what is done up there in one go stands in the step that fixes the unit.",
+                 "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
                 facts=(*_hazards(papers), *(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights)),

@@ -7,6 +7,7 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_detectors import opening_limit, panes_of
 from generator.procedure.handling import filled, room_name
+from generator.procedure.high_up import high_sounders
 from generator.procedure.power import WIRES
 from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
@@ -44,7 +45,8 @@ MORE = {
 def trial(papers: Papers, results: Results) -> tuple[Step, ...]:
     """Every test step of the job; each waits for the one before it."""
     steps = list(_in_trade_order(papers, results))
-    return tuple(replace(step, after=(before.id,) if before else ("read-back", "on-test")) for before, step in zip([None, *steps], steps))
+    ready = ("read-back", "on-test", *(f"lid-{name}" for name in high_sounders(papers)))
+    return tuple(replace(step, after=(before.id,) if before else ready) for before, step in zip([None, *steps], steps))
 
 
 def _in_trade_order(papers: Papers, results: Results) -> Iterator[Step]:
@@ -81,7 +83,8 @@ def _control_unit(papers: Papers, results: Results) -> Step:
 
 def _tampers(papers: Papers, results: Results) -> Step:
     words = papers.profile.words
-    names = [name for name in numbered(papers, results) if name in fitted(papers)]
+    high = high_sounders(papers)
+    names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind.",
@@ -98,7 +101,7 @@ def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
     sounders = of_kind(papers, names, "sounder")
     if sounders:
         yield (f"{sentence_list(sounders)}: sound switched off in programming before anybody goes near it; one opens the lid, a second person reads "
-               "the keypad. What was opened in the visit of fixing is not opened again. Ladder away, then sound on.")
+               "the keypad. Then sound on.")
 
 
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
@@ -106,13 +109,20 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(sheet.handling.test, papers, results, name), *_more(papers, name)), unit=name,
+                   (*_lid_done(papers, name), filled(sheet.handling.test, papers, results, name), *_more(papers, name)), unit=name,
                    messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
-                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ())))
+                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
+                                     *(("Own supply",) if sheet.kind == "sounder" and fed_by_wire(papers, [name]) else ())))
+
+
+def _lid_done(papers: Papers, name: str) -> tuple[str, ...]:
+    if name not in high_sounders(papers):
+        return ()
+    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. From the text below only the sounding is done now.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),
