@@ -63,7 +63,7 @@ def test_the_lids_of_sounders_stand_apart_from_those_of_silent_units(large) -> N
 def test_the_hazards_of_the_house_stand_at_the_head_of_each_page_that_drills_or_climbs(pages) -> None:
     for path, page in phases(pages).items():
         shown = "never tested for asbestos" in words(page.select_one("#hazards + ul")) if page.select_one("#hazards") else False
-        assert shown == any(one in str(page) for one in ("Work from a ladder.", "Cables and pipes in the wall.", "fuse boards can hold asbestos.")), path
+        assert shown == any(one in str(page) for one in ("Work from a ladder.", "Cables and pipes in the wall.", "fuse panels can hold asbestos.")), path
     assert all(pages[f"steps/{one}.html"].select_one("#hazards") for one in ("listen", "power", "fix"))
 
 

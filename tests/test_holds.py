@@ -144,7 +144,7 @@ def test_values_the_survey_stands_on_are_asked_again_on_the_way_round(job_file) 
 
 def test_an_outside_sounder_is_fixed_with_its_height_and_tested_before_the_ladder_moves(job_file) -> None:
     step = steps(job_file)["fix-S1"]
-    assert any("before the ladder is moved" in line for line in step.do)
+    assert "before the ladder goes" in steps(job_file)["lid-S1"].title and any("One visit up" in line for line in step.do)
     assert {fact.name: fact.value for fact in step.facts}["Height at least"] == "3 m (common practice)"
 
 

@@ -45,7 +45,7 @@ def _asbestos(papers: Papers) -> Step:
         place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
         places.setdefault(room_name(papers, papers.room_of(place) if name != papers.job.control_unit.id else place.room), []).append(name)
     return Step("asbestos", "arrive", "Ask about asbestos before any drilling",
-                ("Ask for the records of coatings, boards, boxing and old fuse boards where you will drill.",
+                ("Ask for the records of coatings, boards, boxing and old fuse panels where you will drill.",
                  "For each place below write: cleared, by which record or whom; or not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),

@@ -22,7 +22,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     elif sheet.power.cell:
         yield Check(name, "Cell", f"{sheet.power.cells or 1} × {sheet.power.cell}, dated inside; no weak cell shown.", PRACTICE, "date on it")
     wrong = limit(papers, "clock_off_min")
-    yield Check(name, "Clock", "Right to the minute; summer time set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
+    yield Check(name, "Clock", "Right to the minute; its change in spring and autumn set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
                 both(PRACTICE, *([wrong[1]] if wrong else [])), "min off")
     yield Check(name, "Installer's authority", "Changed from the state of delivery; it is asked for the user's leave where grade or code wants "
                                                "that.", PRACTICE)
@@ -67,7 +67,7 @@ def _longer(papers: Papers) -> str:
 def _fixed_supply(papers: Papers, name: str) -> Check:
     """The mains of a unit, as the competent person leaves it."""
     fuse = limit(papers, "fuse_a")
-    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
+    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and the way to ground "
                 "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
                 both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
 

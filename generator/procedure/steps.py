@@ -19,7 +19,7 @@ PHASES = {
     "power": "Fix and power the control unit",
     "fix": "Fix the units",
     "enrol": "Enrol",
-    "programme": "Programme and read back",
+    "programme": "Set and read back",
     "test": "Test",
     "leave": "Hand over and leave",
 }
