@@ -219,3 +219,21 @@ def test_the_installers_words_are_those_of_no_single_market() -> None:
     found = {(path, one) for path, text in spoken.items() for one in ONE_MARKETS
              if re.search(rf"\b{one}\b", text.replace(place, ""), re.I) and path not in ("sources.html", "findings.html")}
     assert not found
+
+
+def test_what_a_step_points_to_stands_where_it_says_and_words_of_the_trade_keep_their_hyphen(large) -> None:
+    # The facts of a step stand above what is done.
+    assert not [name for name, step in large.items() if re.search(r"(time|gap|order|place) below|below (is|write)", text(step))]
+    assert facts(large["enrol-H1"])["Zone acts as"] == "hold-up" and facts(large["enrol-D1"])["Zone acts as"] == "timed entry"
+
+
+def test_nothing_is_said_twice_of_an_outside_sounder(large) -> None:
+    said = text(large["fix-S1"]).lower()
+    assert said.count("as high as can safely be reached") == said.count("cable straight through the wall") == 1
+
+
+def test_the_ladder_is_fetched_where_somebody_climbs_and_nowhere_else_and_the_kit_names_phases_as_they_are_called(large, pages) -> None:
+    ladder = {name for name, step in large.items() if "ladder with tie and stabiliser" in step.tools}
+    assert {"signal-S1", "fix-S1", "join-S1", "lid-S1"} <= ladder and not {"test-S1", "test-S2", "tampers"} & ladder
+    row = next(words(one) for one in pages["kit.html"].select("ul.pick li") if "pen and paper" in words(one))
+    assert row.endswith("for “Arrive” and “Hand over and leave”")

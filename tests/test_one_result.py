@@ -47,7 +47,7 @@ def test_step_unit_and_call_of_one_test_lead_to_one_line(large) -> None:
     assert named(unit, ".result a") == {line.partition("-number")[0]: "every line of D1"}
     target = large["tests.html"].find(id=line.partition("#")[2])
     assert words(target).startswith("Number and text.")
-    assert all("nowhere else" in words(one.select_one(".result")) for one in (step, call, unit))
+    assert all("only in the checklist" in words(one.select_one(".result")) for one in (step, call, unit))
 
 
 def test_a_call_that_no_line_asks_for_is_written_down_where_it_is_made(large) -> None:

@@ -46,7 +46,7 @@ def _asbestos(papers: Papers) -> Step:
         places.setdefault(room_name(papers, papers.room_of(place) if name != papers.job.control_unit.id else place.room), []).append(name)
     return Step("asbestos", "arrive", "Ask about asbestos before any drilling",
                 ("Ask for the records of coatings, boards, boxing and old fuse panels where you will drill.",
-                 "For each place below write: cleared, by which record or whom; or not cleared.",
+                 "For each place above write: cleared, by which record or whom; or not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
                 facts=(*_hazards(papers), *(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")

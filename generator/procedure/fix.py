@@ -16,8 +16,8 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount
 
 OUTSIDE_SOUNDER = (
-    "As high as can safely be reached, seen from the road, out of reach from any roof that somebody can stand on.",
-    "Cable straight through the wall behind it; its tamper against the wall acts.")
+    ("as high as", "As high as can safely be reached."), ("", "Seen from the road, out of reach from any roof that somebody can stand on."),
+    ("cable straight through", "Cable straight through the wall behind it."), ("", "Its tamper against the wall acts."))
 
 
 def fix(papers: Papers, results: Results) -> Iterator[Step]:
@@ -30,16 +30,21 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ()), *_one_visit(papers, results, name), *cleared(papers)),
+                   (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()), *_one_visit(papers, results, name), *cleared(papers)),
                    after=(f"signal-{name}", powered(papers), "services", *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
-                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"),
+                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "")
     yield from powered_apart(papers)
     yield from _cells(papers, first_enrolled(papers, results))
     yield from high_up(papers, results)
+
+
+def _unsaid(text: str) -> tuple[str, ...]:
+    """What holds for a sounder outside, but for what its sheet says already."""
+    return tuple(line for words, line in OUTSIDE_SOUNDER if not words or words not in text.lower())
 
 
 def _one_visit(papers: Papers, results: Results, name: str) -> tuple[str, ...]:

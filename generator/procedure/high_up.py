@@ -58,7 +58,7 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                     "Read its link at that height once more.",
                     f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground."),
                    after=(f"fix-{name}", f"join-{name}"), unit=name, messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
-                   minutes=OF_STEP["lid"], tools=tools.SECOND, unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
+                   minutes=OF_STEP["lid"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
 
 
 def _dead(papers: Papers, name: str) -> tuple[str, ...]:
@@ -77,7 +77,7 @@ def _joined(papers: Papers, name: str) -> Step:
     return Step(f"join-{name}", "fix", f"Join the supply of {name}, in the same visit",
                 (f"{unit} is off since the step on the ground; prove each wire at {name} dead all the same.",
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
-                 f"From the ground: {unit} on again in the order below, by whoever joined it before. {name} shows no fault."),
+                 f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),
                 after=(f"fix-{name}",), unit=name, messages=met(papers, [name], messages.LADDER, messages.TERMINALS, messages.WIRING),
-                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"], tools=tools.METER,
+                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"], tools=(*tools.METER, *tools.LADDER, *tools.SECOND),
                 unsigned=lines_of(name, "Own supply"))

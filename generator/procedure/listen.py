@@ -90,7 +90,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                        *([Fact("On its own scale", f"{own_scale(papers)} or better")] if own_scale(papers) else []), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
+                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "")
 
 

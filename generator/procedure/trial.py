@@ -22,12 +22,12 @@ from generator.terms.show import amount, capital, sentence_list
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
 TOOLS = {"glass-break": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
-         "sounder": (*tools.EARS, *tools.LADDER), "movement": tools.WATCH}
+         "sounder": tools.EARS, "movement": tools.WATCH}
 # What is written about a unit, besides what its own sheet says, in the words of its kind.
 MORE = {
     "movement": ("Cross each edge of what it must see, slowly and briskly, the far corner and behind furniture too.",
                  "{panes}Test mode off again."),
-    "contact": ("Open it slowly from shut: it acts before the gap below is reached. Shut it onto the latch: it restores.",),
+    "contact": ("Open it slowly from shut: it acts before the gap above is reached. Shut it onto the latch: it restores.",),
     "glass-break": ("Never strike glass.",),
     "shock": ("Never strike glass.",),
     "sounder": ("Everybody told, nobody near it or on a ladder. Let it run once to its end, and time it.", "{supply}"),
@@ -122,7 +122,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
 def _lid_done(papers: Papers, name: str) -> tuple[str, ...]:
     if name not in high_sounders(papers):
         return ()
-    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. From the text below only the sounding is done now.",)
+    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. Of what follows only the sounding is done now.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),

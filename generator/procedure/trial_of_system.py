@@ -67,8 +67,8 @@ def supply(papers: Papers) -> Iterator[Step]:
     reported = papers.job.times.mains_report_min if papers.job.monitoring else None
     silent = "not known: the job file does not say (mains_report_min); read it from the unit before you switch off"
     told = (Fact("Reported after", amount(reported, "min") if reported is not None else silent, "job.times.mains_report_min"),) if papers.job.monitoring else ()
-    back = ("Nothing is switched back before the station has read the report, which comes only after the time below." if reported is not None
-            else "Nothing is switched back before the time below is over.")
+    back = ("Nothing is switched back before the station has read the report, which comes only after the time above." if reported is not None
+            else "Nothing is switched back before the time above is over.")
     yield Step("mains-fail", "test", "Let the mains fail",
                ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
