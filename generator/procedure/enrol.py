@@ -26,12 +26,14 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
         yield Step(f"enrol-{name}", "fix" if name in first else "enrol", f"Enrol {name}{' on the ground' if aloft else ''}",
                    (*_before(papers, name, first), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial on the unit aloud, compare, trigger the unit, see the right number and text."),
-                   after=(earlier, *(() if aloft else (f"fix-{name}", f"power-{name}")), *(() if name in first else ("cells",)), f"signal-{name}"), unit=name,
+                   after=(earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
+                          *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
-                   messages=met(papers, [name], *(() if aloft else (messages.LADDER,)), *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
+                   messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),
+                                *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else [])),
                    hold=Hold("H10", "Serial, number, text and trigger agree; it stands in the list once.", "Swapped units show only in an alarm."),
-                   minutes=enrol_minutes(papers, name), unsigned=(*lines_of(name, "Identity"), *(lines_of(name, "Cell") if name in first and papers.sheet_of[name].power.cell else ())))
+                   minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity", *(("Cell",) if name in first and papers.sheet_of[name].power.cell else ())))
         earlier = f"enrol-{name}"
     for name in without_number(papers, results):
         yield Step(f"enrol-{name}", "enrol", f"{name} has no number",

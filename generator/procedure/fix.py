@@ -30,12 +30,14 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()), *_one_visit(papers, results, name), *cleared(papers)),
+                   (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()),
+                    *_one_visit(papers, results, name), *cleared(papers)),
                    after=(f"signal-{name}", powered(papers), "services", *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
-                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
+                   minutes=fix_minutes(papers, name),
+                   tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "")
     yield from powered_apart(papers)
     yield from _cells(papers, first_enrolled(papers, results))

@@ -66,7 +66,8 @@ def _dead(papers: Papers, name: str) -> tuple[str, ...]:
         return ()
     unit = papers.job.control_unit.id
     order = sentence_list([SUPPLIES[one] for one in reversed(papers.sheet_of[unit].control_unit.power_order)], "then")
-    return (f"Then {unit} off, its supplies taken away in this order: {order}. What feeds {name} is joined dead; {unit} comes on again before the lid is tried.",)
+    return (f"Then {unit} off, its supplies taken away in this order: {order}. What feeds {name} is joined dead; {unit} comes on again before the "
+            "lid is tried.",)
 
 
 def _joined(papers: Papers, name: str) -> Step:
@@ -79,5 +80,6 @@ def _joined(papers: Papers, name: str) -> Step:
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
                  f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),
                 after=(f"fix-{name}",), unit=name, messages=met(papers, [name], messages.LADDER, messages.TERMINALS, messages.WIRING),
-                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"], tools=(*tools.METER, *tools.LADDER, *tools.SECOND),
+                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
+                tools=(*tools.METER, *tools.LADDER, *tools.SECOND),
                 unsigned=lines_of(name, "Own supply"))

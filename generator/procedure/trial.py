@@ -122,7 +122,8 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
 def _lid_done(papers: Papers, name: str) -> tuple[str, ...]:
     if name not in high_sounders(papers):
         return ()
-    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. Of what follows only the sounding is done now.",)
+    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. Of what follows only the sounding is "
+            "done now.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),

@@ -66,7 +66,8 @@ def supply(papers: Papers) -> Iterator[Step]:
     off = limit_fact(papers, "mains_off_min", "Mains stays off for, at least")
     reported = papers.job.times.mains_report_min if papers.job.monitoring else None
     silent = "not known: the job file does not say (mains_report_min); read it from the unit before you switch off"
-    told = (Fact("Reported after", amount(reported, "min") if reported is not None else silent, "job.times.mains_report_min"),) if papers.job.monitoring else ()
+    after = amount(reported, "min") if reported is not None else silent
+    told = (Fact("Reported after", after, "job.times.mains_report_min"),) if papers.job.monitoring else ()
     back = ("Nothing is switched back before the station has read the report, which comes only after the time above." if reported is not None
             else "Nothing is switched back before the time above is over.")
     yield Step("mains-fail", "test", "Let the mains fail",
@@ -115,8 +116,9 @@ def supervision(papers: Papers, results: Results) -> Step:
 def _silenced(papers: Papers, results: Results, heard: str, name: str) -> Fact:
     """The unit that is silenced for one that listens, with how often it sends."""
     fact, radio = row_fact(papers, results, name), papers.sheet_of[name].radio
-    every = f"; sends every {amount(radio.supervision_min, 'min')} by its sheet" if radio and radio.supervision_min else "; how often it sends is not on its sheet"
-    return replace(fact, name=f"Heard by {heard}", value=f"{fact.value}{every}")
+    minutes = radio.supervision_min if radio else None
+    every = f"sends every {amount(minutes, 'min')} by its sheet" if minutes else "how often it sends is not on its sheet"
+    return replace(fact, name=f"Heard by {heard}", value=f"{fact.value}; {every}")
 
 
 def interference(papers: Papers) -> Step:
@@ -156,7 +158,8 @@ def paths(papers: Papers) -> Iterator[Step]:
 
 
 def _held_by_router(hours: float | None) -> Wait:
-    return Wait(hours * 60) if hours is not None else Wait(None, "how long router and modem must carry on is not in the plan (standby_h of the path); ask the office.")
+    return Wait(hours * 60) if hours is not None else Wait(None, "how long router and modem must carry on is not in the plan (standby_h of the path); "
+                                                                 "ask the office.")
 
 
 def _router(hours: float | None) -> str:

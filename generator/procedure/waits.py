@@ -14,7 +14,9 @@ def with_waits(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 def _with_wait(step: Step, later: tuple[Step, ...]) -> Step:
     wait = step.wait
-    told = f"Not known when: {wait.unknown}" if wait.minutes is None else f"{amount(wait.minutes, 'min')} after the time you wrote down. {_reached(wait.minutes, later)}"
+    told = f"Not known when: {wait.unknown}"
+    if wait.minutes is not None:
+        told = f"{amount(wait.minutes, 'min')} after the time you wrote down. {_reached(wait.minutes, later)}"
     return replace(step, facts=(*step.facts, Fact(COME_BACK, told)))
 
 
