@@ -14,7 +14,7 @@ from generator.model.fingerprint import fingerprint
 from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
-from generator.pages.changes import Compared, compared_in_words
+from generator.pages.changes import Compared, compared_in_words, draft_in_words
 from generator.pages.dates import dates_of
 from generator.pages.homeowner import homeowner_pages
 from generator.pages.homeowner_papers import said_days
@@ -200,7 +200,8 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     """One reader's pages, planned from what that reader may see and nothing else."""
     papers = compiled.papers_of[audience]
     mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of, compiled.last, compiled.same(audience))
-    compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience))
+    compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience),
+                        draft_in_words(compiled.last, compiled.same(audience)))
     pages = _pages(compiled, audience, mark, say, looked, compared)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
     # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.

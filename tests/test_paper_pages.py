@@ -119,7 +119,10 @@ def test_the_hazard_of_the_work_stands_before_what_is_done(large, job_file) -> N
     calls = {one.title: one for one in calls_of(large["calls.html"])}
     assert calls["Mains"].beware.startswith("DANGER: Live mains") and calls["Tamper of the control unit"].beware.startswith("DANGER: Live mains")
     assert calls["Test sent by hand"].beware == "" == calls["Zone 5, HALL MOVE"].beware
-    high = views(job_file(lambda f: f["job"]["devices"]["D1"].update(height_m="4")))["calls.html"]
+    def up(files) -> None:
+        files["job"]["devices"]["D1"].update(height_m="4")
+        files["job"]["premises"]["storeys"]["ground"].update(ceiling_m="4.5")
+    high = views(job_file(up))["calls.html"]
     assert [one.beware.startswith("DANGER: Work from a ladder.") for one in calls_of(high) if one.do.startswith("D1:")] == [True] * 2
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
+from generator.pages.installer_tests import group_of
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped, unstopped)
@@ -48,6 +49,7 @@ class DeviceView:
     stops: tuple[FindingView, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
+    results: Link
     note: str
 
 
@@ -60,7 +62,7 @@ def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tupl
 def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
     """The findings that speak of a unit: at its own field, or with a value that stands there."""
     own = f"job.devices.{name}."
-    return tuple(one for one in stops if own in one.at or any(own in fact.value for fact in one.values))
+    return tuple(one for one in stops if any(own in field for field in one.fields))
 
 
 def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...], drawn: Link | None) -> Page:
@@ -77,7 +79,8 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=messages, ticked=any(one.tick for one in messages), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)),
+        results=group_of(results, name), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 

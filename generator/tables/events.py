@@ -112,7 +112,7 @@ DONE = {
 }
 SET_OFF = "Make the unit signal as its test says."
 DONE_SET, DONE_UNSET = "{set}, stay inside and still until the exit time is over.", "{unset}."
-MAINS, CONTROL_TAMPER = "301", "137"
+MAINS, CONTROL_TAMPER, PATH_LOST, TEST_BY_ITSELF = "301", "137", "350", "602"
 # Why an event is not brought about on the day, and who answers for it.
 UNTRIED = {
     "302": "nobody runs a battery flat on the day; the step that loads the battery shows its fault, and the company's services go on from there",
