@@ -140,8 +140,8 @@ def test_a_rule_that_found_nothing_cannot_be_taken_for_an_alarm(pages) -> None:
 
 def test_the_foot_names_the_fingerprint_and_the_start_page_sends_the_reader_there_first(pages) -> None:
     assert words(pages["index.html"].select_one(".state")).startswith("Look at the foot of this page first.")
-    stamp = packs_of(JOBS / "curlew-house" / "job.yaml")[0].stamp
-    assert f"Fingerprint {stamp.fingerprint}" in stamp.lines[0]
+    pack = packs_of(JOBS / "curlew-house" / "job.yaml")[0]
+    assert f"Fingerprint {pack.stamp.fingerprint}" in pack.foot[0]
     assert "fit nothing from it" in words(pages["index.html"].select_one(".state"))
 
 
