@@ -189,8 +189,8 @@ def test_the_start_page_of_a_pack_that_is_not_issued_says_so_above_all_else_and_
 
 
 def test_the_foot_names_the_fingerprint() -> None:
-    stamp = packs_of(JOBS / "curlew-house" / "job.yaml")[0].stamp
-    assert f"Fingerprint {stamp.fingerprint}" in stamp.lines[0]
+    pack = packs_of(JOBS / "curlew-house" / "job.yaml")[0]
+    assert f"Fingerprint {pack.stamp.fingerprint}" in pack.foot[0]
 
 
 def test_hold_points_are_called_so_and_no_unit_is_taken_for_one(pages) -> None:

@@ -15,8 +15,8 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, kinds_of,
-                                             listed, phones_of_company, say_reference)
+from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
+                                             kinds_of, listed, phones_of_company, say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.terms.audience import Audience
@@ -66,7 +66,7 @@ class ThingsView:
 def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, ...]:
     """Every page of the homeowner's pack, in the order of the navigation."""
     voice = Voice(papers, say)
-    names = _in_walking_order(papers)
+    names = [name for name in _in_walking_order(papers) if not in_person(papers, name)]
     short = results.references
     own = _apart({name: _called(papers, name, voice) for name in names}, short)
     rows = sorted((CodeRow(short[name], device_path(short[name]), _listed_as(papers, name, own[name], voice), "") for name in names),

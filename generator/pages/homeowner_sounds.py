@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, kinds_of
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of
 from generator.terms.show import sentence_list
 
 
@@ -84,7 +84,7 @@ def _ends(papers: Papers, say: Voice) -> tuple[str, ...]:
 def _told(papers: Papers, when: str, say: Voice) -> Iterator[str]:
     """What is heard and seen at each unit that tells it; units that do the same are named together."""
     units: dict[tuple[str, str], list[str]] = {}
-    for name in papers.job.devices:
+    for name in (one for one in papers.job.devices if not in_person(papers, one)):
         for signal in papers.sheet_of[name].signals:
             if signal.when == when:
                 names = units.setdefault((signal.sound or "", signal.light or ""), [])

@@ -29,7 +29,7 @@ KINDS = (
     ("missed test", ("602",), ("test",), False),
     ("radio interference", ("344",), ("interference", FAULT), False),
     ("radio supervision", (UNHEARD,), ("supervision", FAULT), False),
-    ("mains failure", ("301",), ("mains", FAULT), False),
+    ("power failure", ("301",), ("power", "mains", FAULT), False),
     ("low standby battery", ("302",), ("battery", FAULT), False),
     ("low cell of a unit", (LOW_CELL,), ("cell", FAULT), False),
     ("zone left out by a user", (OMITTED,), ("omit", "left out"), False),

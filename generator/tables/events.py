@@ -51,7 +51,7 @@ _ALL = (
     Event("158", "temperature too high", ZONE),
     Event("159", "temperature too low", ZONE),
     Event("162", "carbon monoxide", ZONE),
-    Event("301", "mains", SYSTEM, "lost"),
+    Event("301", "house power", SYSTEM, "lost"),
     Event("302", "standby battery", SYSTEM, "low"),
     Event("344", "radio interference", SYSTEM, "begun"),
     Event("350", "path to the station", SYSTEM, "failed"),
