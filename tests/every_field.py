@@ -769,6 +769,14 @@ def _swap_optional(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _supply_of_unit(files: Files, field: Field) -> set[str]:
+    """Another supply, but for the unit that hangs on a socket: only mains of its own does."""
+    if any(one.get("from_socket") == "true" and one["sheet"] in field.path for one in files["job"]["devices"].values()):
+        return set()
+    put(files, field.path, other(field.pattern, value_at(files, field.path)))
+    return {field.pattern}
+
+
 def _kind_of_unit(files: Files, field: Field) -> set[str]:
     old = value_at(files, field.path)
     for group in SIBLINGS:
@@ -878,6 +886,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.accepted.*.rule": _other_rule,
     "job.publish.address": _other_address,
     "sheet.kind": _kind_of_unit,
+    "sheet.power.kind": _supply_of_unit,
     "sheet.inputs.*.optional": _swap_optional,
     "sheet.control_unit.power_order.*": _swap_supplies,
     "profile.limits.*.source": _other_document,
