@@ -3,7 +3,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from shapely import STRtree, buffer, linestrings
+from shapely import STRtree, linestrings
 
 from generator.geometry.shapes import SAME_M, Place, outline, ring
 from generator.model.premises import OUTSIDE, Opening, Storey, Walls
@@ -120,10 +120,10 @@ def _pieces(storey: Storey) -> Iterator[tuple[tuple[str, str], Place, Place]]:
     if not edges:
         return
     order = {name: index for index, name in enumerate(storey.rooms)}
-    # Boxes that hold all within a hair of each edge: which of them touch is asked once, for all together.
+    # Which edges lie so near that they can be one is asked once, for all together.
     lines = linestrings([(start, end) for _, start, end in edges])
     near: list[list[int]] = [[] for _ in edges]
-    for index, other in STRtree(lines).query(buffer(lines, SAME_M, cap_style="square"), predicate="intersects").T.tolist():
+    for index, other in STRtree(lines).query(lines, predicate="dwithin", distance=2 * SAME_M).T.tolist():
         near[index].append(other)
     for index, (name, start, end) in enumerate(edges):
         taken = []

@@ -47,6 +47,7 @@ AIMS = {
     "devices": Aim("links grow with devices by the power of", 1.1, 1.3, ""),
     "receivers": Aim("links grow with receivers by the power of", 1.1, 1.3, ""),
     "walls": Aim("links grow with walls by the power of", 1, 1.2, ""),
+    "searches": Aim("what is searched grows with devices x receivers x walls by the power of", 1, 1.3, ""),
     "plan": Aim("reading, checking and working out a plan grow with its rooms by the power of", 1.1, 1.4, ""),
     "assignment": Aim("finding receivers grows with units by the power of", 1.2, 1.6, ""),
 }

@@ -39,12 +39,13 @@ def block(flats: int, receivers: int | None = None, units: int = UNITS) -> dict:
     # Repeaters stand in for the last units of flats spread over the block.
     for index in range(repeaters):
         at = (index * flats // repeaters + 1) * units - 1 - index // flats
-        devices[at] = (f"R{index:02}", {key: value for key, value in devices[at][1].items() if key not in ("role", "text", "faces_deg")} | {"sheet": "tern-rp"})
+        kept = {key: value for key, value in devices[at][1].items() if key not in ("role", "text", "faces_deg")}
+        devices[at] = (f"R{index:02}", kept | {"sheet": "tern-rp"})
     return {
         "format": 1, "reference": "K-9040", "title": "Forty Flats", "dated": "2026-10-05", "kind": "new", "profile": "uk-grade-2",
         "control_unit": {"id": "CU", "sheet": "tern-cu48", "room": "f000r22", "at_m": [7.5, 7.4], "height_m": 1.5},
-        "premises": {"place": "An invented block of flats", "storeys": {f"s{level}": _storey(level, [one for one in numbers if one // FLATS_A_STOREY == level])
-                                                                      for level in range(storeys)}},
+        "premises": {"place": "An invented block of flats", "storeys": {
+            f"s{level}": _storey(level, [one for one in numbers if one // FLATS_A_STOREY == level]) for level in range(storeys)}},
         "devices": dict(devices),
         "users": {"1": {"who": "caretaker"}}, "times": {"entry_s": 30, "exit_s": 45, "sounder_min": 15},
     }
@@ -59,19 +60,22 @@ def _storey(level: int, flats: list[int]) -> dict:
                 rooms[f"{name}r{row}{place}"] = {"corner_m": [_m(left + low), _m(row * ROW_M)], "size_m": [_m(high - low), ROW_M]}
         for place, (low, high) in enumerate(zip(CUTS[0], CUTS[0][1:])):
             for row, y in ((0, 0.0), (ROWS - 1, ROWS * ROW_M)):
-                openings[f"{name}w{row}{place}"] = {"kind": "window", "wall": [f"{name}r{row}{place}", "outside"], "at_m": [_m(left + (low + high) / 2), y],
-                                                    "width_m": 1.2, "height_m": 1.1, "sill_m": 0.9, "leaf": "double-glazing"}
+                openings[f"{name}w{row}{place}"] = {
+                    "kind": "window", "wall": [f"{name}r{row}{place}", "outside"], "at_m": [_m(left + (low + high) / 2), y],
+                    "width_m": 1.2, "height_m": 1.1, "sill_m": 0.9, "leaf": "double-glazing"}
         for row in range(ROWS):
             cut = CUTS[row % 2][2]
-            openings[f"{name}d{row}"] = {"kind": "door", "wall": [f"{name}r{row}1", f"{name}r{row}2"], "at_m": [_m(left + cut), _m(row * ROW_M + 1.5)],
-                                         "width_m": 0.8, "height_m": 2.0, "leaf": "wooden-door"}
+            openings[f"{name}d{row}"] = {
+                "kind": "door", "wall": [f"{name}r{row}1", f"{name}r{row}2"], "at_m": [_m(left + cut), _m(row * ROW_M + 1.5)],
+                "width_m": 0.8, "height_m": 2.0, "leaf": "wooden-door"}
         for index in range(3):
-            own[f"{name}breast{index}"] = {"from_m": [_m(left + 3.5 + 3 * index), 7.0], "to_m": [_m(left + 4.5 + 3 * index), 7.0], "construction": "half-brick"}
+            at = left + 3.5 + 3 * index
+            own[f"{name}breast{index}"] = {"from_m": [_m(at), 7.0], "to_m": [_m(at + 1), 7.0], "construction": "half-brick"}
         furniture[f"{name}cupboard"] = {"room": f"{name}r00", "corner_m": [_m(left + 0.1), 0.5], "size_m": [0.6, 1.2], "height_m": 1.9, "metal": True}
         if flat + 1 in flats:
             between += [{"places": [f"{name}r{row}4", f"f{flat + 1:03}r{row}0"], "construction": "solid-brick"} for row in range(ROWS)]
-    return {"level_m": _m(level * STOREY_M), "ceiling_m": CEILING_M, "floor": "concrete-floor", "rooms": rooms, "openings": openings, "furniture": furniture,
-            "walls": {"outside": "cavity-brick", "inside": "block" if level % 2 else "stud-plasterboard", "between": between, "own": own}}
+    return {"level_m": _m(level * STOREY_M), "ceiling_m": CEILING_M, "floor": "concrete-floor", "rooms": rooms, "openings": openings,
+            "furniture": furniture, "walls": {"outside": "cavity-brick", "inside": "block" if level % 2 else "stud-plasterboard", "between": between, "own": own}}
 
 
 def _units(flat: int, units: int) -> list[tuple[str, dict]]:
@@ -83,7 +87,8 @@ def _units(flat: int, units: int) -> list[tuple[str, dict]]:
         across = _m(left + low + (high - low) * (0.3 + 0.02 * (flat % 20)))
         if row in (0, ROWS - 1):
             found.append((key, {"sheet": "tern-dc", "protects": f"{name}w{row}{place}", "role": "immediate", "text": f"FLAT {flat} W{index}",
-                                "at_m": [_m(left + (low + high) / 2 + 0.55), 0.05 if row == 0 else _m(ROWS * ROW_M - 0.05)], "height_m": 1.8, "serial": f"1{flat:03}{index:02}", "position": "opening edge"}))
+                                "at_m": [_m(left + (low + high) / 2 + 0.55), 0.05 if row == 0 else _m(ROWS * ROW_M - 0.05)], "height_m": 1.8,
+                                "serial": f"1{flat:03}{index:02}", "position": "opening edge"}))
         else:
             found.append((key, {"sheet": "tern-pir12", "room": f"{name}r{row}{place}", "role": "immediate", "text": f"FLAT {flat} M{index}",
                                 "at_m": [across, _m(row * ROW_M + 0.1)], "height_m": 2.2, "faces_deg": 0, "serial": f"2{flat:03}{index:02}",

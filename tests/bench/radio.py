@@ -75,7 +75,7 @@ def demo(job: Path) -> dict[str, float]:
     pack = pack_of(compiled, Audience.INSTALLER, translations().gettext, looked_for(compiled, own_wording()))
     with tempfile.TemporaryDirectory() as work:
         # A turn before the clock runs: templates and the theme are there.
-        turns = [(timed(lambda: write_site(pack, Path(work) / str(turn))), timed(lambda: links_and_rules(compiled)), timed(lambda: searched(compiled)))
+        turns = [tuple(map(timed, (lambda: write_site(pack, Path(work) / str(turn)), lambda: links_and_rules(compiled), lambda: searched(compiled))))
                  for turn in range(TURNS + 1)][1:]
     one = [pages / len(pack.pages) for pages, _, _ in turns]
     return {"pages": len(pack.pages), "page": median(one), "seconds": median(links for _, links, _ in turns),
@@ -96,7 +96,7 @@ def block(folder: Path) -> dict[str, float]:
     links = timed(lambda: found.append(links_of_job(papers, house)))
     unknown = sum(not isinstance(link, Link) for unit in found[0].units.values() for link in unit.to.values())
     if unknown or len(papers.job.devices) < FLATS * UNITS or len(house.walls) < 3000:
-        raise ValueError(f"{len(papers.job.devices)} units, {len(house.walls)} walls and {unknown} unknown links are not the block that was to be measured")
+        raise ValueError(f"{len(papers.job.devices)} units, {len(house.walls)} walls and {unknown} unknown links: that is not the block")
     receivers = timed(lambda: best_receivers(papers, found[0]))
     return {"units": len(papers.job.devices), "walls": len(house.walls), "receivers": len(found[0].receivers), "intake": intake, "links": links,
             "assigned": receivers}
@@ -124,6 +124,17 @@ def of_links(folder: Path, sizes: Sequence[tuple[int, int, int]]) -> list[float]
     return found
 
 
+def of_searches(folder: Path, sizes: Sequence[tuple[int, int, int]]) -> list[float]:
+    """Seconds of all that is searched in blocks of so many flats, receivers and units a flat; house and links are worked out before."""
+    found = []
+    for size in sizes:
+        papers = papers_of(folder, *size)
+        house = house_of(papers.job.premises)
+        links = links_of_job(papers, house)
+        found.append(quickest(lambda papers=papers, links=links, house=house: [search(papers, links, house) for search in SEARCHES]))
+    return found
+
+
 def of_plan(folder: Path, sizes: Sequence[int]) -> list[float]:
     """Seconds of reading and checking blocks of so many flats and of working out their walls."""
     files = [write_block(folder / f"plan-{flats}", JOBS, flats) for flats in sizes]
@@ -143,7 +154,10 @@ def of_assignment(sizes: Sequence[int], receivers: int = 4) -> list[float]:
 
 
 def growth(folder: Path) -> dict[str, float]:
-    """The exponents. Of links: with each of devices, receivers and walls alone, and of all together against their product."""
+    """The exponents. Of links: with each of devices, receivers and walls alone, and of all together against their product.
+
+    Of searches too against that product: twelve flats have four times the units of three, and four times the walls.
+    """
     sizes = [(5, 3), (10, 3), (20, 3), (40, 3)]
     whole = of_links(folder, [(*one, UNITS) for one in sizes])
     return {
@@ -151,6 +165,7 @@ def growth(folder: Path) -> dict[str, float]:
         "devices": exponent([5, 10, 20], of_links(folder, [(20, 2, units) for units in (5, 10, 20)])),
         "receivers": exponent([2, 4, 8], of_links(folder, [(10, receivers, UNITS) for receivers in (2, 4, 8)])),
         "walls": exponent([5, 10, 20, 40], of_links(folder, [(flats, 2, 120 // flats) for flats in (5, 10, 20, 40)])),
+        "searches": exponent([9, 36, 144], of_searches(folder, [(flats, 2, UNITS) for flats in (3, 6, 12)])),
         "plan": exponent([5, 10, 20, 40], of_plan(folder, [5, 10, 20, 40])),
         "assignment": exponent([125, 250, 500, 1000], of_assignment([125, 250, 500, 1000])),
     }

@@ -8,7 +8,7 @@ from bench import AIMS, Bench, Times, block_lines, figures_of, report, stage_tab
 from block import write_block
 from measured import shared_payloads
 from plain import article, build_sites, differing
-from radio import JOBS, exponent, of_assignment, of_links, of_plan, papers_of
+from radio import JOBS, exponent, of_assignment, of_links, of_plan, of_searches, papers_of
 from stages import STAGES
 
 SITES = ["homeowner", "installer", "record"]
@@ -127,7 +127,8 @@ def test_blocks_of_every_size_go_through_the_intake_and_hold_what_they_say(tmp_p
 
 
 def test_growth_is_measured_of_links_plan_and_receivers_and_more_takes_longer(tmp_path: Path) -> None:
-    for found in (of_links(tmp_path, [(2, 2, 10), (10, 4, 20)]), of_plan(tmp_path, [2, 10]), of_assignment([20, 200])):
+    blocks = [(2, 2, 10), (10, 4, 20)]
+    for found in (of_links(tmp_path, blocks), of_searches(tmp_path, blocks), of_plan(tmp_path, [2, 10]), of_assignment([20, 200])):
         assert 0 < found[0] < found[1]
 
 
@@ -163,7 +164,8 @@ BOUND = [name for name, one in AIMS.items() if one.bound is not None]
 
 
 def test_what_must_hold_has_a_bound_and_the_rest_an_aim() -> None:
-    assert BOUND == ["cold", "second", "links", "radio", "block", "product", "devices", "receivers", "walls", "plan", "assignment"]
+    assert BOUND == ["cold", "second", "links", "radio", "block", "product", "devices", "receivers", "walls", "searches", "plan",
+                     "assignment"]
 
 
 @pytest.mark.parametrize("name", BOUND)
