@@ -21,7 +21,7 @@ from generator.calc.place_search import Found, Rating, best_spot
 from generator.calc.receivers import Carriers
 from generator.calc.unknown import Unknown
 from generator.geometry.house import House
-from generator.geometry.nodes import Nodes, nodes_of
+from generator.geometry.nodes import GROUP, Nodes, nodes_of
 from generator.geometry.shapes import Spot
 from generator.geometry.stretches import Stretch, along_walls, blocked_by
 from generator.model.equipment import Sheet
@@ -31,6 +31,8 @@ from generator.tables.repeater_places import HEIGHTS_M, UNDER_CEILING_M
 
 # So many spots at most, and so many units with the least reserves, in one search.
 MOST_SPOTS, MOST_UNITS = 40_000, 12
+# Groups of spots times walls times links at most: a search takes a second or two in the largest house, where spots stand farther apart.
+MOST_CELLS, FEWEST_SPOTS = 30_000_000, 2_000
 CLEAR = "metal_clear_m"
 
 
@@ -85,7 +87,7 @@ class Search:
         heard = self._heard(stretch.room, best.spot)
         own = self.link(stretch.room, heard[self.label], best.spot)
         takes = {name: self.link(stretch.room, name, best.spot) for name in self.short if heard[name] == self.label}
-        return NewRepeater(self.label, place_of(ground.papers, ground.house, stretch.storey, stretch.room, best.spot), self.key, own, takes, best.proved)
+        return NewRepeater(self.label, place_of(ground.papers, ground.house, stretch.storey, stretch.room, best.spot), self.key, own, takes, nodes.step_m, best.proved)
 
     def parents(self) -> list[str]:
         """Who could hear the new repeater: the control unit; another repeater only where two may stand in a row."""
@@ -172,6 +174,7 @@ def _reserve(link: Link | Unknown) -> float:
     return link.reserve_db if isinstance(link, Link) else -math.inf
 
 
-def spots_of_repeater(papers: Papers, house: House, sheet: Sheet) -> Nodes:
-    """Every spot at which a repeater of a sheet may hang."""
-    return nodes_of(repeater_stretches(papers, house, sheet), MOST_SPOTS)
+def spots_of_repeater(papers: Papers, house: House, sheet: Sheet, units: int = 1) -> Nodes:
+    """Every spot at which a repeater of a sheet may hang; the fewer, the more walls and units there are."""
+    most = GROUP * MOST_CELLS // (max(1, len(house.walls)) * (min(units, MOST_UNITS) + 1))
+    return nodes_of(repeater_stretches(papers, house, sheet), max(FEWEST_SPOTS, min(MOST_SPOTS, most)))
