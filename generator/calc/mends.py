@@ -93,10 +93,11 @@ def _repeaters(ground: Ground, carriers: Carriers | Unknown, short: Mapping[str,
     room = papers.sheet_of[carriers.root].control_unit.lists.repeaters - len(ground.links.receivers) + 1
     if room < 1:
         return Unknown(f"the control unit can hold no repeater beside the {len(ground.links.receivers) - 1} of the job")
-    nodes = spots_of_repeater(papers, ground.house, kind, len(wanted))
     reserves, found, labels = reserves_of(ground.links, set(short)), [], _labels(papers)
     while wanted and len(found) < min(MOST_NEW, room):
-        chosen = sorted(wanted, key=lambda name: short[name].reserve_db)[:MOST_UNITS]
+        # Those that lack least: where there are too many for one search, they are the ones that a repeater helps first.
+        chosen = sorted(wanted, key=lambda name: -short[name].reserve_db)[:MOST_UNITS]
+        nodes = spots_of_repeater(papers, ground.house, kind, [ground.spots[name] for name in (carriers.root, *chosen)])
         search = Search(ground, carriers, _of_search(ground.links, carriers, chosen), [name for name in wanted if name in chosen], next(labels), key, kind)
         best = search.found(nodes)
         if best is None:

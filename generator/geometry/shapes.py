@@ -61,6 +61,12 @@ def fault(shape: Shape) -> str:
     return "" if drawn.area > SAME_M ** 2 else "it has no area"
 
 
+def middle_of(within: Polygon) -> Place:
+    """A point about the middle of an area, and surely in it."""
+    found = within.representative_point()
+    return Place(found.x, found.y)
+
+
 def together(areas: Iterable[Polygon]) -> BaseGeometry:
     """Several areas as one."""
     return unary_union(list(areas))
