@@ -1,5 +1,6 @@
 """Is what would mend a short link the best that there is, and are its figures those of the place that is written?"""
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -122,8 +123,8 @@ def searched(papers, monkeypatch, step: float):
 def tried(papers, room: str, spot: Spot, short) -> tuple[int, float]:
     """The rating of one spot, by the job with a repeater written there: nothing of the search is used."""
     unit = Device.model_validate({"sheet": "tern-rp", "room": room, "at_m": [str(spot.x), str(spot.y)], "height_m": str(round(spot.z, 2))})
-    with_it = papers.__class__(**{**vars(papers), "job": papers.job.model_copy(update={"devices": {**papers.job.devices, "N1": unit}}),
-                                  "sheet_of": {**papers.sheet_of, "N1": papers.job.equipment["tern-rp"]}})
+    with_it = replace(papers, job=papers.job.model_copy(update={"devices": {**papers.job.devices, "N1": unit}}),
+                      sheet_of={**papers.sheet_of, "N1": papers.job.equipment["tern-rp"]})
     links = links_of_job(with_it)
     heard = assigned("CU", reserves_of(links, {*short, "N1"}), {"N1": 12}, 1).through
     if heard["N1"] is None:
@@ -190,7 +191,7 @@ def test_no_spot_of_the_room_that_does_is_nearer_than_the_move(seed, moves, monk
 def at(papers, name: str, spot: Spot, height: float):
     """The job with a unit at a spot of its room."""
     devices = {**papers.job.devices, name: papers.job.devices[name].model_copy(update={"at_m": [spot.x, spot.y], "height_m": height})}
-    return papers.__class__(**{**vars(papers), "job": papers.job.model_copy(update={"devices": devices})})
+    return replace(papers, job=papers.job.model_copy(update={"devices": devices}))
 
 
 @pytest.mark.parametrize("seed", [None, 1, 2, 3, 4, 5, 6, 7])

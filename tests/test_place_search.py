@@ -46,7 +46,10 @@ def test_spots_stand_every_five_centimetres_and_at_both_ends_of_a_line() -> None
 def test_where_there_would_be_too_many_they_stand_farther_apart_and_the_last_look_closes_the_gap() -> None:
     wide = nodes_of(NODES.stretches, 20)
     assert wide.step_m == 10.02 / 20 and len(wide.at) <= 24
-    assert {round(abs(spot.x - float(wide.at[3][0])), 2) for spot in wide.beside(3)} == {round(0.01 * number, 2) for number in range(1, 51)}
+    (first, second, third), near = wide.finer(), NODES.finer()
+    assert [first[0], second[0], third[0]] == [0.501, first[1], second[1]] and third[1] == 0.01 and near == [(0.05, 0.01)]
+    around = {round(spot.x - float(wide.at[3][0]), 2) for spot in wide.round_about(0, wide.spot(3), 0.05, 0.01)}
+    assert around == {round(0.01 * number, 2) for number in range(-5, 6) if number}
 
 
 @settings(max_examples=60, deadline=None)
@@ -94,4 +97,4 @@ def test_the_nearest_of_the_spots_that_do_is_found(does, x, y) -> None:
     Among.does = {NODES.spot(index) for index in does}
     found = Among(None, None, Spot(x, y, 1), Spot(0, 0, 0), NODES).found()
     nearest = min((math.dist(spot, (x, y, 1)) for spot in Among.does), default=None)
-    assert (found.distance_m if found else None) == nearest
+    assert (found is None) == (nearest is None) and (found is None or math.isclose(found.distance_m, nearest, abs_tol=1e-9))

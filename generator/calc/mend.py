@@ -55,7 +55,8 @@ class NewRepeater:
     """A place for a repeater that is not there yet, by a `label` that no unit of the job bears.
 
     `sheet` is that of the repeater; `own` its link to the one that hears it; `takes` the short units that it would carry, with
-    their links to it. `proved`: no other place that was looked at is better; else the search ended before all were.
+    their links to it. Places in so many `rooms` were looked at, so far apart as `step_m` says,
+    then round the best to the centimetre; `proved`: none of them is better, else the search ended before all were judged.
     """
 
     label: str
@@ -63,6 +64,8 @@ class NewRepeater:
     sheet: str
     own: Link
     takes: Mapping[str, Link]
+    step_m: float
+    rooms: int
     proved: bool = True
 
 

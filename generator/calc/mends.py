@@ -25,6 +25,11 @@ from generator.model.papers import Papers
 
 # Repeaters that are proposed at most; who needs more should think of another place for the control unit.
 MOST_NEW = 3
+# With more short units than that no nearest place is looked for: what is wrong there is not the place of a unit.
+MOST_MOVED = 40
+
+
+TOO_MANY = Unknown(f"more than {MOST_MOVED} links are short; think of repeaters or of another place for the control unit first")
 
 
 def mends_of(papers: Papers, links: LinksOfJob, house: House) -> Mends:
@@ -34,13 +39,15 @@ def mends_of(papers: Papers, links: LinksOfJob, house: House) -> Mends:
         return Mends({}, ())
     ground, carriers = Ground(papers, house, links), carriers_of(papers, links)
     others = {} if isinstance(carriers, Unknown) else _others(papers, links, carriers, short)
-    return Mends({name: _mend(ground, link, others.get(name)) for name, link in short.items()}, _repeaters(ground, carriers, short))
+    moved = len(short) <= MOST_MOVED
+    return Mends({name: _mend(link, others.get(name), _move(ground, name) if moved else TOO_MANY) for name, link in short.items()},
+                 _repeaters(ground, carriers, short))
 
 
-def _mend(ground: Ground, link: Link, other: Link | None) -> Mend:
+def _mend(link: Link, other: Link | None, move: Move | Unknown) -> Mend:
     killer = link.killer
     without = replace(link, terms=tuple(one for one in link.terms if one is not killer))
-    return Mend(link, link.margin_db("typical") < 0, killer, without.margin_db(without.worse) if killer else None, _move(ground, link.unit), other)
+    return Mend(link, link.margin_db("typical") < 0, killer, without.margin_db(without.worse) if killer else None, move, other)
 
 
 def _move(ground: Ground, name: str) -> Move | Unknown:
@@ -86,11 +93,12 @@ def _repeaters(ground: Ground, carriers: Carriers | Unknown, short: Mapping[str,
     room = papers.sheet_of[carriers.root].control_unit.lists.repeaters - len(ground.links.receivers) + 1
     if room < 1:
         return Unknown(f"the control unit can hold no repeater beside the {len(ground.links.receivers) - 1} of the job")
-    nodes = spots_of_repeater(papers, ground.house, kind)
     reserves, found, labels = reserves_of(ground.links, set(short)), [], _labels(papers)
     while wanted and len(found) < min(MOST_NEW, room):
-        chosen = sorted(wanted, key=lambda name: short[name].reserve_db)[:MOST_UNITS]
-        search = Search(ground, carriers, reserves, [name for name in wanted if name in chosen], next(labels), key, kind)
+        # Those that lack least: where there are too many for one search, they are the ones that a repeater helps first.
+        chosen = sorted(wanted, key=lambda name: -short[name].reserve_db)[:MOST_UNITS]
+        nodes = spots_of_repeater(papers, ground.house, kind, [ground.spots[name] for name in (carriers.root, *chosen)])
+        search = Search(ground, carriers, _of_search(ground.links, carriers, chosen), [name for name in wanted if name in chosen], next(labels), key, kind)
         best = search.found(nodes)
         if best is None:
             break
@@ -98,6 +106,12 @@ def _repeaters(ground: Ground, carriers: Carriers | Unknown, short: Mapping[str,
         found.append(one)
         wanted = [name for name in wanted if name not in one.takes and max(reserves[name].values(), default=-1.0) < 0]
     return tuple(found) or Unknown("no place was found from which a repeater would be heard and would hear any of them well enough")
+
+
+def _of_search(links: LinksOfJob, carriers: Carriers, chosen: Sequence[str]) -> dict[str, dict[str, float]]:
+    """The reserves that a search needs: a unit that stays at the control unit takes no room from any other."""
+    return {name: one for name, one in reserves_of(links, set(chosen)).items()
+            if name in chosen or name in carriers.carries or links.units[name].heard_by != carriers.root}
 
 
 def _labels(papers: Papers) -> Iterator[str]:

@@ -120,6 +120,8 @@ class _Nearest:
 
     def _closer(self, index: int) -> Reached:
         """The nearest of the centimetres round a spot that does."""
-        around = sorted((math.dist(spot, self.here), spot) for spot in (self.nodes.spot(index), *self.nodes.beside(index)))
-        away, spot, link = next((away, spot, link) for away, spot in around if (link := self._does(spot)))
-        return Reached(spot, self.nodes.stretches[self.nodes.stretch[index]], away, link)
+        line, best = int(self.nodes.stretch[index]), self.nodes.spot(index)
+        for within, every in self.nodes.finer():
+            around = sorted((math.dist(spot, self.here), spot) for spot in (best, *self.nodes.round_about(line, best, within, every)))
+            best, link = next((spot, link) for _, spot in around if (link := self._does(spot)))
+        return Reached(best, self.nodes.stretches[line], math.dist(best, self.here), link)

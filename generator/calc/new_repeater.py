@@ -5,7 +5,7 @@ over it. Through which receiver each goes, within what repeaters carry and may s
 Heights: the lowest and the highest at which its sheet lets it be fitted. Common practice, no source.
 """
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -21,8 +21,8 @@ from generator.calc.place_search import Found, Rating, best_spot
 from generator.calc.receivers import Carriers
 from generator.calc.unknown import Unknown
 from generator.geometry.house import House
-from generator.geometry.nodes import Nodes, nodes_of
-from generator.geometry.shapes import Spot
+from generator.geometry.nodes import GROUP, Nodes, nodes_of
+from generator.geometry.shapes import Spot, middle_of
 from generator.geometry.stretches import Stretch, along_walls, blocked_by
 from generator.model.equipment import Sheet
 from generator.model.job import Device
@@ -31,17 +31,20 @@ from generator.tables.repeater_places import HEIGHTS_M, UNDER_CEILING_M
 
 # So many spots at most, and so many units with the least reserves, in one search.
 MOST_SPOTS, MOST_UNITS = 40_000, 12
+# Groups of spots times walls times links at most: a search takes some seconds in the largest house. Of a room about
+# ten lines are looked at: four walls at two heights, some of them in two pieces.
+MOST_CELLS, FEWEST_SPOTS, LINES_A_ROOM = 30_000_000, 2_000, 10
 CLEAR = "metal_clear_m"
 
 
-def repeater_stretches(papers: Papers, house: House, sheet: Sheet) -> tuple[Stretch, ...]:
-    """The walls along which a repeater of a sheet may hang, in walking order, each at every height."""
+def repeater_stretches(papers: Papers, house: House, sheet: Sheet, within: Collection[str] | None = None) -> tuple[Stretch, ...]:
+    """The walls along which a repeater of a sheet may hang, in walking order, each at every height; of some rooms if they are named."""
     limit = papers.profile.limits.get(CLEAR)
     blocked = blocked_by(papers.job.premises, house, limit.value if limit else 0.0)
     heights = sorted({sheet.mounting_m[0], sheet.mounting_m[-1]}) if sheet.mounting_m else HEIGHTS_M
     found: list[Stretch] = []
     for name, (storey, room) in papers.rooms().items():
-        if name in house.rooms and _bears(sheet, room.coldest_c, room.warmest_c):
+        if name in house.rooms and (within is None or name in within) and _bears(sheet, room.coldest_c, room.warmest_c):
             most = house.ceiling_m.get(storey, math.inf) - UNDER_CEILING_M
             for height in dict.fromkeys(min(one, most) for one in heights):
                 found += along_walls(house, storey, name, height, blocked)
@@ -85,7 +88,8 @@ class Search:
         heard = self._heard(stretch.room, best.spot)
         own = self.link(stretch.room, heard[self.label], best.spot)
         takes = {name: self.link(stretch.room, name, best.spot) for name in self.short if heard[name] == self.label}
-        return NewRepeater(self.label, place_of(ground.papers, ground.house, stretch.storey, stretch.room, best.spot), self.key, own, takes, best.proved)
+        return NewRepeater(self.label, place_of(ground.papers, ground.house, stretch.storey, stretch.room, best.spot), self.key, own, takes, nodes.step_m,
+                           len({one.room for one in nodes.stretches}), best.proved)
 
     def parents(self) -> list[str]:
         """Who could hear the new repeater: the control unit; another repeater only where two may stand in a row."""
@@ -172,6 +176,19 @@ def _reserve(link: Link | Unknown) -> float:
     return link.reserve_db if isinstance(link, Link) else -math.inf
 
 
-def spots_of_repeater(papers: Papers, house: House, sheet: Sheet) -> Nodes:
-    """Every spot at which a repeater of a sheet may hang."""
-    return nodes_of(repeater_stretches(papers, house, sheet), MOST_SPOTS)
+def spots_of_repeater(papers: Papers, house: House, sheet: Sheet, near: Sequence[Spot] = ()) -> Nodes:
+    """Every spot at which a repeater of a sheet may hang for units and the control unit that hang `near`.
+
+    The more walls and units there are, the farther apart; in the largest houses in the rooms that are nearest to them alone.
+    """
+    cells = GROUP * MOST_CELLS // (max(1, len(house.walls)) * (len(near) + 1))
+    most = max(FEWEST_SPOTS, min(MOST_SPOTS, cells))
+    rooms = sorted(house.rooms, key=lambda name: _away(house, name, near))[:max(1, cells // (GROUP * LINES_A_ROOM))]
+    return nodes_of(repeater_stretches(papers, house, sheet, None if len(rooms) == len(house.rooms) else set(rooms)), most)
+
+
+def _away(house: House, room: str, near: Sequence[Spot]) -> float:
+    """How far a room lies from several spots, all together."""
+    x, y = middle_of(house.rooms[room])
+    middle = (x, y, house.floor_m[house.storey_of(room)] + HEIGHTS_M[0])
+    return sum(math.dist(middle, one) for one in near)

@@ -17,7 +17,7 @@ from generator.geometry.shapes import Spot
 
 Rating = tuple[int, float]
 # Exact figures are worked out for so many spots at most; beyond that the best so far is given, and said to be no more.
-MOST_TRIED = 1500
+MOST_TRIED = 400
 # Bounds of single spots are worked out for so many groups in one go.
 BATCH = 24
 
@@ -91,8 +91,9 @@ class _Search:
             return None
         stretch = int(self.nodes.stretch[self.at])
         best = (self.nodes.spot(self.at), self.best)
-        for spot in self.nodes.beside(self.at):
-            rating = self.rate(spot, stretch, best[1])
-            if rating and better(rating, best[1]):
-                best = (spot, rating)
+        for within, every in self.nodes.finer():
+            for spot in self.nodes.round_about(stretch, best[0], within, every):
+                rating = self.rate(spot, stretch, best[1])
+                if rating and better(rating, best[1]):
+                    best = (spot, rating)
         return Found(best[0], stretch, best[1], self.proved)

@@ -33,14 +33,24 @@ class Nodes:
         """The spots of some groups, in order."""
         return np.concatenate([np.arange(first, last + 1) for first, last in self.groups[np.sort(groups)]])
 
-    def beside(self, index: int) -> list[Spot]:
-        """The spots a centimetre apart on both sides of one, as far as its neighbours, none of them twice."""
-        stretch, (x, y, z) = self.stretches[self.stretch[index]], self.at[index]
-        length = _length(stretch)
-        here = min(length, max(0.0, float(np.dot(np.subtract((x, y, z), stretch.start), np.subtract(stretch.end, stretch.start))) / length)) if length else 0.0
-        around = [here + FINE_M * number for number in range(-round(self.step_m / FINE_M), round(self.step_m / FINE_M) + 1) if number]
-        found = _rounded(stretch, [one for one in around if 0 <= one <= length]) if length else []
+    def round_about(self, stretch: int, spot: Spot, within_m: float, every_m: float) -> list[Spot]:
+        """The spots of a line on both sides of one, so far apart and within so many metres, none of them twice."""
+        line, length = self.stretches[stretch], _length(self.stretches[stretch])
+        if not length:
+            return []
+        here = float(np.dot(np.subtract(spot, line.start), np.subtract(line.end, line.start))) / length
+        many = round(within_m / every_m)
+        along = [here + every_m * number for number in range(-many, many + 1) if number]
+        found = _rounded(line, [one for one in along if 0 <= one <= length])
         return list(dict.fromkeys(Spot(*map(float, one)) for one in found))
+
+    def finer(self) -> list[tuple[float, float]]:
+        """How far round a spot of these to look again, and how far apart: a fifth each time, until it is a centimetre."""
+        found, within = [], self.step_m
+        while not found or found[-1][1] > FINE_M:
+            found.append((within, max(FINE_M, within / 5)))
+            within = found[-1][1]
+        return found
 
 
 def nodes_of(stretches: Sequence[Stretch], most: int) -> Nodes:

@@ -76,6 +76,12 @@ def apart_m(one: BaseGeometry, *ends: Place) -> float:
     return one.distance(Point(ends[0]) if len(ends) == 1 else LineString(ends))
 
 
+def middle_of(within: Polygon) -> Place:
+    """A point about the middle of an area, and surely in it."""
+    found = within.representative_point()
+    return Place(found.x, found.y)
+
+
 def together(areas: Iterable[Polygon]) -> BaseGeometry:
     """Several areas as one."""
     return unary_union(list(areas))

@@ -6,7 +6,7 @@ from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.house import House
-from generator.geometry.shapes import OFF_WALL_M, Place, Spot, area, kept_inside, kept_outside, together
+from generator.geometry.shapes import OFF_WALL_M, Place, Spot, area, kept_inside, kept_outside, middle_of, together
 from generator.geometry.walls import Wall
 from generator.model.premises import OUTSIDE, Premises
 
@@ -51,7 +51,7 @@ def blocked_by(premises: Premises, house: House, clear_m: float) -> tuple[Blocke
 
 def along_walls(house: House, storey: str, room: str, height_m: float, blocked: Iterable[Blocked] = ()) -> Iterator[Stretch]:
     """Along the walls of a room, as near to them as units hang; `height_m` is over the floor."""
-    at = house.spot(room, Place(*house.rooms[room].representative_point().coords[0]), height_m).z
+    at = house.spot(room, middle_of(house.rooms[room]), height_m).z
     inner = house.rooms[room].buffer(-OFF_WALL_M, join_style="mitre")
     yield from _clear(house, storey, room, _edges(inner), at, blocked)
 

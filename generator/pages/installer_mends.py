@@ -8,7 +8,7 @@ from generator.calc.place_words import SEEN
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.parts import Fact
-from generator.terms.show import amount, capital, figure, sentence_list
+from generator.terms.show import amount, capital, count, figure, sentence_list
 
 NOT_LOOKED_AT = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
                  "A repeater's supply is work for a competent person. What it carries fails with it, so only what is short goes over it.")
@@ -75,10 +75,10 @@ def repeaters_view(papers: Papers, mends: Mends) -> RepeatersView | None:
 
 def _row(papers: Papers, one: NewRepeater) -> RepeaterView:
     takes = sentence_list([f"{name} with {margin(link)}, {amount(link.required.value, 'dB')} wanted" for name, link in one.takes.items()])
-    how = "no other place is better" if one.proved else "the best until the search was ended, not of all"
+    how = "no other of these places is better; round it to the centimetre" if one.proved else "the best until the search was ended, not of all"
     return RepeaterView(f"repeater-{one.label}", f"{one.label}, a repeater that is not there yet", (
         Fact("Where", capital(one.place.says)),
         Fact("Its own link", f"to {one.own.receiver}, {margin(one.own)}, {amount(one.own.required.value, 'dB')} wanted"),
         Fact("Would carry", takes), Fact("By the sheet", one.sheet),
-        Fact("Looked for", "to the centimetre along every wall of every room whose climate its sheet allows, at the lowest and the highest height that the "
-                           f"sheet allows, clear of openings, furniture and metal: {how}")))
+        Fact("Looked for", f"along every wall of {count(one.rooms, 'room')} whose climate its sheet allows, at the lowest and the highest height that the "
+                           f"sheet allows, every {figure(one.step_m, 'm', 2)}, clear of openings, furniture and metal: {how}")))
