@@ -58,7 +58,7 @@ def _answer(sheets: tuple[SheetView, ...], elsewhere: int) -> str:
     links = [one for sheet in sheets for one in sheet.drawing.links]
     short = [one.unit for one in links if one.level == "short"]
     units = sum(len(one.drawing.units) for one in sheets)
-    rest = f" {count(elsewhere, 'unit')} without a place below." if elsewhere else ""
+    rest = f" {count(elsewhere, 'unit is', 'units are')} carried or without a place: below." if elsewhere else ""
     word = f"{count(len(short), 'link is', 'links are')} short on a bad day: {sentence_list(short)}." if short else "None of them is short on a bad day."
     return f"{count(units, 'unit')} and {count(len(links), 'link')} drawn.{rest} {word if links else ''}".strip()
 
