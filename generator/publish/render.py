@@ -52,9 +52,9 @@ def environment(words: NullTranslations) -> jinja2.Environment:
         loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False,
         trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
     env.install_gettext_callables(words.gettext, words.ngettext, newstyle=True)
-    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, plan=plan,
-                       mark_sample=mark_sample, wall_sample=wall_sample)
+    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins)
     env.filters["note"] = note_html
+    env.globals.update(plan=plan, mark_sample=mark_sample, wall_sample=wall_sample)
     return env
 
 
