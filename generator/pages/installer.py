@@ -18,8 +18,8 @@ from generator.pages.labels import Label, LabelsView
 from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
-from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.power import power_page
+from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
