@@ -135,7 +135,8 @@ def inside(ground: Ground, outline: Sequence[tuple[float, float]], wanted: Wante
             while starts:
                 column = (starts & -starts).bit_length() - 1
                 starts &= starts - 1
-                found.append((math.dist((column * CELL + wanted.width / 2, (top + row) * CELL + wanted.height / 2), (wanted.x, wanted.y)), row, column))
+                middle = column * CELL + wanted.width / 2, (top + row) * CELL + wanted.height / 2
+                found.append((math.dist(middle, (wanted.x, wanted.y)), row, column))
         if found:
             break
     best: tuple[float, Box] | None = None
