@@ -150,7 +150,8 @@ def test_every_unit_stands_in_its_room_and_those_in_the_open_in_none() -> None:
 
 def test_every_opening_lies_in_its_wall_as_wide_as_it_is() -> None:
     papers, _, _ = large()
-    drawn = [(one.find("title").text.partition(":")[0], sheet.off(one.find("path[@class='gap']"))) for sheet in drawings() for one in sheet.all("opening")]
+    drawn = [(one.find("title").text.partition(":")[0], sheet.off(one.find("path[@class='gap']"))) for sheet in drawings()
+             for one in sheet.all("opening")]
     assert Counter(name for name, _ in drawn) == Counter(key.replace("-", " ") for key in papers.openings())
     walls = house_of(papers.job.premises).walls
     for name, (start, end) in drawn:
@@ -172,7 +173,8 @@ def test_the_ways_in_are_marked_from_outside() -> None:
 def test_each_link_is_drawn_from_its_unit_to_who_hears_it_in_the_class_of_its_reserve() -> None:
     papers, results, view = large()
     marks = {unit.get("data-unit"): (index, sheet.mark(unit)) for index, sheet in enumerate(drawings()) for unit in sheet.all("units")[0]}
-    links = {one.get("data-unit"): (index, one.get("class").split(), sheet.off(one)) for index, sheet in enumerate(drawings()) for one in sheet.all("link")}
+    links = {one.get("data-unit"): (index, one.get("class").split(), sheet.off(one)) for index, sheet in enumerate(drawings())
+             for one in sheet.all("link")}
     assert set(links) == set(results.links.units) - {"F1", "F2"} and sum(len(sheet.all("link")) for sheet in drawings()) == len(links) == 33
     for name, (index, kinds, (start, end)) in links.items():
         one = results.links.units[name]
@@ -258,6 +260,7 @@ def test_what_has_no_measures_is_not_drawn_but_named_with_what_to_write(tmp_path
         "M5: not drawn, because the height of M5 is not known; write height_m in job.devices.M5.")
     assert {"M4 · zone 25", "M5 · zone 26"} < {one.unit.text for one in view.elsewhere}
     assert view.walls[-1].look is None and "stairs" not in {one.mark for one in view.marks}
+    assert re.match(r"32 units and 31 links drawn. 6 units are carried or without a place: below. .* \d+ links could not be worked out.$", view.answer)
     levels = {one.unit: one.level for sheet in view.sheets for one in sheet.drawing.links}
     assert levels["D1"] == "unknown", "its way crosses a wall of which nobody says how it is built"
 
@@ -284,7 +287,8 @@ def test_the_same_stands_in_words_below(tmp_path) -> None:
     _, _, view = large()
     ground = view.sheets[0]
     rooms = {one.name: one.value for one in ground.rooms}
-    assert rooms["Hall"] == "10 m²; to outside: cavity-brick, 2 m; to study: block, 3 m; to cloakroom: block, 2 m; to kitchen: block, 2 m; to sitting room: block, 5 m"
+    assert rooms["Hall"] == ("10 m²; to outside: cavity-brick, 2 m; to study: block, 3 m; to cloakroom: block, 2 m; to kitchen: block, 2 m; "
+                             "to sitting room: block, 5 m")
     units = {one.unit.text: one for one in ground.units}
     assert units["M4 · zone 25"].answer == "Short: heard by CU with −9.4 dB on the worse day, 10 wanted, 19.4 dB short."
     assert units["M4 · zone 25"].place == "Dining room, 2.2 m high"

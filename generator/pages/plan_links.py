@@ -31,4 +31,5 @@ def link_words(link: Link | Unknown, heard_by: str) -> str:
         return f"{word}: whether {heard_by} hears it is not checked, because {link.reason}."
     margin, reserve = link.margin_db(link.worse), link.reserve_db
     rest = f"{number(-reserve)} dB short" if reserve < 0 else f"{number(reserve)} dB to spare"
-    return f"{word}: heard by {heard_by} with {amount(margin, 'dB')} on the worse day, {number(link.required.value)} wanted, {rest}.".replace("-", "−")
+    held = f"{amount(margin, 'dB').replace('-', '−')} on the worse day, {number(link.required.value)} wanted, {rest}"
+    return f"{word}: heard by {heard_by} with {held}."

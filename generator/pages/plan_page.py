@@ -10,23 +10,23 @@ from generator.pages.installer_links import PATH as RADIO
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, units_of
 from generator.pages.plan_links import KEY
-from generator.pages.plan_sheets import (Drawn, drawn_house, opening_lines, opening_words, rooms_of, stairs_of, stairs_words, thing_words, things_of,
+from generator.pages.plan_sheets import (Drawn, drawn_house, opening_lines, opening_words, rooms_of, stairs_of, stairs_words, things_of,
                                          wall_lines, walls_of_sheet)
 from generator.pages.plan_units import link_lines, placed_units, unit_marks, unit_row, unplaced
 from generator.pages.plan_views import DrawnSheet, LEVELS, MarkKey, PlanView, Proposed, SheetView, WallKey
 from generator.procedure.handling import room_name
-from generator.terms.show import amount, capital, count, figure, number, sentence_list
+from generator.terms.show import capital, count, figure, number, sentence_list
 
 PATH, TITLE = "plan.html", "Plan"
-NOTHING = ("Nothing is drawn, because no room has measures: write corner_m and size_m, or outline_m, for each room in premises.storeys, and at_m and height_m "
-           "for each unit.")
+NOTHING = ("Nothing is drawn, because no room has measures: write corner_m and size_m, or outline_m, for each room in premises.storeys, and "
+           "at_m and height_m for each unit.")
 COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 MARKS = {
     "control": "Control unit", "repeater": "Repeater",
     "unit": "Unit, with its name and zone numbers; the tick shows where it looks. Its words open its page",
     "far": "Heard on another drawing: ↑ above, ↓ below, → elsewhere; the stub points to where",
-    "proposed": "Place for a repeater that was worked out, not fitted", "entry": "Way in", "door": "Door or hatch; which way it opens is not in the plan",
-    "window": "Window", "garage-door": "Garage door", "stairs": "Stairs, the arrow leads up", "metal": "Metal", "heat": "Gets warm",
+    "proposed": "Place for a repeater that was worked out, not fitted", "entry": "Way in",
+    "door": "Door or hatch; which way it opens is not in the plan", "window": "Window", "garage-door": "Garage door", "stairs": "Stairs, the arrow leads up", "metal": "Metal", "heat": "Gets warm",
     "thing": "Furniture", "roof": "Roof that one can stand on",
 }
 
@@ -58,9 +58,12 @@ def _answer(sheets: tuple[SheetView, ...], elsewhere: int) -> str:
     links = [one for sheet in sheets for one in sheet.drawing.links]
     short = [one.unit for one in links if one.level == "short"]
     units = sum(len(one.drawing.units) for one in sheets)
-    rest = f" {count(elsewhere, 'unit')} without a place below." if elsewhere else ""
-    word = f"{count(len(short), 'link is', 'links are')} short on a bad day: {sentence_list(short)}." if short else "None of them is short on a bad day."
-    return f"{count(units, 'unit')} and {count(len(links), 'link')} drawn.{rest} {word if links else ''}".strip()
+    rest = f"{count(elsewhere, 'unit is', 'units are')} carried or without a place: below." if elsewhere else ""
+    unknown = sum(one.level == "unknown" for one in links)
+    words = [f"{count(len(short), 'link is', 'links are')} short on a bad day: {sentence_list(short)}." if short else
+             "None that could be worked out is short on a bad day." if unknown < len(links) else "",
+             f"{count(unknown, 'link')} could not be worked out." if unknown else ""]
+    return " ".join(filter(None, (f"{count(units, 'unit')} and {count(len(links), 'link')} drawn.", rest, *words)))
 
 
 def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[str, str], name: str, proposed: Sequence[Proposed]) -> SheetView:
@@ -73,7 +76,8 @@ def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[st
         wall_lines(papers, drawn, walls), opening_lines(papers, drawn, walls), things_of(papers, drawn, storeys), stairs_of(papers, storeys),
         units, links, tuple(one for one in proposed if one.storey in storeys), _front(papers), papers.job.premises.front_deg)
     return SheetView(drawing, tuple(unit_row(papers, results, one.name) for one in units),
-                     tuple(_room(papers, drawn, walls, room) for key in storeys for room in papers.job.premises.storeys[key].rooms if room in drawn.house.rooms),
+                     tuple(_room(papers, drawn, walls, room) for key in storeys for room in papers.job.premises.storeys[key].rooms
+                           if room in drawn.house.rooms),
                      tuple(_fact(opening_words(papers, hole.opening)) for wall in walls for hole in wall.holes),
                      tuple(_fact(one.says) for one in (*drawing.things, *drawing.stairs)))
 
@@ -103,8 +107,8 @@ def _room(papers: Papers, drawn: Drawn, walls: Sequence[Wall], room: str) -> Fac
             other = next((one for one in wall.places if one != room), room)
             key = room_name(papers, other), wall.construction or "construction not given"
             found[key] = found.get(key, 0.0) + wall.length_m
-    return Fact(capital(room_name(papers, room)), "; ".join([f"{figure(drawn.house.rooms[room].area, 'm²', 3)}",
-                                                             *(f"to {other}: {built}, {figure(length, 'm', 3)}" for (other, built), length in found.items())]))
+    words = [f"to {other}: {built}, {figure(length, 'm', 3)}" for (other, built), length in found.items()]
+    return Fact(capital(room_name(papers, room)), "; ".join([figure(drawn.house.rooms[room].area, "m²", 3), *words]))
 
 
 def _walls(papers: Papers, drawn: Drawn) -> tuple[WallKey, ...]:

@@ -2,7 +2,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.calc.results import Results
 from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.geometry.drawn import corners, middle
@@ -111,7 +110,8 @@ def walls_of_sheet(drawn: Drawn, storeys: Sequence[str]) -> list[Wall]:
 def wall_lines(papers: Papers, drawn: Drawn, walls: Sequence[Wall]) -> tuple[WallLine, ...]:
     """Walls as they are drawn, each once."""
     return tuple(WallLine(f"{_sides_in_words(papers, one)}: {one.construction or 'construction not given'}, {figure(one.length_m, 'm', 3)} long",
-                          one.start, one.end, drawn.looks.get(one.construction or ""), drawn.thickness_m.get(one.construction or "")) for one in walls)
+                          one.start, one.end, drawn.looks.get(one.construction or ""), drawn.thickness_m.get(one.construction or ""))
+                 for one in walls)
 
 
 def _sides_in_words(papers: Papers, wall: Wall) -> str:

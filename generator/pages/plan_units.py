@@ -16,6 +16,7 @@ from generator.terms.show import amount, capital, sentence_list
 
 # A unit's name that is longer stands on the drawing as its short reference.
 LONGEST_NAME = 6
+CARRIED = ("fob", "tag")
 
 
 def placed_units(papers: Papers, drawn: Drawn) -> dict[str, str]:
@@ -41,8 +42,8 @@ def _mark(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[str
     row = unit_row(papers, results, name)
     numbers = zones_of(results, name)
     says = ". ".join(filter(None, (f"{name}, {row.kind}", f"zone {numbers}" if numbers else "", row.place, row.answer)))
-    return UnitMark(name, anchor(results, name), label_of(results, name), numbers, device_path(results.references[name]), kind, (spot.x, spot.y), looks,
-                    _far(papers, results, drawn, storey_of, name), says)
+    return UnitMark(name, anchor(results, name), label_of(results, name), numbers, device_path(results.references[name]), kind,
+                    (spot.x, spot.y), looks, _far(papers, results, drawn, storey_of, name), says)
 
 
 def zones_of(results: Results, name: str) -> str:
@@ -83,7 +84,8 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
     own = name == papers.job.control_unit.id
     height = (papers.job.control_unit if own else papers.job.devices[name]).height_m
     held = carriers(papers, name)
-    place = place_of(papers, name) or (f"carried by {sentence_list(held)}" if held else "carried" if papers.sheet_of[name].kind in ("fob", "tag") else "")
+    carried = "carried" if papers.sheet_of[name].kind in CARRIED else ""
+    place = place_of(papers, name) or (f"carried by {sentence_list(held)}" if held else carried)
     one = results.links.units.get(name)
     numbers = zones_of(results, name)
     title = f"{name} · zone {numbers}" if numbers else name
@@ -95,4 +97,4 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
 def unplaced(papers: Papers, drawn: Drawn) -> dict[str, str]:
     """Each unit without a place that is not carried, with the reason and what to write."""
     return {name: spot.reason for name, spot in drawn.spots.items()
-            if isinstance(spot, Unknown) and papers.sheet_of[name].kind not in ("fob", "tag")}
+            if isinstance(spot, Unknown) and papers.sheet_of[name].kind not in CARRIED}

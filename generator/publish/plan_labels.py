@@ -18,6 +18,8 @@ TURNS = tuple(math.tau * share for share in (0, .5, .75, .25, .0625, .9375, .437
 # What a cell of a line below the label costs against a step away from the mark, and a label that its own leader would cross.
 LINE_COST, CROSSED = 0.35, 60.0
 ASLANT = 1.6
+# Within an area every third cell is tried; where that finds nothing, every one.
+STRIDES = (3, 1)
 
 
 class Box(NamedTuple):
@@ -125,18 +127,23 @@ def inside(ground: Ground, outline: Sequence[tuple[float, float]], wanted: Wante
     """The free place within an area that is nearest to its middle and hides least, which is then taken; None if there is none."""
     across, down = math.ceil(wanted.width / CELL), math.ceil(wanted.height / CELL)
     top, rows = _cells_within(ground, outline)
-    found = []
-    for row in range(len(rows) - down + 1):
-        starts = _runs(_all(rows[row:row + down]), across)
-        while starts:
-            column = (starts & -starts).bit_length() - 1
-            starts &= starts - 1
-            box = Box(column * CELL, (top + row) * CELL, wanted.width, wanted.height)
-            found.append((math.dist(box.middle, (wanted.x, wanted.y)), box))
+    found: list[tuple[float, int, int]] = []
+    for stride in STRIDES:
+        here = _every(stride, ground.width)
+        for row in range(0, len(rows) - down + 1, stride):
+            starts = _runs(_all(rows[row:row + down]), across) & here
+            while starts:
+                column = (starts & -starts).bit_length() - 1
+                starts &= starts - 1
+                middle = column * CELL + wanted.width / 2, (top + row) * CELL + wanted.height / 2
+                found.append((math.dist(middle, (wanted.x, wanted.y)), row, column))
+        if found:
+            break
     best: tuple[float, Box] | None = None
-    for distance, box in sorted(found):
+    for distance, row, column in sorted(found):
         if best and best[0] <= distance:
             break
+        box = Box(column * CELL, (top + row) * CELL, wanted.width, wanted.height)
         cost = distance + 2 * LINE_COST * ground.hidden(box)
         if best is None or cost < best[0]:
             best = (cost, box)
@@ -204,6 +211,11 @@ def _span(outline: Sequence[tuple[float, float]], y: float) -> int:
         first, last = max(0, math.ceil(start / CELL)), math.floor(end / CELL)
         cells |= ((1 << max(0, last - first)) - 1) << first
     return cells
+
+
+def _every(stride: int, width: float) -> int:
+    """The cells of a row at every so many."""
+    return sum(1 << column for column in range(0, math.ceil(width / CELL), stride))
 
 
 def _all(rows: Sequence[int]) -> int:

@@ -15,6 +15,8 @@ from generator.publish.plan_walls import cells, thick
 REACH = {"control": 7.0, "repeater": 7.5, "unit": 5.5, "proposed": 8.0}
 LOOKS, STUB, TREAD, JAMB = 11.0, 20.0, 7.0, 2.0
 FOOT = 52.0
+# How broad a wall is drawn of which nobody says how it is built.
+BARE = 1.5
 # A line that grows no broader when the drawing is enlarged.
 STEADY = 'vector-effect="non-scaling-stroke"'
 
@@ -35,7 +37,8 @@ def walls(frame: Frame, rows: Sequence[WallLine]) -> str:
     for one in rows:
         way, width = line((frame.at(one.start), frame.at(one.end))), thick(one.thickness_m, frame.scale)
         kind = "body" if one.look is not None else "body bare"
-        broad.append(f'<path class="{kind}" stroke-width="{n(width if one.look is not None else 1.5)}" d="{way}"><title>{escape(one.says)}</title></path>')
+        title = f"<title>{escape(one.says)}</title>"
+        broad.append(f'<path class="{kind}" stroke-width="{n(width if one.look is not None else BARE)}" d="{way}">{title}</path>')
         dashes = cells(one.look)
         if dashes is not None:
             narrow.append(f'<path class="cells" stroke-width="{n(width - 2)}"{dashed(dashes)} d="{way}"/>')
@@ -76,8 +79,8 @@ def thing(frame: Frame, one: ThingArea) -> str:
     cross = "".join(line((corner, middle)) for corner in corners) if "metal" in one.marks else ""
     warm = waves(*middle) if "heat" in one.marks else ""
     kind = "roof" if "roof" in one.marks else "thing"
-    return (f'<g class="{kind}"><title>{escape(one.says)}</title><path {STEADY} d="{line(corners, True)}"/>'
-            + (f'<path class="metal" {STEADY} d="{cross}"/>' if cross else "") + (f'<path class="heat" {STEADY} d="{warm}"/>' if warm else "") + "</g>")
+    signs = "".join(f'<path class="{sign}" {STEADY} d="{way}"/>' for sign, way in (("metal", cross), ("heat", warm)) if way)
+    return f'<g class="{kind}"><title>{escape(one.says)}</title><path {STEADY} d="{line(corners, True)}"/>{signs}</g>'
 
 
 def waves(x: float, y: float) -> str:
@@ -98,7 +101,8 @@ def stairs(frame: Frame, one: StairsLine) -> str:
                     ((ax + ux * TREAD * step, ay + uy * TREAD * step) for step in range(int(length / TREAD) + 1))) if side else ""
     sides = "".join(line(((ax + sign * uy * side, ay - sign * ux * side), (bx + sign * uy * side, by - sign * ux * side)))
                     for sign in (-1, 1)) if side else ""
-    return f'<g class="stairs"><title>{escape(one.says)}</title><path class="treads" {STEADY} d="{steps}{sides}"/><path {STEADY} d="{line(((ax, ay), (bx, by)))}{line(tip)}"/></g>'
+    return (f'<g class="stairs"><title>{escape(one.says)}</title><path class="treads" {STEADY} d="{steps}{sides}"/>'
+            f'<path {STEADY} d="{line(((ax, ay), (bx, by)))}{line(tip)}"/></g>')
 
 
 def link(frame: Frame, one: LinkLine) -> str:

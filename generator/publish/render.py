@@ -54,8 +54,8 @@ def environment(words: NullTranslations) -> jinja2.Environment:
         loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False,
         trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
     env.install_gettext_callables(words.gettext, words.ngettext, newstyle=True)
-    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, losses=losses,
-                       plan=plan, mark_sample=mark_sample, wall_sample=wall_sample, areas=areas)
+    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, losses=losses, areas=areas,
+                       plan=plan, mark_sample=mark_sample, wall_sample=wall_sample)
     env.filters["note"] = note_html
     return env
 

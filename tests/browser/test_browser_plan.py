@@ -104,7 +104,8 @@ def test_words_and_lines_are_seen_in_light_and_dark(phone: Page, file: str, sche
     ground = parsed(phone.evaluate("getComputedStyle(document.body).backgroundColor"))[0]
 
     def colours(selector: str, kind: str) -> set[str]:
-        return set(phone.evaluate("([selector, kind]) => [...document.querySelectorAll(selector)].map(one => getComputedStyle(one)[kind])", [selector, kind]))
+        ask = "([selector, kind]) => [...document.querySelectorAll(selector)].map(one => getComputedStyle(one)[kind])"
+        return set(phone.evaluate(ask, [selector, kind]))
 
     letters, lines = colours(".plan text", "fill"), colours(".plan :is(.link, .body, .mark, .leaf, .roof path, .thing path, .leader)", "stroke")
     assert len(letters) == 2 and len(lines) >= 4
