@@ -56,6 +56,12 @@ def test_in_an_empty_room_the_way_is_the_straight_line() -> None:
     assert found.flat_m == pytest.approx(math.sqrt(5)) and found.stretches[0].places == (Place(1, 1), Place(3, 2)) and found.slope_m == 0
 
 
+def test_round_the_inner_corner_of_a_room_the_way_turns_once() -> None:
+    ell = {"ceiling_m": 2.4, "rooms": {"ell": {"outline_m": [[0, 0], [4, 0], [4, 2], [2, 2], [2, 4], [0, 4]]}}}
+    found = way(walk({"ground": ell}), (3.5, 1), (1, 3.5))
+    assert found.stretches[0].places[1] == pytest.approx((1.75, 1.75)) and found.flat_m == pytest.approx(2 * math.hypot(1.75, 0.75))
+
+
 def test_through_a_door_the_way_turns_a_quarter_of_a_metre_off_its_jambs() -> None:
     # By hand: from (1, 0.5) to (7, 0.5) past the lower jamb at y = 1.55; nobody's middle comes lower than 1.8 for 0.25 m before and behind.
     found = way(walk({"ground": GROUND}), (1, 0.5), (7, 0.5))
@@ -128,6 +134,12 @@ def test_stairs_are_as_long_as_their_slope() -> None:
     assert [one.storey for one in found.stretches] == ["ground", "upper"]
     down = way(walk(TWO, stairs=stairs([0.5, 1], [4.5, 1])), (4.5, 2), (0.5, 2), storey="upper")
     assert (down.flat_m, down.slope_m) == (pytest.approx(found.flat_m), pytest.approx(found.slope_m))
+
+
+def test_the_step_from_the_free_floor_onto_a_flight_beside_a_wall_counts_as_stairs() -> None:
+    # The foot lies 0.1 m off the wall, where nobody's middle comes: from 0.25 m off it is 0.15 m to the first step.
+    found = way(walk(TWO, stairs=stairs([0.1, 1], [4.1, 1])), (0.25, 2), (4.1, 2), to="upper")
+    assert found.slope_m == pytest.approx(math.hypot(4, 2.8) + 0.15) and found.flat_m == pytest.approx(2)
 
 
 def test_stairs_that_would_be_too_steep_turn_and_are_longer() -> None:

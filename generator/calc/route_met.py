@@ -17,17 +17,20 @@ NOT_YET = ("immediate", "entry-route")
 
 @dataclass(frozen=True)
 class Met:
-    """A unit that acts at once: in which room, or at which door, it is met. `at_s` counts from the moment the timed door moves; for what is
-    met before that it is None."""
+    """A unit that acts at once: it stands in a room on the way, or watches a door on it, as `kind` says and `where` names.
+
+    `at_s` counts from the moment the timed door moves; for what is met before that it is None.
+    """
 
     unit: str
+    kind: str
     where: str
     at_s: float | None
 
 
 def met_on(papers: Papers, pace: Pace, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:
     """What is met between the timed door and the place where the alarm is turned off."""
-    return tuple(Met(unit, one.name, pace.door.value + one.flat_m / pace.speed.value + one.slope_m / pace.stairs.value)
+    return tuple(Met(unit, one.kind, one.name, pace.door.value + one.flat_m / pace.speed.value + one.slope_m / pace.stairs.value)
                  for one in passed(walk, route) if one.name != door.key for unit in _acting(papers, one, AT_ONCE))
 
 
@@ -43,7 +46,7 @@ def met_before(papers: Papers, house: House, open_: Walk, door: TimedDoor) -> tu
     found = [one for at in sides for one in routes(walk, Stand(door.storey, at), _fronts(walk)).values()]
     best = min(found, key=lambda one: one.flat_m + one.slope_m, default=None)
     met = reversed(passed(walk, best)) if best else ()
-    return tuple(Met(unit, one.name, None) for one in met for unit in _acting(papers, one, NOT_YET))
+    return tuple(Met(unit, one.kind, one.name, None) for one in met for unit in _acting(papers, one, NOT_YET))
 
 
 def _fronts(walk: Walk) -> Mapping[str, Goal]:

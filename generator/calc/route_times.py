@@ -95,8 +95,9 @@ def entry_working(pace: Pace, door: str, unit: str, route: Route, means: str, pr
     """The entry time that a way needs, beside the one programmed."""
     words, symbols, inputs = _terms(pace, route)
     by = pace.unset(means)
-    return Working(f"Entry time needed from {door} to {unit}", f"(door + {words} + unsetting by {means}) × reserve", f"T = (t_d + {symbols} + t_u) × F",
-                   (pace.door, *inputs, by, pace.reserve), "T", needed_s(pace, parts_in(pace, route, means)), "s", programmed, "most", (*pace.notes, *notes))
+    return Working(f"Entry time needed from {door} to {unit}", f"(door + {words} + unsetting by {means}) × reserve",
+                   f"T = (t_d + {symbols} + t_u) × F", (pace.door, *inputs, by, pace.reserve), "T", needed_s(pace, parts_in(pace, route, means)), "s",
+                   programmed, "most", (*pace.notes, *notes))
 
 
 def exit_working(pace: Pace, door: str, unit: str, route: Route, programmed: Given, notes: tuple[str, ...] = ()) -> Working:
@@ -104,7 +105,8 @@ def exit_working(pace: Pace, door: str, unit: str, route: Route, programmed: Giv
     words, symbols, inputs = _terms(pace, route)
     parts = parts_in(pace, route, "code")
     return Working(f"Exit time needed from {unit} out by {door}", f"({words} + door) × reserve", f"T = ({symbols} + t_d) × F",
-                   (*inputs, pace.door, pace.reserve), "T", (parts.whole_s - parts.unset_s) * pace.reserve.value, "s", programmed, "most", (*pace.notes, *notes))
+                   (*inputs, pace.door, pace.reserve), "T", (parts.whole_s - parts.unset_s) * pace.reserve.value, "s",
+                   programmed, "most", (*pace.notes, *notes))
 
 
 def _terms(pace: Pace, route: Route) -> tuple[str, str, tuple[Given, ...]]:

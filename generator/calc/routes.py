@@ -23,8 +23,9 @@ class WayIn:
     """One way from a timed door to where the alarm is turned off: at which unit and by what, and for whom, if it is not for all.
 
     `through` are the doors and rooms that it leads through; `parts` the seconds of the way in without reserve; `within_m` how far off along the
-    way such a unit may be so that the programmed time is enough, below 0 if nowhere. `longest_entry` and `longest_exit` are the profile's limits, None where it has none.
-    `mends` say what would do within the programmed time, or, where no permitted time covers the need, within the longest; None if all is well.
+    way such a unit may be so that the programmed time is enough, below 0 if nowhere. `longest_entry` and `longest_exit` are the profile's
+    limits, None where it has none. `mends` say what would do within the programmed time, or, where no permitted time covers the need,
+    within the longest; None if all is well.
     """
 
     door: TimedDoor
@@ -72,7 +73,10 @@ class Blocked:
 
 @dataclass(frozen=True)
 class DoorWays:
-    """A timed door with its ways: the quickest, and that of people without a tag where the quickest ends at a reader. `met` is what alarms at once."""
+    """A timed door with its ways: the quickest, and that of people without a tag where the quickest ends at a reader.
+
+    `met` is what alarms at once.
+    """
 
     door: TimedDoor
     found: tuple[WayIn, ...] | Blocked | Unknown
@@ -159,8 +163,9 @@ def _no_way(papers: Papers, house: House, walk: Walk, door: TimedDoor, units: li
     bare = walk_of(house, papers.job.premises, walk.stairs_count, [name for floor in walk.floors.values() for name in floor.blocks])
     found = ways(bare, start_of(bare, door), goals_of(papers, house, bare, units))
     if found:
-        things = sorted({thing for route in found.values() for thing in _things(walk, route)}) or sorted(_beside(papers, walk, units))
-        return Blocked(f"No way leads from {door.key} to {sentence_list(units, 'or')}: {sentence_list(things)} {'stands' if len(things) == 1 else 'stand'} in it; "
+        things = sorted({thing for route in found.values() for thing in _things(walk, route)}) or sorted(set(_beside(papers, house, walk, units)))
+        stand = "stands" if len(things) == 1 else "stand"
+        return Blocked(f"No way leads from {door.key} to {sentence_list(units, 'or')}: {sentence_list(things)} {stand} in it; "
                        f"a person needs {figure(WIDTH_M, 'm')} between things, and a place within {figure(REACH_M, 'm')} of the unit.",
                        f"Measure {sentence_list(things)} again; if it is so, move it or the unit, or come in by another door.")
     if unmeasured:
@@ -175,7 +180,8 @@ def _things(walk: Walk, route: Route) -> Iterator[str]:
         yield from walk.floors[one.storey].blocked(one.places)
 
 
-def _beside(papers: Papers, walk: Walk, units: list[str]) -> Iterator[str]:
-    """The things of the rooms in which units hang."""
-    for storey in papers.job.premises.storeys.values():
-        yield from (name for name, thing in storey.furniture.items() if thing.room in {papers.job.devices[unit].room for unit in units})
+def _beside(papers: Papers, house: House, walk: Walk, units: list[str]) -> Iterator[str]:
+    """The things that stand where somebody would stand to use a unit."""
+    for name in units:
+        floor = next(one for one in walk.floors.values() if papers.job.devices[name].room in one.rooms)
+        yield from floor.beside(place_of(papers, house, name), REACH_M)

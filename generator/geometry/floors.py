@@ -68,6 +68,10 @@ class Floor:
         line = LineString(places) if len(places) > 1 else Point(places[0])
         return tuple(name for name, one in self.blocks.items() if one.intersection(line).length > LAP_M)
 
+    def beside(self, at: Place, within_m: float) -> tuple[str, ...]:
+        """The things that take floor so near to a place."""
+        return tuple(name for name, one in self.blocks.items() if one.distance(Point(at)) < within_m)
+
 
 def floor_of(house: House, premises: Premises, key: str, shut: Collection[str] = ()) -> Floor:
     """The free floor of a storey; doors and things that are named in `shut` are taken as wall and as not there."""

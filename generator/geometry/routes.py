@@ -110,7 +110,8 @@ class Walk:
 
 def walk_of(house: House, premises: Premises, stairs_count: float = 1.0, shut: Collection[str] = ()) -> Walk:
     """The house as one walks in it, doors open. What is named in `shut` counts as wall if it is a door, as not there if it is a thing."""
-    floors = {key: floor_of(house, premises, key, shut) for key, storey in premises.storeys.items() if any(room in house.rooms for room in storey.rooms)}
+    floors = {key: floor_of(house, premises, key, shut) for key, storey in premises.storeys.items()
+              if any(room in house.rooms for room in storey.rooms)}
     nodes = [Stand(key, at) for key, floor in floors.items() for at in _corners(floor.free)]
     flights = list(_flights(house, premises, floors, nodes))
     sees: list[tuple[tuple[int, float], ...]] = [()] * len(nodes)

@@ -10,7 +10,7 @@ from generator.pages.parts import Fact, FindingView
 from generator.pages.power import unit_link
 from generator.pages.workings import WorkingView, working_view
 from generator.procedure.handling import opening_name, room_name
-from generator.terms.show import amount, capital, count, rough, sentence_list
+from generator.terms.show import amount, capital, count, sentence_list
 
 PATH = "routes.html"
 
@@ -110,7 +110,8 @@ def _door(papers: Papers, results: Results, one: DoorWays) -> DoorView:
 def _way(papers: Papers, results: Results, way: WayIn) -> WayView:
     held = {True: "kept", False: "unkept"}[bool(way.entry.holds() and way.exit.holds())]
     left = f"{amount(way.reserve_s, 's')} to spare" if way.entry.holds() else f"{amount(-way.reserve_s, 's')} short"
-    answer = f"In: {way.entry.shown()} needed, {way.entry.limit_shown()} programmed, {left}. Out: {way.exit.shown()} needed, {way.exit.limit_shown()} programmed."
+    answer = (f"In: {way.entry.shown()} needed, {way.entry.limit_shown()} programmed, {left}. "
+              f"Out: {way.exit.shown()} needed, {way.exit.limit_shown()} programmed.")
     whom = f"For who has neither fob nor tag: {sentence_list(list(way.users))}." if way.users else ""
     return WayView(unit_link(results, way.unit, device_path), whom, answer, held, _facts(papers, way), tuple(map(working_view, (way.entry, way.exit))))
 
@@ -119,8 +120,8 @@ def _facts(papers: Papers, way: WayIn) -> tuple[Fact, ...]:
     parts, route = way.parts, way.route
     rooms = [room_name(papers, one.name) for one in way.through if one.kind == "room"]
     rows = [("Door", amount(parts.door_s, "s")),
-            ("On the flat", f"{rough(route.flat_m, 'm')} at {way.speed.shown()}: {amount(parts.flat_s, 's')}"),
-            ("On stairs", f"{rough(route.slope_m, 'm')} along the slope: {amount(parts.stairs_s, 's')}" if route.stairs else ""),
+            ("On the flat", f"{amount(route.flat_m, 'm')} at {way.speed.shown()}: {amount(parts.flat_s, 's')}"),
+            ("On stairs", f"{amount(route.slope_m, 'm')} along the slope: {amount(parts.stairs_s, 's')}" if route.stairs else ""),
             (f"Unsetting by {way.means}", amount(parts.unset_s, "s")),
             ("All of it", f"{amount(parts.whole_s, 's')}, times {way.reserve.shown()} in reserve: {way.entry.shown()}"),
             ("Leads through", sentence_list(rooms)),

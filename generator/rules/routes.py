@@ -190,10 +190,12 @@ def _entry_values(way: WayIn) -> tuple[Value, ...]:
 def _met(papers: Papers, one: DoorWays, met: Met) -> Hit:
     device, entry = papers.job.devices[met.unit], papers.job.times.entry_s
     field, programmed = f"job.devices.{met.unit}.role", Value("entry time", str(entry), "s", ENTRY)
+    stands = "watches" if met.kind == "door" else "stands in"
     if met.at_s is None:
-        return Hit(field, f"{met.unit} ({device.role}) acts in {met.where}, where people pass before {one.door.key} moves and the entry time begins.",
+        return Hit(field, f"{met.unit} ({device.role}) {stands} {met.where}, where people pass before {one.door.key} moves and the entry time begins.",
                    f"Put the timed contact on the door before {met.where}, or move {met.unit} behind {one.door.key}.",
                    (Value("met", "before the timed door", "", PLAN), programmed))
-    return Hit(field, f"{met.unit} ({device.role}) acts in {met.where}, where whoever comes in by {one.door.key} is after {amount(met.at_s, 's')}, "
-               "with the alarm still on.", "Give it role: entry-route, so that it waits while the entry time runs; or move it off the way.",
+    return Hit(field, f"{met.unit} ({device.role}) {stands} {met.where}, on the way of whoever comes in by {one.door.key}: they are there after "
+               f"{amount(met.at_s, 's')}, with the alarm still on.",
+               "Give it role: entry-route, so that it waits while the entry time runs; or move it off the way.",
                (Value("met", number(met.at_s), "s", PLAN), programmed))
