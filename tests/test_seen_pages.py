@@ -5,8 +5,11 @@ from bs4 import BeautifulSoup
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
+from generator.pages.installer_papers import SEEN
 from generator.pages.installer_seen import PATH, seen_page
 from generator.publish.render import environment, render, translations
+from generator.rules.all_rules import findings, judge
+from generator.rules.finding import Severity
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 
 
@@ -86,3 +89,21 @@ def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> 
         height = float(svg["viewbox" if svg.has_attr("viewbox") else "viewBox"].split()[3])
         places = [pair.split(",") for path in svg.select("path") for pair in re.findall(r"[\d.-]+,[\d.-]+", path["d"])]
         assert all(0 <= float(x) <= 340 and 0 <= float(y) <= height for x, y in places)
+
+
+def test_the_large_demo_has_no_wall_of_findings_and_none_here_that_its_house_does_not_deserve(tmp_path) -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    every = findings(judge(papers, compute(papers)))
+    assert len([one for one in every if one.open and one.severity is not Severity.NOTE]) <= 12
+    assert [(one.rule, one.hit.says) for one in every if one.rule in SEEN] == []
+
+
+def test_a_dog_in_the_large_demo_is_seen_on_the_sofa_and_each_detector_asks_for_its_mass(tmp_path) -> None:
+    files = read_files(JOBS / "curlew-house")
+    files["job"]["household"]["animals"] = {"dog": {"mass_kg": "14"}}
+    files["equipment"]["tern-pir12"]["coverage"]["animal_kg"] = "10"
+    papers = read_job(write_files(files, tmp_path / "job")).papers
+    found = [one for one in findings(judge(papers, compute(papers))) if one.rule in SEEN]
+    assert [one.hit.at for one in found if one.rule == "animal-heavy"] == [f"job.devices.M{index}.sheet" for index in (1, 2, 3, 4, 5, 6, 7)]
+    climbed, = (one.hit for one in found if one.rule == "animal-climbs")
+    assert climbed.says == "M3 sees what an animal can get onto: sofa (0.85 m high, 3.9 m away)."

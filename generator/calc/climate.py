@@ -10,7 +10,7 @@ from generator.model.ratings import ENVIRONMENTAL_CLASSES
 # Classes for the open air: sheltered, and not.
 OPEN_AIR = ("III", "IV")
 # The limits of all classes.
-CLASSES = tuple(f"class_{index + 1}_{end}_c" for index in range(len(ENVIRONMENTAL_CLASSES)) for end in ("low", "high"))
+CLASSES = ("class_1_low_c", "class_1_high_c", "class_2_low_c", "class_2_high_c", "class_3_low_c", "class_3_high_c", "class_4_low_c", "class_4_high_c")
 
 
 @dataclass(frozen=True)
@@ -45,8 +45,8 @@ class Climate:
 
 def limits_of_class(papers: Papers, name: str) -> tuple[Given | None, Given | None]:
     """Lowest and highest temperature of an environmental class, where the profile has them."""
-    number = ENVIRONMENTAL_CLASSES.index(name) + 1
-    return of_limit(papers.profile, f"class_{number}_low_c", "T"), of_limit(papers.profile, f"class_{number}_high_c", "T")
+    at = 2 * ENVIRONMENTAL_CLASSES.index(name)
+    return of_limit(papers.profile, CLASSES[at], "T"), of_limit(papers.profile, CLASSES[at + 1], "T")
 
 
 def climates(papers: Papers) -> dict[str, Climate | Unknown]:

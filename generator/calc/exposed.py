@@ -34,8 +34,8 @@ class Glass:
 
 @dataclass(frozen=True)
 class KeypadPlace:
-    """A keypad or reader: the panes through which it is seen with inside doors shut, the distance to letter plates, and the nearest place of the
-    same room from which no pane is in sight (None if there is none), with how far away that is."""
+    """A keypad or reader: the panes through which it is seen with inside doors shut, the distance to letter plates (taken to sit in the middle of
+    their doors), and the nearest place of the same room from which no pane is in sight (None if there is none), with how far away that is."""
 
     unit: str
     through: tuple[Glass, ...]

@@ -1,7 +1,7 @@
 """Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet, an alarm that nothing confirms?"""
 from collections.abc import Iterator
 
-from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, better
+from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
 from generator.calc.gaps import STEP
 from generator.calc.reach import GROUND, HEIGHT, SIDE, STAND, Reach
 from generator.calc.results import Results
@@ -71,9 +71,9 @@ def detector_disturbed(papers: Papers, results: Results) -> Iterator[Hit]:
     for name, found in results.coverage.disturbed.items():
         sources = [one for one in found if one.kind in ("window", "heat")]
         if sources:
-            said = sentence_list([_source(one) for one in sources])
+            said = "; ".join(_source(one) for one in sources)
             yield Hit(f"job.devices.{name}.faces_deg", f"{name} has {count(len(sources), 'source')} of heat in view: {said}.",
-                      _mend(papers, results, name, ("window", "heat")),
+                      _mend(papers, results, name, ("window", "heat"), "take a unit with a second technology"),
                       (*(Value(one.name, number(one.away_m), "m away", "the plan") for one in sources), Value("wanted in view", "none", "", PRACTICE)))
 
 
@@ -84,12 +84,11 @@ def _source(one: InView) -> str:
     return f"the window {one.name}, {amount(one.away_m, 'm')} away{facing}"
 
 
-def _mend(papers: Papers, results: Results, name: str, wanted: tuple) -> str:
-    """The nearest heading or place from which none of it is in view; else what is left to do."""
+def _mend(papers: Papers, results: Results, name: str, wanted: tuple[Kind, ...], other: str) -> str:
+    """The nearest heading or corner from which none of it is in view, and what else would do."""
     view = results.coverage.views[name]
     found = better(papers, name, view, wanted) if isinstance(view, Seen) else None
-    return f"{_better(found)}Or take a unit with a second technology." if found else \
-        "No heading and no other place in this room is free of them: take a unit with a second technology, or contacts."
+    return f"{_better(found)}Or {other}." if found else f"No heading and no corner of this room is free of it: {other}."
 
 
 def _better(found: Better) -> str:
@@ -136,7 +135,7 @@ def animal_climbs(papers: Papers, results: Results) -> Iterator[Hit]:
         if climbed:
             said = sentence_list([f"{one.name} ({rough(one.top_m, 'm')} high, {amount(one.away_m, 'm')} away)" for one in climbed])
             yield Hit(f"job.devices.{name}.faces_deg", f"{name} sees what an animal can get onto: {said}.",
-                      _mend(papers, results, name, ("climbed",)).replace("take a unit with a second technology, or contacts", "move the things out of view"),
+                      _mend(papers, results, name, ("climbed",), f"move {sentence_list([one.name for one in climbed])} out of its view"),
                       (*(Value(one.name, digits(one.top_m), "m high", "the plan") for one in climbed), Value("wanted in view", "none", "", PRACTICE)))
 
 

@@ -125,7 +125,7 @@ CASES = {
     "detector-disturbed": Cases(
         speaks=(Said(both(plan, PATIO, unit("D2", at_m=["1.9", "0.1"], faces_deg="315"), thing("radiator", **(HEATER | {"corner_m": ["0.02", "1.5"]}))),
                      ("job.devices.D2.faces_deg",),
-                     ("D2 has 2 sources of heat in view: the window hall-window, 3.5 m away, facing 270° by the compass, so the sun comes in and radiator, "
+                     ("D2 has 2 sources of heat in view: the window hall-window, 3.5 m away, facing 270° by the compass, so the sun comes in; radiator, "
                       "which gets warm, 2.3 m away.",), ("hall-window 3.5 m away, radiator 2.3 m away, wanted in view none",), "Hang it at [0.1, 0.1] with faces_deg: 50; it then sees"),
                 # To the north: no sun, still a pane.
                 Said(both(plan, PATIO, put("job", "premises", "front_deg", value="270"), unit("D2", at_m=["1.9", "0.1"], faces_deg="315")),
@@ -139,7 +139,7 @@ CASES = {
         unchecked=((DOG, "the sheet of D2 gives no coverage.animal_kg; write in the sheet tern-pir12 the mass that it lets pass, or 0 for none"),)),
     "animal-climbs": Cases(
         speaks=(Said(both(plan, DOG, thing("sofa", **SOFA)), ("job.devices.D2.faces_deg",),
-                     ("D2 sees what an animal can get onto: sofa (0.8 m high, 2.2 m away).",), ("sofa 0.8 m high, wanted in view none",)),),
+                     ("D2 sees what an animal can get onto: sofa (0.8 m high, 2.2 m away).",), ("sofa 0.8 m high, wanted in view none",), "move sofa out of its view"),),
         clear=(both(plan, DOG), both(plan, thing("sofa", **SOFA)), both(plan, DOG, thing("sofa", **(SOFA | {"climbed": "false"}))), both(DOG))),
     "sleepers-way": Cases(
         speaks=(Said(both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"]}))), ("job.devices.M1.left_out_in",),
