@@ -75,8 +75,7 @@ def test_the_large_print_tells_the_sounds_apart_too(curlew, heron) -> None:
         for words in ("A stranger, quick beeps when nobody has come in, or you are not sure: do not go to look. "
                       f"Shut yourself in and call {number}.", "One short beep every minute, or a power cut: call us by day."):
             assert words in pack["sheet.html"]
-    assert ("Three long tones and a pause again and again or four short tones and a pause again and again: get everybody out."
-            in curlew["sheet.html"])
+    assert "Three long tones and a pause again and again: get everybody out. Four short tones and a pause again and again: get everybody out." in curlew["sheet.html"]
     assert "Three long tones and a pause again and again: get everybody out." in heron["sheet.html"]
 
 
@@ -170,6 +169,29 @@ def test_whoever_gets_a_code_learns_what_to_do_when_it_sounds(curlew, heron, job
     assert "they unset it and telephone you immediately." in alone and "Then you call" not in alone
 
 
+def test_no_sentence_sends_the_reader_to_another_place_for_what_to_do_now(pages, curlew) -> None:
+    """The pages stand in one file too, where "the top of this page" is another place."""
+    assert not any(re.search("top of this page|tells you more", text) for text in curlew.values())
+    assert "Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call 999." in curlew["when.html"]
+    assert "If you do not know why it sounds, shut yourself in and call 999." in curlew["sounds.html"]
+
+
+def test_whoever_set_it_off_is_told_of_the_word_wherever_the_call_is_told(curlew) -> None:
+    assert curlew["when.html"].count("the word that you agreed with them") == 2
+    assert "call Lantern Watch at once and say your word." in curlew["care.html"]
+
+
+def test_a_house_without_a_station_reads_of_permits_too(job_file) -> None:
+    text = texts_of(job_file(lambda f: f["job"].pop("monitoring")))["papers.html"]
+    assert "We have none on paper for this house, so ask us if your police or your town want one." in text
+
+
+def test_the_reference_of_a_thing_is_not_called_its_code(curlew) -> None:
+    """A code is what people type; nobody is asked to tell one (common practice, no source)."""
+    things = [text for path, text in curlew.items() if path.startswith("d/")]
+    assert len(things) > 30 and all("Its reference" in text and "code" not in text for text in things)
+
+
 # --- words --------------------------------------------------------------------------------------------------
 
 def test_a_landing_is_a_place_that_one_is_on(curlew) -> None:
@@ -212,7 +234,7 @@ def test_no_navigation_shows_where_sensors_are(pages) -> None:
 def test_the_page_behind_a_card_names_its_sensor(pages) -> None:
     names = [page.find("h1").get_text() for path, page in pages.items() if path.startswith("d/")]
     assert len([name for name in names if re.search(SENSORS, name)]) > 8
-    assert re.findall(SENSORS, plain(content_of(pages["labels.html"]))) and "Keep them inside a cupboard" in plain(pages["labels.html"].body)
+    assert re.findall(SENSORS, plain(content_of(pages["labels.html"]))) and "Keep them in a drawer" in plain(pages["labels.html"].body)
 
 
 def test_where_the_threat_button_is_and_how_it_is_pressed_stands_on_no_page_and_no_card(pages, curlew) -> None:

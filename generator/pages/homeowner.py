@@ -74,14 +74,14 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (own[name],)) for name in names)
     topics = (*_topics(papers, voice),
               Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
-    sheet = Page(SHEET, voice("Large print for the cupboard"), TOPICS, sheet_view(papers, voice))
+    sheet = Page(SHEET, voice("Large print for the drawer"), TOPICS, sheet_view(papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
         *(_thing(papers, results, name, own[name], voice) for name in _touched_first(papers, short, names)),
         Page("codes.html", voice("Find by reference"), "homeowner/codes.html.j2", CodesView(tuple(rows))),
         Page("labels.html", voice("Cards"), "shared/labels.html.j2",
-             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them inside a cupboard, not by the door. They tell where things are."))),
+             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them in a drawer, not by the door. They tell where things are."))),
         sheet,
     )
 

@@ -16,17 +16,17 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
         *deadly_sounds(papers, say), break_in_sound(papers, say),
-        say("Loud and without a pause: it is a real alarm, so look at the top of this page."),
+        say("Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call {number}."),
         say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
             place=place_at_hand(papers, say)),
         say("Call us in the morning and read it to us.")),
         last=(say("If you cannot sleep because of it, call our number for the night."),))
 
 
-def deadly_in_short(papers: Papers, say: Voice) -> str:
-    """All sounds at which everybody gets out, in one sentence."""
-    sounds = [sound for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
-    return say("{sound}: get everybody out.", sound=capital(sentence_list(sounds, say("or"))) or say("A smoke alarm or a gas alarm"))
+def deadly_in_short(papers: Papers, say: Voice) -> tuple[str, ...]:
+    """Each sound at which everybody gets out, in a sentence of its own."""
+    sounds = [capital(sound) for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
+    return tuple(say("{sound}: get everybody out.", sound=sound) for sound in sounds or [say("A smoke alarm or a gas alarm")])
 
 
 def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:

@@ -226,7 +226,7 @@ def danger(say: Voice) -> Topic:
 def after_false_alarm(papers: Papers, say: Voice) -> str:
     """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
     agreed = papers.job.monitoring
-    return (say("Then call {station} on {telephone}, or answer when they call you.", telephone=agreed.telephone) if agreed
+    return (say("Then call {station} on {telephone}, and say the word that you agreed with them.", telephone=agreed.telephone) if agreed
             else say("Then tell the people next door, so that nobody worries."))
 
 

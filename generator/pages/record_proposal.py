@@ -167,7 +167,7 @@ def _transmission(papers: Papers) -> Section:
         *_categories(papers),
         given("Format", FORMATS.get(agreed.format or ""), "the station"),
         given("Automatic test", test_in_words(agreed) if agreed.test_interval_h else "", COMPANY),
-        given("Setting and unsetting watched", yes_no(agreed.open_close), CUSTOMER),
+        given("Openings and closings watched", yes_no(agreed.open_close), CUSTOMER),
     ))
 
 

@@ -112,7 +112,7 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
 
 def _faces(place) -> str:
     turned = getattr(place, "faces_deg", None)
-    return "" if turned is None else f", looking {amount(turned, '°')} from away from the front"
+    return "" if turned is None else f", looking {amount(turned, '°')} clockwise from straight away from the front"
 
 
 def _climate(sheet: Sheet) -> str:

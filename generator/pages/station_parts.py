@@ -31,7 +31,7 @@ TELEPHONE = "Telephone of the customer"
 ONE_NUMBER = "No number of the house itself is given. The customer may answer elsewhere: ask where they are."
 HELD = "Held at the station, in no file: passwords, keywords and codes."
 HOLD_UP_CODES = frozenset((BY_ROLE["hold-up"], *HOLD_UP.values()))
-KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can unset", "Cannot come")
+KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can turn it off", "Cannot come")
 
 
 def account(papers: Papers) -> Section:
@@ -52,7 +52,7 @@ def reports(agreed: Monitoring) -> Section:
         given("Automatic test", test_in_words(agreed) if agreed.test_interval_h else "", COMPANY),
         given("Automatic test as agreed", f"every {amount(agreed.agreed_test_interval_h, 'h')}" if agreed.agreed_test_interval_h else "",
               "the station"),
-        given("Setting and unsetting watched", yes_no(agreed.open_close), CUSTOMER),
+        given("Openings and closings watched", yes_no(agreed.open_close), CUSTOMER),
         category("Category asked for", agreed.category_asked, "the insurer and the police"),
         category("Category installed", agreed.category_given, COMPANY),
         given("Who may change these data", agreed.may_change, CUSTOMER),

@@ -36,7 +36,7 @@ KINDS = (
     ("alarm cancelled by a user", (CANCEL,), ("cancel", "cancelled"), False),
     ("exit error", (EXIT_ERROR,), ("exit error",), False),
     ("repeated-trip limit", (TRIPS,), ("trip", "repeated-trip"), False),
-    ("setting and unsetting", SET_AND_UNSET, ("setting", "unsetting"), False),
+    ("opening and closing", SET_AND_UNSET, ("setting", "unsetting", "opening", "closing"), False),
 )
 READY = ("Account", "Address", "Keyholders in the order of calling", PLAN, STEPS, "Confirmation of alarms", "Proof of identity",
          "Soak period", "In use from")
