@@ -75,7 +75,8 @@ def _storey(level: int, flats: list[int]) -> dict:
         if flat + 1 in flats:
             between += [{"places": [f"{name}r{row}4", f"f{flat + 1:03}r{row}0"], "construction": "solid-brick"} for row in range(ROWS)]
     return {"level_m": _m(level * STOREY_M), "ceiling_m": CEILING_M, "floor": "concrete-floor", "rooms": rooms, "openings": openings,
-            "furniture": furniture, "walls": {"outside": "cavity-brick", "inside": "block" if level % 2 else "stud-plasterboard", "between": between, "own": own}}
+            "furniture": furniture,
+            "walls": {"outside": "cavity-brick", "inside": "block" if level % 2 else "stud-plasterboard", "between": between, "own": own}}
 
 
 def _units(flat: int, units: int) -> list[tuple[str, dict]]:
