@@ -72,7 +72,8 @@ def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> 
     results, _, view, soup = shown(tmp_path)
     assert [one.title for one in view.drawn] == ["Ground floor", "Upper floor", "Outbuilding"]
     ground, upper, _ = view.drawn
-    assert [(gap.opening, gap.reached) for gap in upper.gaps] == [("main bedroom window", False), ("bathroom window", False), ("bedroom 3 window", False)]
+    assert [(gap.opening, gap.reached) for gap in upper.gaps] == [("main bedroom window", False), ("bathroom window", False),
+                                                                  ("bedroom 3 window", False)]
     assert not ground.gaps and {one.unit for one in ground.areas} == {"M1", "M2", "M3", "M4", "M5"}
 
     def shoelace(ring) -> float:

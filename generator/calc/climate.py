@@ -52,7 +52,8 @@ def limits_of_class(papers: Papers, name: str) -> tuple[Given | None, Given | No
 def climates(papers: Papers) -> dict[str, Climate | Unknown]:
     """Every unit that is fitted in a room or outside, the control unit first."""
     own = papers.job.control_unit
-    places = {own.id: (own.room, own.sheet)} | {name: (papers.room_of(one), one.sheet) for name, one in papers.job.devices.items() if papers.room_of(one)}
+    places = {own.id: (own.room, own.sheet)} | {name: (papers.room_of(one), one.sheet)
+              for name, one in papers.job.devices.items() if papers.room_of(one)}
     return {name: _climate(papers, name, room, sheet) for name, (room, sheet) in places.items()}
 
 
@@ -68,7 +69,8 @@ def _climate(papers: Papers, name: str, room: str, sheet: str) -> Climate | Unkn
     if found is None:
         return Climate(name, room, None, None, least, most, plate.environmental_class, OPEN_AIR)
     storey, here = found
-    ends = [Given(f"{word} temperature of {room}", "T", value, "°C", f"job.premises.storeys.{storey}.rooms.{room}.{key}") if value is not None else None
+    ends = [Given(f"{word} temperature of {room}", "T", value, "°C",
+                  f"job.premises.storeys.{storey}.rooms.{room}.{key}") if value is not None else None
             for word, key, value in (("lowest", "coldest_c", here.coldest_c), ("highest", "warmest_c", here.warmest_c))]
     if None in ends:
         return Unknown(f"{room} gives no {' and no '.join(key for key, one in zip(('coldest_c', 'warmest_c'), ends) if one is None)}")

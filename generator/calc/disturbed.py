@@ -18,7 +18,8 @@ from generator.geometry.sight import View, heading_deg, seen
 from generator.model.papers import Papers
 
 SUN_FROM, SUN_TO = "sun_from_deg", "sun_to_deg"
-# By how much it is turned at a time and at most, in its place and off the middle of the room in another corner; how far off both walls a unit hangs in a corner.
+# By how much it is turned at a time, and at most: in its place, and off the middle of the room in another corner. How far off both walls a
+# unit hangs in a corner.
 TURN_DEG, MOST_TURN_DEG, CORNER_TURN_DEG, OFF_M = 5, 90, 30, 0.1
 # Of the floor that is seen now, so much must still be seen.
 ENOUGH = 0.9
@@ -40,7 +41,8 @@ class InView:
 
 @dataclass(frozen=True)
 class Better:
-    """Another heading, or another place, from which none of them is in view; `share` is how much floor it then sees, as a share of what it sees now."""
+    """Another heading, or another place, from which none of them is in view; `share` is how much floor it then sees of
+    what it sees now."""
 
     at: Place | None
     faces_deg: float
@@ -85,7 +87,8 @@ def _window(papers: Papers, house: House, view: View, key: str, room: str) -> In
 
 
 def better(papers: Papers, name: str, now: Seen, wanted: tuple[Kind, ...]) -> Better | None:
-    """The nearest change after which nothing of those kinds is in view and at least nine tenths as much floor is seen: turned, else in another corner."""
+    """The nearest change after which nothing of those kinds is in view and at least nine tenths as much floor is seen: turned, else in another
+    corner."""
     house, room, height = house_of(papers.job.premises), papers.room_of(papers.job.devices[name]) or "", of_profile(papers, HIGH, "h")
     if isinstance(height, Unknown) or not now.high.area_m2:
         return None
@@ -113,4 +116,5 @@ def better(papers: Papers, name: str, now: Seen, wanted: tuple[Kind, ...]) -> Be
 
 def disturbances(papers: Papers, house: House, views: Mapping[str, Seen | Unknown]) -> dict[str, tuple[InView, ...]]:
     """What is in view of each detector whose view is known."""
-    return {name: in_view(papers, house, one.view, papers.room_of(papers.job.devices[name]) or "") for name, one in views.items() if isinstance(one, Seen)}
+    return {name: in_view(papers, house, one.view, papers.room_of(papers.job.devices[name]) or "")
+            for name, one in views.items() if isinstance(one, Seen)}

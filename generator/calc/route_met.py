@@ -1,11 +1,13 @@
 """Which detectors does somebody meet on the way in that do not wait? They alarm at once, whatever the entry time."""
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.calc.route_times import Pace
+from generator.calc.views import Seen, seen_by
 from generator.calc.ways_in import TimedDoor
 from generator.geometry.house import House
-from generator.geometry.routes import Goal, Passed, Route, Stand, Walk, passed, routes, walk_of
+from generator.geometry.routes import Goal, Route, Stand, Walk, along, passed, routes, walk_of
 from generator.model.job import watched
 from generator.model.papers import Papers
 
@@ -13,25 +15,29 @@ SEES = "movement"
 AT_ONCE = ("immediate",)
 # Before the entry time runs a unit of the entry route does not wait either.
 NOT_YET = ("immediate", "entry-route")
+# A way is looked along in steps of so many metres.
+EVERY_M = 0.1
 
 
 @dataclass(frozen=True)
 class Met:
-    """A unit that acts at once: it stands in a room on the way, or watches a door on it, as `kind` says and `where` names.
+    """A unit that acts at once. `kind` says how it meets people: it sees them in the room `where`, it stands in a room on the way and its view
+    is not known, or it watches a door on it.
 
     `at_s` counts from the moment the timed door moves; for what is met before that it is None.
     """
 
     unit: str
-    kind: str
+    kind: Literal["view", "room", "door"]
     where: str
     at_s: float | None
 
 
-def met_on(papers: Papers, pace: Pace, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:
-    """What is met between the timed door and the place where the alarm is turned off."""
-    return tuple(Met(unit, one.kind, one.name, pace.door.value + one.flat_m / pace.speed.value + one.slope_m / pace.stairs.value)
-                 for one in passed(walk, route) if one.name != door.key for unit in _acting(papers, one, AT_ONCE))
+def met_on(papers: Papers, pace: Pace, house: House, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:
+    """What is met between the timed door and the place where the alarm is turned off, in the order in which it is met."""
+    found = ((pace.door.value + flat / pace.speed.value + slope / pace.stairs.value, unit, kind, where)
+             for unit, kind, where, flat, slope in _acting(papers, house, walk, route, door, AT_ONCE))
+    return tuple(Met(unit, kind, where, at_s) for at_s, unit, kind, where in sorted(found))
 
 
 def met_before(papers: Papers, house: House, open_: Walk, door: TimedDoor) -> tuple[Met, ...]:
@@ -45,8 +51,7 @@ def met_before(papers: Papers, house: House, open_: Walk, door: TimedDoor) -> tu
     sides = [at for room in passage.places if (at := floor.nearest(room, passage.middle)) is not None]
     found = [one for at in sides for one in routes(walk, Stand(door.storey, at), _fronts(walk)).values()]
     best = min(found, key=lambda one: one.flat_m + one.slope_m, default=None)
-    met = reversed(passed(walk, best)) if best else ()
-    return tuple(Met(unit, one.kind, one.name, None) for one in met for unit in _acting(papers, one, NOT_YET))
+    return tuple(Met(unit, kind, where, None) for unit, kind, where, *_ in _acting(papers, house, walk, best, door, NOT_YET)) if best else ()
 
 
 def _fronts(walk: Walk) -> Mapping[str, Goal]:
@@ -54,11 +59,28 @@ def _fronts(walk: Walk) -> Mapping[str, Goal]:
     return {name: Goal.at(key, one.before) for key, floor in walk.floors.items() for name, one in floor.passages.items() if one.before}
 
 
-def _acting(papers: Papers, one: Passed, roles: Sequence[str]) -> Iterator[str]:
+def _acting(papers: Papers, house: House, walk: Walk, route: Route, door: TimedDoor,
+            roles: Sequence[str]) -> Iterator[tuple[str, str, str, float, float]]:
+    """Units of some roles that a way meets: the unit, how, where, and the metres walked until then on the flat and on stairs."""
+    on_way = {(one.kind, one.name): one for one in passed(walk, route)}
     for name, device in papers.job.devices.items():
         if device.role not in roles:
             continue
-        opened = one.kind == "door" and one.name in watched(device)
-        seen = one.kind == "room" and device.room == one.name and papers.sheet_of[name].kind == SEES
-        if opened or seen:
-            yield name
+        for key in watched(device):
+            if key != door.key and (one := on_way.get(("door", key))):
+                yield name, "door", key, one.flat_m, one.slope_m
+        if papers.sheet_of[name].kind != SEES:
+            continue
+        view, room = seen_by(papers, house, name), on_way.get(("room", device.room))
+        if isinstance(view, Seen):
+            yield from ((name, "view", device.room, flat, slope) for flat, slope in _first_seen(route, view))
+        elif room:
+            yield name, "room", device.room, room.flat_m, room.slope_m
+
+
+def _first_seen(route: Route, view: Seen) -> Iterator[tuple[float, float]]:
+    """How far along a way a detector sees whoever goes it, at either height; nothing if it does not."""
+    for stand, flat, slope in along(route, EVERY_M):
+        if stand.storey == view.view.storey and (view.low.holds(*stand.at) or view.high.holds(*stand.at)):
+            yield flat, slope
+            return

@@ -125,7 +125,7 @@ def _door(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor)
     if best not in codes and codes and (users := without_tag(papers)):
         other = quickest(papers, pace, codes)
         own.append(_way(papers, house, walk, pace, door, other, codes[other], users, notes))
-    met = [*met_before(papers, house, walk, door), *(one for way in own for one in met_on(papers, pace, walk, way.route, door))]
+    met = [*met_before(papers, house, walk, door), *(one for way in own for one in met_on(papers, pace, house, walk, way.route, door))]
     return DoorWays(door, tuple(own), tuple({(one.unit, one.at_s is None): one for one in reversed(met)}.values())[::-1])
 
 

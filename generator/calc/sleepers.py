@@ -90,5 +90,6 @@ def _seen_on(papers: Papers, house: House, view: Seen, way: Indoors) -> str | No
         line = (Place(start.x, start.y), Place(end.x, end.y))
         if view.opened.meets(line) or view.low.meets(line):
             middle = ((start.x + end.x) / 2, (start.y + end.y) / 2)
-            return next((room for room in way.rooms if papers.rooms()[room][0] == view.view.storey and holds(house.rooms[room], *middle)), way.rooms[0])
+            return next((room for room in way.rooms if papers.rooms()[room][0] == view.view.storey and holds(house.rooms[room], *middle)),
+                        way.rooms[0])
     return None

@@ -76,7 +76,8 @@ def level_working(title: str, stated: Given, at: Given, distance: Given, doors: 
     if doors and loss:
         inputs += [Given("shut doors on the way", "n", doors, "", "the plan"), loss]
     behind = " less the loss of each shut door" if doors else ""
-    return Working(title, f"the stated level less 20 times the logarithm of how many times as far{behind}", "L = L₀ − 20·log(d / d₀)" + (" − n·D" if doors else ""),
+    return Working(title, f"the stated level less 20 times the logarithm of how many times as far{behind}",
+                   "L = L₀ − 20·log(d / d₀)" + (" − n·D" if doors else ""),
                    tuple(inputs), "L", stated.value - spread_db(at.value, distance.value) - taken, "dB(A)", limit, "least" if limit else "", notes, 3)
 
 
@@ -115,7 +116,8 @@ def _heard(papers: Papers, house: House, room: str, name: str) -> Heard | Unknow
         return Unknown(f"the plan has no doors or stairs that lead from {start} to {room}")
     way = max(found, key=lambda one: one.length_m)
     distance = Given("way of the sound to the farthest corner", "d", way.length_m, "m", "the plan, from opening to opening")
-    made = [level_working(f"{name} in {room}", level, at, distance, len(way.doors), loss, limit, (AT_LEAST, ESTIMATE, DEFERS)) for loss in (worst, mild)]
+    made = [level_working(f"{name} in {room}", level, at, distance, len(way.doors), loss, limit, (AT_LEAST, ESTIMATE, DEFERS))
+            for loss in (worst, mild)]
     return Heard(name, room, way, *made)
 
 
@@ -138,5 +140,6 @@ CARRIES_M = (10.0, 20.0)
 def _outside(papers: Papers, name: str) -> tuple[Working, ...] | Unknown:
     level, at = _stated(papers, name)
     return lacking(level, at) or tuple(
-        level_working(f"{name} at {metres:g} m in the open", level, at, Given("distance", "d", metres, "m", "chosen, no boundary stands in the plan"), 0, None, None,
+        level_working(f"{name} at {metres:g} m in the open", level, at,
+                      Given("distance", "d", metres, "m", "chosen, no boundary stands in the plan"), 0, None, None,
                       ("Straight in front of it, with nothing in between.",)) for metres in CARRIES_M)

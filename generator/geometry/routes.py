@@ -281,3 +281,17 @@ def _met(floor: Floor, start: Place, end: Place) -> Iterator[tuple[tuple[str, st
         inside = leg.intersection(room)
         if inside.length > BRUSH_M:
             yield ("room", name), inside.distance(Point(start))
+
+
+def along(route: Route, every_m: float) -> Iterator[tuple[Stand, float, float]]:
+    """Places on a way, so far apart and at its corners, each with the metres walked on the flat and on stairs."""
+    flat, slope = 0.0, 0.0
+    for index, stretch in enumerate(route.stretches):
+        for start, end in zip(stretch.places, stretch.places[1:]):
+            length = math.dist(start, end)
+            for step in range(math.floor(length / every_m) + 1):
+                share = step * every_m / length
+                yield Stand(stretch.storey, Place(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)), flat + step * every_m, slope
+            flat += length
+        yield Stand(stretch.storey, stretch.places[-1]), flat, slope
+        slope += route.stairs[index][1] if index < len(route.stairs) else 0.0

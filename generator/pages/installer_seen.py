@@ -51,7 +51,8 @@ def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) 
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
              _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
-                SeenView(found, _answer(papers, results), seen_on_storeys(papers, results), tuple(one for one in parts if one.facts or one.workings or one.missing)))
+                SeenView(found, _answer(papers, results), seen_on_storeys(papers, results),
+                         tuple(one for one in parts if one.facts or one.workings or one.missing)))
 
 
 def _answer(papers: Papers, results: Results) -> str:
@@ -101,7 +102,8 @@ def _detectors(papers: Papers, results: Results) -> Part:
                           f"{_opened(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
     both = [Fact("Seen by two", "; ".join(f"{one.one} and {one.other}: {amount(one.shared_m2, 'm²')}" for one in results.coverage.overlaps))] \
         if results.coverage.overlaps else []
-    return Part("detectors", "Movement detectors", "With every door shut: nothing may hang on a door that was left open. Within range and angle of the sheet, less what walls "
+    return Part("detectors", "Movement detectors",
+                "With every door shut: nothing may hang on a door that was left open. Within range and angle of the sheet, less what walls "
                 "and things hide. How steeply a detector sees down right below itself its papers say.", (*facts, *both), missing=_unsaid(lost))
 
 
@@ -164,7 +166,8 @@ def _exposed(papers: Papers, results: Results) -> Part:
             lost.setdefault(places.reason, []).append(name)
         else:
             facts.append(Fact(name, "; ".join(f"{rough(one.above_m, 'm')} above {one.origin}, {one.limit.shown()} wanted" for one in places)))
-    return Part("exposed", "Seen or reached from outside", "Keypads and readers, with inside doors shut; outside sounders above what one can stand on.",
+    return Part("exposed", "Seen or reached from outside",
+                "Keypads and readers, with inside doors shut; outside sounders above what one can stand on.",
                 tuple(facts), missing=_unsaid(lost))
 
 
@@ -183,7 +186,8 @@ def _heard(papers: Papers, results: Results) -> Part:
         else:
             rows += found
     rows.sort(key=lambda one: one.level.value)
-    return Part("heard", "Heard in bedrooms, every door shut", "The quietest first, at the worse measured door. For fire the local fire code decides what must be heard.",
+    return Part("heard", "Heard in bedrooms, every door shut",
+                "The quietest first, at the worse measured door. For fire the local fire code decides what must be heard.",
                 tuple(Fact(f"{one.sounder} in {room_name(papers, one.room)}", _level(one)) for one in rows),
                 tuple(working_view(one.level) for one in rows), _unsaid(lost))
 
@@ -196,7 +200,8 @@ def _level(one: Heard) -> str:
 def _outside(results: Results) -> Part:
     lost = {one.reason: [name] for name, one in results.sound.outside.items() if isinstance(one, Unknown)}
     rows = [one for found in results.sound.outside.values() if not isinstance(found, Unknown) for one in found]
-    return Part("outside", "Outside sounders", "What is heard at the boundary: not checked, because the plan gives no boundary. In the open, straight in front:", (),
+    return Part("outside", "Outside sounders",
+                "What is heard at the boundary: not checked, because the plan gives no boundary. In the open, straight in front:", (),
                 tuple(map(working_view, rows)), _unsaid(lost)) if rows or lost else Part("outside", "", "", ())
 
 

@@ -105,8 +105,8 @@ def _occupancy(papers: Papers) -> Section:
         given("Language of the main user, short form", home and home.language, CUSTOMER),
         given("Hours when nobody is in", "", f"{CUSTOMER}; not to be kept longer than the plan needs it"),
         given("Users of the system, with carers and others who come in", sentence_list([one.who for one in papers.job.users.values()]), CUSTOMER),
-        given("Walking of the slowest user", home and home.slowest, f"{CUSTOMER}: entry and exit time hang on it"),
-        given("Sight, hearing and hands of the slowest user", "", f"{CUSTOMER}: keypad and sounders hang on it"),
+        given("The slowest user: walking", home and home.slowest, f"{CUSTOMER}: entry and exit time hang on it"),
+        given("The slowest user: sight, hearing, hands", "", f"{CUSTOMER}: keypad and sounders hang on it"),
     ))
 
 

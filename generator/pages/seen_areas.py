@@ -87,7 +87,8 @@ def _storey(papers: Papers, results: Results, key: str) -> SeenOnStorey:
 def _area(papers: Papers, name: str, one: Seen, level: str) -> SeenArea:
     region, height = (one.low, "lower") if level == LOW else (one.high, "upper")
     pieces = tuple(tuple(tuple((corner.x, corner.y) for corner in ring) for ring in piece) for piece in region.parts())
-    return SeenArea(name, height, (one.view.at.x, one.view.at.y), pieces, f"{name}: {amount(region.area_m2, 'm²')} at {papers.profile.limits[level].shown()}")
+    return SeenArea(name, height, (one.view.at.x, one.view.at.y), pieces,
+                    f"{name}: {amount(region.area_m2, 'm²')} at {papers.profile.limits[level].shown()}")
 
 
 def _gap(papers: Papers, number: int, way: Way, ends: tuple[At, At]) -> GapLine:

@@ -35,8 +35,8 @@ def opening_undetected(papers: Papers, results: Results) -> Iterator[Hit | Unche
             continue
         second = _second(papers, way.room)
         if second and (isinstance(way.reach, Unknown) or way.reach.reached):
-            yield Unchecked(f"nothing is said to detect who comes in by {way.opening}, and {second} has a second circuit there of which it is not said what it "
-                            f"watches; write protects_2 in job.devices.{second}")
+            yield Unchecked(f"nothing is said to detect who comes in by {way.opening}, and {second} has a second circuit there of which it is not "
+                            f"said what it watches; write protects_2 in job.devices.{second}")
         elif isinstance(way.reach, Unknown):
             yield Unchecked(f"nothing detects who comes in by {way.opening}, and {way.reach.reason}")
         elif way.reach.reached:
@@ -53,10 +53,12 @@ def _second(papers: Papers, room: str) -> str | None:
 def _undetected(opening: str, room: str, storey: str, reach: Reach) -> Hit:
     where = reach.origin if reach.origin == GROUND else f"the roof {reach.origin}"
     return Hit(f"job.premises.storeys.{storey}.openings.{opening}",
-               f"{opening} is {rough(reach.above_m, 'm')} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who comes in by it.",
-               f"Add a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this with the customer's "
-               "signed exclusion, which the certificate then names.",
-               (Value("above", digits(reach.above_m), "m", reach.height_from), Value("within reach", digits(reach.limit.value), "m", reach.limit.origin),
+               f"{opening} is {rough(reach.above_m, 'm')} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who "
+               "comes in by it.",
+               f"Add a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this "
+               "with the customer's signed exclusion, which the certificate then names.",
+               (Value("above", digits(reach.above_m), "m", reach.height_from),
+                Value("within reach", digits(reach.limit.value), "m", reach.limit.origin),
                 Value("units that detect", "none", "", "job.devices")))
 
 
@@ -74,7 +76,8 @@ def detector_disturbed(papers: Papers, results: Results) -> Iterator[Hit]:
             said = "; ".join(_source(one) for one in sources)
             yield Hit(f"job.devices.{name}.faces_deg", f"{name} has {count(len(sources), 'source')} of heat in view: {said}.",
                       _mend(papers, results, name, ("window", "heat"), "take a unit with a second technology"),
-                      (*(Value(one.name, number(one.away_m), "m away", "the plan") for one in sources), Value("wanted in view", "none", "", PRACTICE)))
+                      (*(Value(one.name, number(one.away_m), "m away", "the plan") for one in sources),
+                       Value("wanted in view", "none", "", PRACTICE)))
 
 
 def _source(one: InView) -> str:
@@ -114,15 +117,19 @@ def animal_heavy(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
             continue
         most = sheet.coverage.animal_kg if sheet.coverage else None
         if most is None:
-            yield Unchecked(f"the sheet of {name} gives no coverage.animal_kg; write in the sheet {device.sheet} the mass that it lets pass, or 0 for none")
+            yield Unchecked(f"the sheet of {name} gives no coverage.animal_kg; write in the sheet {device.sheet} the mass that it lets "
+                            "pass, or 0 for none")
         elif heaviest.mass_kg > most:
-            yield Hit(f"job.devices.{name}.sheet", f"{name} lets animals up to {amount(most, 'kg')} pass; {animal} weighs {amount(heaviest.mass_kg, 'kg')}.",
-                      f"Take a unit whose sheet gives animal_kg of {amount(heaviest.mass_kg, 'kg')} or more, keep {animal} out of its view while the alarm is "
-                      "set, or watch the openings of the room instead.",
-                      (Value("animal", number(heaviest.mass_kg), "kg", at), Value("lets pass", number(most), "kg", f"sheet {device.sheet}: coverage.animal_kg")))
+            yield Hit(f"job.devices.{name}.sheet",
+                      f"{name} lets animals up to {amount(most, 'kg')} pass; {animal} weighs {amount(heaviest.mass_kg, 'kg')}.",
+                      f"Take a unit whose sheet gives animal_kg of {amount(heaviest.mass_kg, 'kg')} or more, keep {animal} out of its view while "
+                      "the alarm is set, or watch the openings of the room instead.",
+                      (Value("animal", number(heaviest.mass_kg), "kg", at),
+                       Value("lets pass", number(most), "kg", f"sheet {device.sheet}: coverage.animal_kg")))
 
 
-@rule("animal-climbs", Severity.FIX, source=PRACTICE, where=Where("there are animals and a plan", lambda papers: ANIMALS.holds(papers) and PLAN.holds(papers)),
+@rule("animal-climbs", Severity.FIX, source=PRACTICE, where=Where("there are animals and a plan",
+                                                                  lambda papers: ANIMALS.holds(papers) and PLAN.holds(papers)),
       compares="the things in a movement detector's view that an animal can get onto with none",
       mends="Move the thing out of view, turn the detector, or hang it in another place.")
 def animal_climbs(papers: Papers, results: Results) -> Iterator[Hit]:
@@ -161,9 +168,11 @@ def sleepers_way(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
         bedrooms = sentence_list([way.bedroom for way, _ in ways])
         # One part set is all there is to leave it out in, besides what is written.
         left = [*papers.job.devices[name].left_out_in, part]
-        yield Hit(f"job.devices.{name}.left_out_in", f"{name} acts in the part set {part} and meets whoever goes from {bedrooms} to {one.bathroom}, in {unit.room}.",
+        yield Hit(f"job.devices.{name}.left_out_in",
+                  f"{name} acts in the part set {part} and meets whoever goes from {bedrooms} to {one.bathroom}, in {unit.room}.",
                   f"Write left_out_in: [{', '.join(left)}] at {name}.",
-                  (Value("way", " to ".join(one.way.rooms), "", "the plan"), Value("left out in", ", ".join(left[:-1]) or "none", "", f"job.devices.{name}.left_out_in"),
+                  (Value("way", " to ".join(one.way.rooms), "", "the plan"),
+                   Value("left out in", ", ".join(left[:-1]) or "none", "", f"job.devices.{name}.left_out_in"),
                    Value("part set", part, "", f"job.part_sets.{part}")))
 
 
@@ -182,10 +191,11 @@ def part_cannot_confirm(papers: Papers, results: Results) -> Iterator[Hit]:
         if part.alone:
             units = sentence_list(list(part.units))
             free = [name for name in part.units if name not in part.confirming]
-            do = f"Write confirms: true at {free[-1]} if it sees an intruder after another did, or add a movement detector there." if len(part.units) > 1 else \
-                "Add a second unit there with confirms: true."
+            do = f"Write confirms: true at {free[-1]} if it sees an intruder after another did, or add a movement detector there." \
+                if len(part.units) > 1 else "Add a second unit there with confirms: true."
             yield Hit(f"job.devices.{part.units[0]}.confirms", f"In {sentence_list(list(part.rooms))} no alarm can be confirmed: {units} "
                       f"{'is' if len(part.units) == 1 else 'are'} there, and {sentence_list(list(part.confirming)) or 'none of them'} may confirm.",
                       f"{do} Or say in the proposal that no alarm there can be confirmed.",
-                      (Value("units there", str(len(part.units)), "", "job.devices"), Value("may confirm", ", ".join(part.confirming) or "none", "", "job.devices"),
+                      (Value("units there", str(len(part.units)), "", "job.devices"),
+                       Value("may confirm", ", ".join(part.confirming) or "none", "", "job.devices"),
                        Value("wanted", "1 besides the first", "", PRACTICE)))

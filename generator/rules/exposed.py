@@ -15,7 +15,8 @@ from generator.terms.show import amount, digits, number, rough, sentence_list
 
 
 @rule("keypad-exposed", Severity.FIX, also=(LETTER,), source=PRACTICE, where=PLAN,
-      compares="the panes to the open air through which each keypad or reader is seen, with none, and its distance from a letter plate with an arm's reach",
+      compares="the panes to the open air through which each keypad or reader is seen, with none, and its distance from a letter plate with an arm's "
+               "reach",
       mends="Move it to the return wall, or have the glass made so that nobody sees through.")
 def keypad_exposed(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
     """A keypad is seen through glass from outside, or reached through a letter plate.
@@ -36,11 +37,12 @@ def _exposed(papers: Papers, one: KeypadPlace, near: list) -> Hit:
     says = [f"is seen from outside through {sentence_list(seen)}"] if seen else []
     says += [f"is {rough(plate.away_m, 'm')} from the letter plate of {plate.opening}, within an arm's reach of {one.reach.shown()}" for plate in near]
     film = f"film the glass of {sentence_list([pane.opening for pane in one.through])}" if seen else "close the letter plate and fit a box"
-    move = f"Move it to the return wall: at_m: [{digits(one.to.x)}, {digits(one.to.y)}], {amount(one.to_m, 'm')} away, is not seen; or {film}." if one.to else \
-        f"No place on the walls of this room is out of sight: choose another room, or {film}." if seen else f"Move it farther away, or {film}."
+    move = f"Move it to the return wall: at_m: [{digits(one.to.x)}, {digits(one.to.y)}], {amount(one.to_m, 'm')} away, is not seen; or {film}." \
+        if one.to else f"No place on the walls of this room is out of sight: choose another room, or {film}." if seen else f"Move it farther away, or {film}."
     plates = tuple(Value(f"letter plate of {plate.opening}", digits(plate.away_m), "m away", "the plan") for plate in near or one.plates)
     reach = (Value("arm's reach", digits(one.reach.value), "m", one.reach.origin),) if plates and isinstance(one.reach, Given) else ()
-    return Hit(f"job.devices.{one.unit}.at_m" if papers.job.devices[one.unit].at_m else f"job.devices.{one.unit}", f"{one.unit} {' and '.join(says)}.", move,
+    return Hit(f"job.devices.{one.unit}.at_m" if papers.job.devices[one.unit].at_m else f"job.devices.{one.unit}",
+               f"{one.unit} {' and '.join(says)}.", move,
                (*(Value(pane.opening, number(pane.away_m), "m away", "the plan") for pane in one.through),
                 *((Value("wanted in sight", "none", "", PRACTICE),) if one.through else ()), *plates, *reach))
 

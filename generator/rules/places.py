@@ -35,14 +35,17 @@ def place_outside_plate(papers: Papers, results: Results) -> Iterator[Hit | Unch
 def _outside(papers: Papers, one: Climate) -> Hit:
     unit = papers.job.control_unit if one.unit == papers.job.control_unit.id else papers.job.devices[one.unit]
     at = "job.control_unit.sheet" if unit is papers.job.control_unit else f"job.devices.{one.unit}.sheet"
-    values = [*((Value("coldest", number(one.coldest.value), "°C", one.coldest.origin), Value("allowed down to", number(one.least.value), "°C", one.least.origin))
+    values = [*((Value("coldest", number(one.coldest.value), "°C", one.coldest.origin),
+                 Value("allowed down to", number(one.least.value), "°C", one.least.origin))
                 if one.too_cold else ()),
-              *((Value("warmest", number(one.warmest.value), "°C", one.warmest.origin), Value("allowed up to", number(one.most.value), "°C", one.most.origin))
+              *((Value("warmest", number(one.warmest.value), "°C", one.warmest.origin),
+                 Value("allowed up to", number(one.most.value), "°C", one.most.origin))
                 if one.too_warm else ())]
     if one.indoor_class_outside:
         return Hit(at, f"{one.unit} hangs outside and is made for environmental class {one.of_class}, which is indoors.",
                    "Take one of class IV, or of class III under a roof.",
-                   (Value("place", one.room, "", at.replace(".sheet", ".room")), Value("class", one.of_class or "", "", f"sheet {unit.sheet}: environment.environmental_class"),
+                   (Value("place", one.room, "", at.replace(".sheet", ".room")),
+                    Value("class", one.of_class or "", "", f"sheet {unit.sheet}: environment.environmental_class"),
                     Value("wanted", "III or IV", "", SHEET)))
     parts = [f"as cold as {amount(one.coldest.value, '°C')}, and it is made for {amount(one.least.value, '°C')} and more"] if one.too_cold else []
     parts += [f"as warm as {amount(one.warmest.value, '°C')}, and it is made for {amount(one.most.value, '°C')} at most"] if one.too_warm else []

@@ -190,7 +190,7 @@ def _entry_values(way: WayIn) -> tuple[Value, ...]:
 def _met(papers: Papers, one: DoorWays, met: Met) -> Hit:
     device, entry = papers.job.devices[met.unit], papers.job.times.entry_s
     field, programmed = f"job.devices.{met.unit}.role", Value("entry time", str(entry), "s", ENTRY)
-    stands = "watches" if met.kind == "door" else "stands in"
+    stands = {"view": "sees people in", "room": "stands in", "door": "watches"}[met.kind]
     if met.at_s is None:
         return Hit(field, f"{met.unit} ({device.role}) {stands} {met.where}, where people pass before {one.door.key} moves and the entry time begins.",
                    f"Put the timed contact on the door before {met.where}, or move {met.unit} behind {one.door.key}.",

@@ -40,4 +40,5 @@ def _quiet(papers: Papers, one: Heard) -> Hit:
                f"{amount(one.way.length_m, 'm')} away; {limit.shown()} wake.",
                f"Add a sounder on the near side of the doors, at most {amount(one.within_m, 'm', 0)} from the bed with none in between; or one that is "
                f"{amount(missing, 'dB', 0)} louder. Listen at the bed with the doors shut before you leave.",
-               (Value("level", number(level, 0), "dB(A)", "worked out on the page Seen and heard"), Value("wakes from", number(limit.value), "dB(A)", limit.origin)))
+               (Value("level", number(level, 0), "dB(A)", "worked out on the page Seen and heard"),
+                Value("wakes from", number(limit.value), "dB(A)", limit.origin)))

@@ -67,6 +67,11 @@ def limit(name: str, value: str) -> Change:
     return put("profiles", "own", "limits", name, "value", value=value)
 
 
+def looking(y: str, faces: str) -> Change:
+    """The movement detector in the hall at once, on the middle of a screen across it, looking one way along it."""
+    return both(movement("hall"), unit("D2", at_m=["1", y], height_m="2.2", faces_deg=faces))
+
+
 SPEEDS = ("walk_slow_mps", "entry_door_s", "stairs_mps", "code_entry_s", "tag_entry_s", "time_reserve_factor")
 DRESSER = {"corner_m": ["0", "2"], "size_m": ["1.8", "0.5"]}
 LOST = tuple((both(plan(3), without_limit(name)), f"the profile has no limit {name}") for name in SPEEDS)
@@ -144,6 +149,11 @@ CASES = {
             Said(both(plan(3), movement("hall")), ("job.devices.D2.role",),
                  ("D2 (immediate) stands in hall, on the way of whoever comes in by front-door: they are there after 5.3 s, with the alarm still on.",),
                  ("met 5.3 s, entry time 30 s",), "role: entry-route"),
+            # With place and direction known it is asked what it sees: 12 m up the hall, from y = 18.1 down to y = 6.1. Somebody 0.26 + 6.3 m on has
+            # come so near: 5 + 6.4 / 0.8 = 13 s.
+            Said(both(plan(14.28), looking("18.1", "180")), ("job.devices.D2.role",),
+                 ("D2 (immediate) sees people in hall, on the way of whoever comes in by front-door: they are there after 13 s, with the alarm still on.",),
+                 ("met 13 s, entry time 30 s",), "role: entry-route"),
             # In the porch they are before the entry time begins: neither role waits there.
             Said(both(porch, movement("porch")), ("job.devices.D2.role",),
                  ("D2 (immediate) stands in porch, where people pass before front-door moves and the entry time begins.",),
@@ -155,7 +165,8 @@ CASES = {
             Said(both(plan(10), unit("D3", role="timed-entry"), unit("D1", protects="kitchen-door", role="immediate")), ("job.devices.D1.role",),
                  ("D1 (immediate) watches kitchen-door, on the way of whoever comes in by back-door: they are there after 9.1 s, with the alarm still on.",),
                  ("met 9.1 s, entry time 30 s",), "role: entry-route")),
-        clear=(plan(3), both(plan(3), movement("kitchen")), porch),
+        # One in the hall that looks away from all of the way meets nobody.
+        clear=(plan(3), both(plan(3), movement("kitchen")), porch, both(plan(14.28), looking("18.1", "0"))),
         unchecked=UNKNOWN),
     "keypad-outside": Cases(
         speaks=(Said(unit("K1", room="outside"), ("job.devices.K1.room",), ("K1 is a keypad, and it is planned outside.",),

@@ -29,7 +29,8 @@ def plan(files) -> None:
         ground["rooms"].setdefault(key, {})
         ground["rooms"][key] |= {"corner_m": texts(corner), "size_m": texts(size)}
     ground["rooms"]["bathroom"]["bathroom"] = "true"
-    ground["openings"] |= {key: {"kind": "door", "wall": wall, "at_m": texts(at), "width_m": "0.8", "height_m": "2"} for key, (wall, at) in INNER.items()}
+    ground["openings"] |= {key: {"kind": "door", "wall": wall, "at_m": texts(at), "width_m": "0.8", "height_m": "2"} for key,
+                           (wall, at) in INNER.items()}
     ground["openings"]["front-door"] |= {"at_m": ["1", "0"], "width_m": "0.9", "height_m": "2"}
     ground["openings"]["back-door"] |= {"at_m": ["0", "5.5"], "width_m": "0.9", "height_m": "2"}
     ground["openings"]["kitchen-window"] |= {"at_m": ["1.5", "7"], "width_m": "1", "height_m": "1", "sill_m": "1", "glazed": "true"}
@@ -77,7 +78,8 @@ def upper(files) -> None:
         "gable": {"kind": "window", "wall": ["loft", "outside"], "sill_m": "1.1"}}}
 
 
-MOVE = dict(sheet="tern-pir12", room="store", role="immediate", text="STORE MOVE", serial="00B11A", at_m=["6.1", "0.1"], height_m="2.2", faces_deg="45")
+MOVE = dict(sheet="tern-pir12", room="store", role="immediate", text="STORE MOVE", serial="00B11A", at_m=["6.1", "0.1"], height_m="2.2",
+            faces_deg="45")
 SIGNED = "or accept this with the customer's signed exclusion"
 DOG = put("job", "household", "animals", value={"dog": {"mass_kg": "12"}, "cat": {"mass_kg": "4"}})
 NIGHT = put("job", "part_sets", value={"night": {"name": "Night", "when": "everybody sleeps"}})
@@ -123,13 +125,16 @@ CASES = {
                    *lacking("reach_height_m", "reach_stand_m", "reach_side_m"))),
     # Row 13: a window and a radiator in view.
     "detector-disturbed": Cases(
-        speaks=(Said(both(plan, PATIO, unit("D2", at_m=["1.9", "0.1"], faces_deg="315"), thing("radiator", **(HEATER | {"corner_m": ["0.02", "1.5"]}))),
+        speaks=(Said(both(plan, PATIO, unit("D2", at_m=["1.9", "0.1"], faces_deg="315"),
+                          thing("radiator", **(HEATER | {"corner_m": ["0.02", "1.5"]}))),
                      ("job.devices.D2.faces_deg",),
                      ("D2 has 2 sources of heat in view: the window hall-window, 3.5 m away, facing 270° by the compass, so the sun comes in; radiator, "
-                      "which gets warm, 2.3 m away.",), ("hall-window 3.5 m away, radiator 2.3 m away, wanted in view none",), "Hang it at [0.1, 0.1] with faces_deg: 50; it then sees"),
+                      "which gets warm, 2.3 m away.",), ("hall-window 3.5 m away, radiator 2.3 m away, wanted in view none",),
+                     "Hang it at [0.1, 0.1] with faces_deg: 50; it then sees"),
                 # To the north: no sun, still a pane.
                 Said(both(plan, PATIO, put("job", "premises", "front_deg", value="270"), unit("D2", at_m=["1.9", "0.1"], faces_deg="315")),
-                     ("job.devices.D2.faces_deg",), ("D2 has 1 source of heat in view: the window hall-window, 3.5 m away, facing 0° by the compass.",),
+                     ("job.devices.D2.faces_deg",),
+                     ("D2 has 1 source of heat in view: the window hall-window, 3.5 m away, facing 0° by the compass.",),
                      ("hall-window 3.5 m away, wanted in view none",))),
         clear=(plan, both(plan, PATIO), both(plan, thing("radiator", **(HEATER | {"heat": "false"}))), both())),
     "animal-heavy": Cases(
@@ -139,18 +144,21 @@ CASES = {
         unchecked=((DOG, "the sheet of D2 gives no coverage.animal_kg; write in the sheet tern-pir12 the mass that it lets pass, or 0 for none"),)),
     "animal-climbs": Cases(
         speaks=(Said(both(plan, DOG, thing("sofa", **SOFA)), ("job.devices.D2.faces_deg",),
-                     ("D2 sees what an animal can get onto: sofa (0.8 m high, 2.2 m away).",), ("sofa 0.8 m high, wanted in view none",), "move sofa out of its view"),),
+                     ("D2 sees what an animal can get onto: sofa (0.8 m high, 2.2 m away).",), ("sofa 0.8 m high, wanted in view none",),
+                     "move sofa out of its view"),),
         clear=(both(plan, DOG), both(plan, thing("sofa", **SOFA)), both(plan, DOG, thing("sofa", **(SOFA | {"climbed": "false"}))), both(DOG))),
     "sleepers-way": Cases(
         speaks=(Said(both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"]}))), ("job.devices.M1.left_out_in",),
                      ("M1 acts in the part set night and meets whoever goes from bedroom to bathroom, in bedroom.",),
                      ("way bedroom to bathroom, left out in none, part set night",), "left_out_in: [night]"),
                 # The bathroom off the hall: its door to the kitchen open, the hall's detector sees the way behind it.
-                Said(both(plan, NIGHT, put("job", "premises", "storeys", "ground", "rooms", "bathroom", "bathroom", value=None), room("lounge", bathroom="true"),
+                Said(both(plan, NIGHT, put("job", "premises", "storeys", "ground", "rooms", "bathroom", "bathroom", value=None),
+                          room("lounge", bathroom="true"),
                           unit("S2", room="kitchen", at_m=["1", "4.1"])),
                      ("job.devices.D2.left_out_in",), ("D2 acts in the part set night and meets whoever goes from bedroom to lounge, in kitchen.",),
                      ("way bedroom to kitchen to hall to lounge, left out in none, part set night",))),
-        clear=(both(plan, NIGHT), plan, both(NIGHT), both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"], "left_out_in": ["night"]})))),
+        clear=(both(plan, NIGHT), plan, both(NIGHT),
+               both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"], "left_out_in": ["night"]})))),
         unchecked=((both(plan, NIGHT, put("job", "premises", "storeys", "ground", "rooms", "bathroom", "bathroom", value=None)),
                     "the way from bedroom to a bathroom is not known: no room is marked with bathroom: true"),
                    (both(plan, NIGHT, lambda files: files["job"]["premises"]["storeys"]["ground"]["openings"].pop("bathroom-door")),
@@ -161,29 +169,37 @@ CASES = {
                      ("units there 1, may confirm none, wanted 1 besides the first",), "Add a second unit there"),
                 # Its own alarm it does not confirm.
                 Said(both(plan, SEQUENTIAL, SHED, IN_SHED, unit("D8", confirms="true")), ("job.devices.D8.confirms",),
-                     ("In shed no alarm can be confirmed: D8 is there, and D8 may confirm.",), ("units there 1, may confirm D8, wanted 1 besides the first",))),
+                     ("In shed no alarm can be confirmed: D8 is there, and D8 may confirm.",),
+                     ("units there 1, may confirm D8, wanted 1 besides the first",))),
         clear=(both(plan, SEQUENTIAL), both(plan, SHED, IN_SHED), both(put("job", "monitoring", "confirmation", value="sequential")), not_monitored,
-               both(plan, SEQUENTIAL, SHED, IN_SHED, unit("D9", sheet="tern-pir12", room="shed", role="immediate", text="SHED TWO", serial="00B11C", confirms="true")))),
+               both(plan, SEQUENTIAL, SHED, IN_SHED, unit("D9", sheet="tern-pir12", room="shed", role="immediate", text="SHED TWO", serial="00B11C",
+                                                          confirms="true")))),
     # Row 12: a keypad opposite a glazed front door, and one beside a letter plate.
     "keypad-exposed": Cases(
         speaks=(Said(both(plan, opening("front-door", glazed="true"), unit("K1", at_m=["1.5", "3.95"])), ("job.devices.K1.at_m",),
-                     ("K1 is seen from outside through front-door, 4 m away.",), ("front-door 4 m away, wanted in sight none",), "film the glass of front-door"),
-                Said(both(plan, opening("front-door", letter_plate="true"), unit("K1", at_m=["1.38", "0.05"], height_m="1.1")), ("job.devices.K1.at_m",),
+                     ("K1 is seen from outside through front-door, 4 m away.",), ("front-door 4 m away, wanted in sight none",),
+                     "film the glass of front-door"),
+                Said(both(plan, opening("front-door", letter_plate="true"), unit("K1", at_m=["1.38", "0.05"], height_m="1.1")),
+                     ("job.devices.K1.at_m",),
                      ("K1 is 0.396 m from the letter plate of front-door, within an arm's reach of 0.4 m.",),
                      ("letter plate of front-door 0.3961 m away, arm's reach 0.4 m",), "Move it farther away")),
-        clear=(plan, both(plan, opening("front-door", letter_plate="true")), both(plan, opening("front-door", glazed="true"), unit("K1", at_m=["1.7", "0.05"])),
+        clear=(plan, both(plan, opening("front-door", letter_plate="true")), both(plan, opening("front-door", glazed="true"),
+                                                                                  unit("K1", at_m=["1.7", "0.05"])),
                both(plan, opening("kitchen-window", glazed="true"))),
-        unchecked=((both(plan, unit("K1", at_m=None)), "what is seen of K1 from outside is not known: K1 has no place in the plan; write at_m in job.devices.K1"),)),
+        unchecked=((both(plan, unit("K1", at_m=None)),
+                    "what is seen of K1 from outside is not known: K1 has no place in the plan; write at_m in job.devices.K1"),)),
     "sounder-in-reach": Cases(
         speaks=(Said(unit("S1", height_m="2.4"), ("job.devices.S1.height_m",), ("S1 hangs 2.4 m above the ground; 4 m are wanted.",),
                      ("above the ground 2.4 m, wanted 4 m",), "1.6 m higher, at height_m: 4"),
                 Said(both(plan, put("job", "premises", "roofs", value={"porch": ROOF})), ("job.devices.S1.height_m",),
-                     ("S1 hangs 1.6 m above the roof porch; 4 m are wanted.",), ("above the roof porch 1.6 m, wanted 4 m",), "farther along the wall"),
+                     ("S1 hangs 1.6 m above the roof porch; 4 m are wanted.",), ("above the roof porch 1.6 m, wanted 4 m",),
+                     "farther along the wall"),
                 # Where no insurer asks for more, the usual height counts.
                 Said(both(without_limit("sounder_insurer_height_m"), unit("S1", height_m="2.4")), ("job.devices.S1.height_m",),
                      ("S1 hangs 2.4 m above the ground; 3 m are wanted.",), ("above the ground 2.4 m, wanted 3 m",))),
         clear=(unit("S1", height_m="4"), plan, both(plan, put("job", "premises", "roofs", value={"porch": ROOF | {"corner_m": ["4.6", "-2"]}}))),
-        unchecked=((unit("S1", height_m=None), "whether S1 can be reached is not known: the height of S1 is not known; write height_m in job.devices.S1"),
+        unchecked=((unit("S1", height_m=None),
+                    "whether S1 can be reached is not known: the height of S1 is not known; write height_m in job.devices.S1"),
                    *lacking("sounder_height_m"))),
     # Row 21: -8 to 44 °C, and a unit of class I, 5 to 40 °C.
     "place-outside-plate": Cases(
@@ -196,11 +212,14 @@ CASES = {
                      ("job.devices.S1.sheet",), ("S1 hangs outside and is made for environmental class II, which is indoors.",),
                      ("place outside, class II, wanted III or IV",), "class IV"),
                 # No class holds it.
-                Said(both(LOFT, room("store", coldest_c="-40", warmest_c="30"), put("job", "control_unit", "room", value="store")), ("job.control_unit.sheet",),
-                     ("CU stands in store, which gets as cold as -40 °C, and it is made for -10 °C and more.",), ("coldest -40 °C, allowed down to -10 °C",),
+                Said(both(LOFT, room("store", coldest_c="-40", warmest_c="30"), put("job", "control_unit", "room", value="store")),
+                     ("job.control_unit.sheet",),
+                     ("CU stands in store, which gets as cold as -40 °C, and it is made for -10 °C and more.",),
+                     ("coldest -40 °C, allowed down to -10 °C",),
                      "no environmental class")),
         clear=(both(LOFT, room("store", coldest_c="5", warmest_c="30")), both()),
-        unchecked=((both(LOFT, room("store", coldest_c="5", warmest_c="30"), put("job", "premises", "storeys", "ground", "rooms", "kitchen", "warmest_c", value=None)),
+        unchecked=((both(LOFT, room("store", coldest_c="5", warmest_c="30"), put("job", "premises", "storeys", "ground", "rooms", "kitchen",
+                                                                                 "warmest_c", value=None)),
                     "kitchen gives no warmest_c"),
                    (both(LOFT, room("store", coldest_c="5", warmest_c="30"), put("equipment", "tern-kp", "environment", value=None)),
                     "the sheet of K1 gives no environment; write least_c and most_c under environment in the sheet tern-kp"))),
@@ -211,6 +230,8 @@ CASES = {
                      ("In bedroom S2 comes to 17 dB(A) at least behind 2 shut doors and 6.9 m away; 55 dB(A) wake.",),
                      ("level 17 dB(A), wakes from 55 dB(A)",), "at most 18 m from the bed with none in between; or one that is 38 dB louder"),),
         clear=(both(plan, unit("S2", room="bedroom", at_m=["3.1", "4.1"])), both()),
-        unchecked=((both(plan, lambda files: files["job"]["devices"].pop("S2")), "what is heard in bedroom is not known: the job has no sounder inside"),
-                   (both(plan, unit("S2", at_m=None)), f"what is heard in bedroom is not known: {NOWHERE}"), *((both(plan, without_limit(name)), f"the profile has no limit {name}") for name in ("wake_dba", "door_loss_high_db")))),
+        unchecked=((both(plan, lambda files: files["job"]["devices"].pop("S2")),
+                    "what is heard in bedroom is not known: the job has no sounder inside"),
+                   (both(plan, unit("S2", at_m=None)), f"what is heard in bedroom is not known: {NOWHERE}"),
+                   *((both(plan, without_limit(name)), f"the profile has no limit {name}") for name in ("wake_dba", "door_loss_high_db")))),
 }
