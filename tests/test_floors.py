@@ -16,7 +16,7 @@ MAY_USE = {
     "calc": {"geometry", "model", "tables", "terms"},
     "rules": {"calc", "model", "tables", "terms"},
     "procedure": {"calc", "model", "tables", "terms"},
-    "pages": {"procedure", "rules", "calc", "model", "tables", "terms"},
+    "pages": {"procedure", "rules", "calc", "geometry", "model", "tables", "terms"},
     "pipeline": {"pages", "procedure", "rules", "calc", "intake", "model", "tables", "terms"},
     "publish": {"pipeline", "pages", "calc", "disk", "terms"},
     "record": {"pipeline", "pages", "calc", "disk", "terms"},

@@ -24,6 +24,16 @@ def beside(papers: Papers, link: Link) -> tuple[Working | Unknown, ...]:
             multi_wall(free_space(link.distance, link.frequency), len(walls) - thick, thick, floors))
 
 
+def outside_both(papers: Papers, link: Link) -> int:
+    """Whether the whole estimate, from a typical day to a bad one, lies above (1) or below (-1) what both models say; 0 if it does not."""
+    low, high, _, counted = beside(papers, link)
+    if isinstance(low, Unknown) or isinstance(high, Unknown):
+        return 0
+    found = (low.value, high.value, counted.value)
+    losses = (link.loss_db("typical"), link.loss_db("bad"))
+    return (min(losses) > max(found)) - (max(losses) < min(found))
+
+
 def heavy(construction: Construction) -> bool:
     """Whether a wall or floor is one of thick masonry; a timber floor is not."""
     return sum(one.thickness_mm for one in construction.layers if one.material in MASONRY) > LIGHT_UP_TO_MM

@@ -3,7 +3,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calc.givens import lacking, of_profile, of_sheet
-from generator.calc.link import Direction, Link
+from generator.calc.link import Direction, Link, Term
 from generator.calc.link_limit import link_limit
 from generator.calc.link_terms import Rates, rates_of, terms_of, terms_of_path
 from generator.calc.spots import spot_of
@@ -58,8 +58,23 @@ def _links(papers: Papers, house: House, rates: Rates, spots: Mapping[str, Spot 
     return {other: _link(papers, house, rates, spots, name, other, heard_by) for other in others if other != name}
 
 
-def _link(papers: Papers, house: House, rates: Rates, spots: Mapping[str, Spot | Unknown], name: str, other: str, heard_by: str) -> Link | Unknown:
-    device = papers.job.devices[name]
+@dataclass(frozen=True)
+class Reach:
+    """All of a link but the way between its ends: who hears whom, in which band, and the margin that is wanted."""
+
+    unit: str
+    receiver: str
+    frequency: Given
+    directions: tuple[Direction, ...]
+    required: Given
+
+    def over(self, distance: Given, terms: tuple[Term, ...]) -> Link:
+        """The link over a distance, with what stands in its way."""
+        return Link(self.unit, self.receiver, distance, self.frequency, terms, self.directions, self.required)
+
+
+def reach_of(papers: Papers, name: str, other: str) -> Reach | Unknown:
+    """What a link of two units is wherever they hang; or what is missing to know it."""
     frequency = of_sheet(papers, name, "radio.frequency_mhz", "f", "frequency")
     theirs = of_sheet(papers, other, "radio.frequency_mhz", "f", "frequency")
     directions = _directions(papers, name, other)
@@ -69,22 +84,32 @@ def _link(papers: Papers, house: House, rates: Rates, spots: Mapping[str, Spot |
         return reason
     if abs(frequency.value - theirs.value) > SAME_BAND * frequency.value:
         return Unknown(f"{name} uses {figure(frequency.value, 'MHz')} and {other} {figure(theirs.value, 'MHz')}: they are not made for one another")
-    if device.path is not None:
-        if other != heard_by:
-            return Unknown(f"the path of {name} leads to {heard_by}, and nothing says what lies between it and {other}")
-        distance = Given("distance", "d", device.path.distance_m, "m", f"job.devices.{name}.path.distance_m")
-        terms = terms_of_path(device.path, frequency.value, rates)
-    else:
-        here, there = spots[name], spots[other]
-        reason = lacking(here, there)
-        if reason:
-            return _nowhere(papers, name, reason)
-        found = way(house, here, there)
-        distance = Given("distance", "d", max(found.distance_m, NEAREST_M), "m", "the plan, from one to the other")
-        terms = terms_of(found.crossings, frequency.value, rates)
+    return Reach(name, other, frequency, tuple(directions), required)
+
+
+def link_over(house: House, rates: Rates, reach: Reach, here: Spot, there: Spot) -> Link | Unknown:
+    """The link of two units that hang at two spots of the plan."""
+    found = way(house, here, there)
+    terms = terms_of(found.crossings, reach.frequency.value, rates)
     if isinstance(terms, Unknown):
         return terms
-    return Link(name, other, distance, frequency, terms, tuple(directions), required)
+    return reach.over(Given("distance", "d", max(found.distance_m, NEAREST_M), "m", "the plan, from one to the other"), terms)
+
+
+def _link(papers: Papers, house: House, rates: Rates, spots: Mapping[str, Spot | Unknown], name: str, other: str, heard_by: str) -> Link | Unknown:
+    device, reach = papers.job.devices[name], reach_of(papers, name, other)
+    if isinstance(reach, Unknown):
+        return reach
+    if device.path is None:
+        here, there = spots[name], spots[other]
+        reason = lacking(here, there)
+        return _nowhere(papers, name, reason) if reason else link_over(house, rates, reach, here, there)
+    if other != heard_by:
+        return Unknown(f"the path of {name} leads to {heard_by}, and nothing says what lies between it and {other}")
+    terms = terms_of_path(device.path, reach.frequency.value, rates)
+    if isinstance(terms, Unknown):
+        return terms
+    return reach.over(Given("distance", "d", device.path.distance_m, "m", f"job.devices.{name}.path.distance_m"), terms)
 
 
 def _nowhere(papers: Papers, name: str, reason: Unknown) -> Unknown:

@@ -1,4 +1,7 @@
 """Through which of its receivers should each unit of this job be heard?"""
+from collections.abc import Mapping
+from dataclasses import dataclass
+
 from generator.calc.assignment import Heard, assigned
 from generator.calc.givens import lacking, of_sheet
 from generator.calc.link import Link
@@ -16,12 +19,27 @@ def hops_of(papers: Papers) -> int | Unknown:
     return min(said) if said else Unknown(f"the profile has no limit {HOPS}, and the sheet of the control unit gives no control_unit.hops")
 
 
-def best_receivers(papers: Papers, links: LinksOfJob) -> Heard | Unknown:
-    """The best receiver of each unit, by the reserves of links that are known."""
+@dataclass(frozen=True)
+class Carriers:
+    """Who can hear units: the control unit `root`, each repeater with the number of units that it can carry, and how many may stand in a row."""
+
+    root: str
+    carries: Mapping[str, int]
+    hops: int
+
+
+def carriers_of(papers: Papers, links: LinksOfJob) -> Carriers | Unknown:
+    """Who can hear the units of a job."""
     root, *repeaters = links.receivers
     carries = {name: of_sheet(papers, name, "repeats", "n", "units that it carries") for name in repeaters}
     hops = hops_of(papers)
-    if reason := lacking(hops, *carries.values()):
-        return reason
+    return lacking(hops, *carries.values()) or Carriers(root, {name: int(one.value) for name, one in carries.items()}, hops)
+
+
+def best_receivers(papers: Papers, links: LinksOfJob) -> Heard | Unknown:
+    """The best receiver of each unit, by the reserves of links that are known."""
+    carriers = carriers_of(papers, links)
+    if isinstance(carriers, Unknown):
+        return carriers
     reserves = {name: {to: link.reserve_db for to, link in one.to.items() if isinstance(link, Link)} for name, one in links.units.items()}
-    return assigned(root, reserves, {name: int(one.value) for name, one in carries.items()}, hops)
+    return assigned(carriers.root, reserves, carriers.carries, carriers.hops)

@@ -12,6 +12,9 @@ from generator.calc.coverage import Coverage, coverage_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
+from generator.calc.mend import Mends
+from generator.calc.mends import mends_of
+from generator.calc.near_receivers import AroundReceiver, near_receivers
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
@@ -21,6 +24,7 @@ from generator.calc.sound import Sounds, sounds_of_job
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
+from generator.geometry.house import house_of
 from generator.model.papers import Papers
 
 
@@ -41,6 +45,8 @@ class Results:
     air: tuple[BandUse, ...]
     links: LinksOfJob
     receivers: Heard | Unknown
+    near: tuple[AroundReceiver, ...]
+    mends: Mends
     routes: RoutesOfJob
     sound: Sounds
     coverage: Coverage
@@ -49,7 +55,8 @@ class Results:
 def compute(papers: Papers, as_of: date | None = None) -> Results:
     """All results of a job, worked out for a day; without one, for the day the job is dated."""
     job, on = papers.job, as_of or papers.job.dated
-    slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers)
+    house = house_of(job.premises)
+    slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers, house)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
@@ -64,6 +71,8 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         air=band_uses(papers),
         links=links,
         receivers=best_receivers(papers, links),
+        near=near_receivers(papers, house),
+        mends=mends_of(papers, links, house),
         routes=routes_of_job(papers),
         sound=sounds_of_job(papers),
         coverage=coverage_of_job(papers),

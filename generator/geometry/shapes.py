@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from shapely import LineString, Point, Polygon, STRtree, unary_union
+from shapely import LineString, Point, Polygon, STRtree, dwithin, unary_union
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 from shapely.validation import explain_validity
@@ -76,6 +76,12 @@ def apart_m(one: BaseGeometry, *ends: Place) -> float:
     return one.distance(Point(ends[0]) if len(ends) == 1 else LineString(ends))
 
 
+def middle_of(within: Polygon) -> Place:
+    """A point about the middle of an area, and surely in it."""
+    found = within.representative_point()
+    return Place(found.x, found.y)
+
+
 def together(areas: Iterable[Polygon]) -> BaseGeometry:
     """Several areas as one."""
     return unary_union(list(areas))
@@ -88,7 +94,7 @@ def overlap_m2(one: BaseGeometry, other: BaseGeometry) -> float:
 
 def holds(within: BaseGeometry, x: float, y: float, by_m: float = 0.0) -> bool:
     """Whether a point lies in an area, or within so many metres of it."""
-    return within.distance(Point(x, y)) <= by_m + 1e-9
+    return dwithin(within, Point(x, y), by_m + 1e-9)
 
 
 def kept_inside(within: Polygon, x: float, y: float) -> Place:

@@ -19,7 +19,9 @@ from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
 from generator.intake.sight_checks import sight_checks
+from generator.intake.text_file import read_text
 from generator.intake.typed import typed
+from generator.intake.what_is_left import plan_of_what_is_left
 from generator.intake.yaml_tree import Path_, Tree, read_tree
 from generator.model.company import Company
 from generator.model.equipment import Sheet
@@ -28,6 +30,9 @@ from generator.model.job import Job
 from generator.model.papers import Papers
 from generator.model.people import People
 from generator.terms.problem import JobInvalid, Problem
+
+
+REPEATER = "repeater"
 
 
 @dataclass(frozen=True)
@@ -77,6 +82,8 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     problems.extend(references(tree, sheet_of))
     if company is not None and profile is not None:
         problems.extend(constructions(tree, {*company.constructions, *profile.constructions}))
+    if job is None and tree.data is not None:
+        problems.extend(plan_of_what_is_left(tree))
     # Again: what was asked since may have quoted a text in which a secret stands.
     problems[:] = without_secrets(problems, [one for one in problems if one.says == WHY])
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
@@ -85,7 +92,23 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
         problems.extend(_of_whole(tree, job, found, issued, acceptable or {}))
     if problems or job is None or company is None or profile is None:
         raise JobInvalid(problems)
-    return Read(Papers(job, found, company, profile, people), tree, folder, issued)
+    return Read(Papers(job, found, company, profile, people, spare=_spare(folder, job, found)), tree, folder, issued)
+
+
+def _spare(folder: Path, job: Job, found: Mapping[str, Sheet]) -> dict[str, Sheet]:
+    """The company's first sheet of a repeater, for a job that has a plan and none of its own. One that cannot be read is no fault of the job."""
+    drawn = any(room.corner_m or room.outline_m for storey in job.premises.storeys.values() for room in storey.rooms.values())
+    if not drawn or any(one.kind == REPEATER for one in (*found.values(), *job.equipment.values())):
+        return {}
+    for key in find.shared_names(folder, "equipment"):
+        file = find.shared_file(folder, f"equipment/{key}.yaml")
+        # Most sheets are of something else, and to read one as YAML takes a hundred times as long as to look for a word.
+        if file is not None and REPEATER in (read_text(file, key).text or ""):
+            own = read_tree(file, f"equipment/{key}.yaml")
+            sheet = typed(own, Sheet)
+            if sheet is not None and sheet.kind == REPEATER and not own.problems and not list(sheet_problems(own, (), sheet)):
+                return {key: sheet}
+    return {}
 
 
 def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFile | None,

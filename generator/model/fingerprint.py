@@ -32,6 +32,7 @@ def fingerprint(papers: Papers) -> str:
         "sheets": normal(dict(papers.sheet_of)),
         "company": normal(papers.company),
         "profile": normal(papers.profile),
+        **({"spare": normal(dict(papers.spare))} if papers.spare else {}),
     }
     text = json.dumps(document, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(text.encode()).hexdigest()

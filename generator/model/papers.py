@@ -1,6 +1,8 @@
 """Everything that was read for one job, in one place."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
+from types import MappingProxyType
 
 from generator.model.company import Company
 from generator.model.construction import Construction
@@ -18,7 +20,7 @@ class Papers:
 
     `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
     the job folder has no people.yaml. `frozen` are the numbers that were given before; no reader's papers hold them, for
-    readers see numbers only in the results.
+    readers see numbers only in the results. `spare` are the company's sheets of repeaters where the job has none: one may be proposed.
     """
 
     job: Job
@@ -27,16 +29,15 @@ class Papers:
     profile: Profile
     people: People | None
     frozen: Frozen = Frozen()
+    spare: Mapping[str, Sheet] = field(default_factory=dict)
 
-    def rooms(self) -> dict[str, tuple[str, Room]]:
+    def rooms(self) -> Mapping[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""
-        return {key: (storey_key, room)
-                for storey_key, storey in self.job.premises.storeys.items() for key, room in storey.rooms.items()}
+        return self._rooms
 
-    def openings(self) -> dict[str, tuple[str, Opening]]:
+    def openings(self) -> Mapping[str, tuple[str, Opening]]:
         """Every opening by its key, with the key of its storey."""
-        return {key: (storey_key, opening)
-                for storey_key, storey in self.job.premises.storeys.items() for key, opening in storey.openings.items()}
+        return self._openings
 
     def constructions(self) -> dict[str, Construction]:
         """Every construction by its key: the job's own count before the company's, and those before the profile's."""
@@ -61,3 +62,14 @@ class Papers:
         """The storey of a room; None for `outside`."""
         found = self.rooms().get(room)
         return self.job.premises.storeys[found[0]] if found else None
+
+    # Asked for each unit, so made once: a house of a thousand rooms would be gone through a thousand times.
+    @cached_property
+    def _rooms(self) -> Mapping[str, tuple[str, Room]]:
+        return MappingProxyType({key: (storey_key, room) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, room in storey.rooms.items()})
+
+    @cached_property
+    def _openings(self) -> Mapping[str, tuple[str, Opening]]:
+        return MappingProxyType({key: (storey_key, opening) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, opening in storey.openings.items()})

@@ -119,6 +119,8 @@ class Furniture(Shape):
     """true if it is metal or has a mirror: radio does not pass."""
     heat: Flag = False
     """true if it gets warm: radiator, stove, boiler."""
+    transmits: Flag = False
+    """true if it sends radio of its own: a router, the base of a cordless telephone."""
     climbed: Flag = False
     """true if an animal can get onto it."""
 

@@ -30,6 +30,7 @@ HOUSE: dict[str, str] = {
     "job.premises.storeys.*.furniture.*.height_m": "I--R",
     "job.premises.storeys.*.furniture.*.metal": "I--R",
     "job.premises.storeys.*.furniture.*.heat": "I--R",
+    "job.premises.storeys.*.furniture.*.transmits": "I--R",
     "job.premises.storeys.*.furniture.*.climbed": "I--R",
     "job.premises.storeys.*.rooms.*": "IHSR",
     "job.premises.storeys.*.rooms.*.corner_m.*": "I--R",

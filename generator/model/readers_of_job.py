@@ -38,6 +38,7 @@ JOB: dict[str, str] = {
     "job.devices.*.path.floors.*": "I--R",
     "job.devices.*.via": "I--R",
     "job.devices.*.height_m": "I--R",
+    "job.devices.*.from_socket": "I--R",
     "job.devices.*.position": "I--R",
     "job.devices.*.left_out_in.*": "I--R",
     "job.devices.*.omit": "I--R",

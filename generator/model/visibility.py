@@ -135,4 +135,6 @@ def visible(papers: Papers, audience: Audience) -> Papers:
         company=redacted(papers.company, "company", audience),
         profile=redacted(papers.profile, "profile", audience),
         people=redacted(papers.people, "people", audience) if papers.people else None,
+        # What might be fitted is for the one who fits.
+        spare={key: redacted(sheet, "sheet", audience) for key, sheet in papers.spare.items()} if audience is Audience.INSTALLER else {},
     )

@@ -1,5 +1,4 @@
-"""The installer's pages of what is agreed and counted: dates, calls with the station, ways to the station, ways in and out, radio, time on air, what is
-seen and heard."""
+"""The installer's pages of what is agreed and counted: dates, calls and ways to the station, ways in and out, radio, time on air, seen and heard."""
 from collections.abc import Iterable
 
 from generator.calc.results import Results

@@ -91,3 +91,29 @@ class MarginPicture:
 
     says: str
     bars: tuple[MarginBar, ...]
+
+
+@dataclass(frozen=True)
+class LossPart:
+    """One part of what a link loses: its kind (free, wall, floor, metal, people, shadowing), its letter in the picture, and its dB."""
+
+    kind: str
+    letter: str
+    loss: float
+
+
+@dataclass(frozen=True)
+class LossBar:
+    """What a link loses on its worse day, part by part, and the most that it may lose, all in dB."""
+
+    text: str
+    parts: tuple[LossPart, ...]
+    most: float
+
+
+@dataclass(frozen=True)
+class LossPicture:
+    """Losses one under the other. `says` tells the picture in words, link by link."""
+
+    says: str
+    bars: tuple[LossBar, ...]

@@ -134,7 +134,7 @@ def _services(papers: Papers) -> Section:
     return Section("services", "Services", "", (
         given("Fuse board, spare way, supply point agreed", "", f"{SURVEYOR}, with a competent person"),
         given("Ways to the monitoring station", sentence_list(ways) if agreed else sounds, SURVEYOR),
-        given("How long router or modem carry on without mains", sentence_list(held) if agreed else sounds, SURVEYOR),
+        given("How long router or modem carry on without house power", sentence_list(held) if agreed else sounds, SURVEYOR),
         given("Router", _router(papers), SURVEYOR),
         given("Strength of the mobile network", "", SURVEYOR),
     ))

@@ -1,23 +1,10 @@
 """The words a sheet gives for the day, with this unit's own numbers in them."""
 from generator.calc.results import Results
+from generator.model.called import opening_name, room_name
 from generator.model.lists import list_of
 from generator.model.monitoring import Monitoring
 from generator.model.papers import Papers
-from generator.model.premises import OUTSIDE
 from generator.terms.show import sentence_list
-
-
-def room_name(papers: Papers, key: str | None) -> str:
-    """What people call a room: its name, else its key's own words; "outside" for the open air."""
-    if key is None or key == OUTSIDE:
-        return OUTSIDE if key else ""
-    found = papers.rooms().get(key)
-    return (found[1].name if found else None) or key.replace("-", " ").replace("_", " ")
-
-
-def opening_name(papers: Papers, key: str) -> str:
-    """What people call an opening: its name, else its key's own words."""
-    return papers.openings()[key][1].name or key.replace("-", " ").replace("_", " ")
 
 
 def test_in_words(agreed: Monitoring) -> str:

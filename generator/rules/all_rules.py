@@ -6,8 +6,8 @@ from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
 from generator.rules import (agreement, air, attributes, cables, cells, coverage, credentials, entries, exposed, fire, handover, history, holdup,
-                              keyholders, links, monitoring, permits, places, power, radio, routes, serials, service, slots, sounds, texts, times,
-                              transmission)
+                             keyholders, links, monitoring, near, permits, places, power, radio, routes, serials, service, slots, sounds,
+                             supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -31,7 +31,8 @@ FAMILIES = (
     Family("doors", (entries.entry_not_timed,)),
     Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
                      credentials.fob_number_differs)),
-    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, links.link_short)),
+    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, radio.repeater_full, links.link_short, links.no_link, near.receiver_near_metal,
+                     supervision.supervision_long, supervision.last_message_old)),
     Family("times", (times.entry_time_long, times.entry_time_short, times.exit_time_outside, times.exit_time_unusual,
                      times.abort_time_outside, times.entry_and_abort_long, times.report_too_soon, times.trips_outside,
                      times.sounder_time_long, times.inside_sounder_time_long, times.sounder_time_short)),
