@@ -5,7 +5,7 @@ from typing import Literal
 
 from generator.calc.route_times import Pace
 from generator.calc.unknown import Unknown
-from generator.calc.views import Seen, seen_by
+from generator.calc.views import Seen
 from generator.calc.ways_in import TimedDoor
 from generator.geometry.house import House
 from generator.geometry.routes import Goal, Route, Stand, Walk, along, passed, routes, walk_of
@@ -35,10 +35,9 @@ class Met:
     at_s: float | None
 
 
-def eyes_of(papers: Papers, house: House) -> Eyes:
+def eyes_of(papers: Papers, seen: Eyes) -> Eyes:
     """What each detector sees that could alarm at once on a way in."""
-    return {name: seen_by(papers, house, name) for name, device in papers.job.devices.items()
-            if device.role in NOT_YET and papers.sheet_of[name].kind == SEES}
+    return {name: one for name, one in seen.items() if papers.job.devices[name].role in NOT_YET}
 
 
 def met_on(papers: Papers, pace: Pace, eyes: Eyes, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:

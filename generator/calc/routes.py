@@ -7,6 +7,7 @@ from generator.calc.route_met import Eyes, Met, eyes_of, met_before, met_on
 from generator.calc.route_mends import Mends, mends_of
 from generator.calc.route_times import Pace, Parts, entry_working, exit_working, metres_left, pace_of, parts_in
 from generator.calc.unknown import Unknown
+from generator.calc.views import views
 from generator.calc.ways_in import TimedDoor, goals_of, means_of, place_of, quickest, start_of, timed_doors, used_units, ways, without_tag
 from generator.calc.working import Given, Working
 from generator.geometry.house import House, house_of
@@ -96,8 +97,8 @@ class RoutesOfJob:
         return tuple(way for one in self.doors if isinstance(one.found, tuple) for way in one.found)
 
 
-def routes_of_job(papers: Papers, house: House | None = None) -> RoutesOfJob:
-    """The ways of every timed-entry door."""
+def routes_of_job(papers: Papers, house: House | None = None, seen: Eyes | None = None) -> RoutesOfJob:
+    """The ways of every timed-entry door. `seen` is what the detectors see, where that was worked out before."""
     house = house or house_of(papers.job.premises)
     if house.lacks:
         return RoutesOfJob((), house.lacks)
@@ -105,7 +106,7 @@ def routes_of_job(papers: Papers, house: House | None = None) -> RoutesOfJob:
     if isinstance(pace, Unknown):
         return RoutesOfJob((), pace.reason)
     walk = walk_of(house, papers.job.premises, pace.stairs_count)
-    eyes = eyes_of(papers, house)
+    eyes = eyes_of(papers, views(papers, house) if seen is None else seen)
     return RoutesOfJob(tuple(_door(papers, house, eyes, walk, pace, one) for one in timed_doors(papers)), "")
 
 
