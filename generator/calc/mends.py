@@ -3,6 +3,8 @@
 For each unit: what takes most and the margin without it, a receiver that is there and would hear it, the nearest place where it is
 heard. For the job: places for a repeater. Healthy units stay where the job has them: whatever hangs on a repeater
 fails with it, so none is sent there without need.
+
+margin without what takes most = margin + what it takes. Plain arithmetic on the links of `links.py`.
 """
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
