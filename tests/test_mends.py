@@ -232,7 +232,7 @@ def test_the_rule_names_the_move_and_only_where_there_is_none_the_repeater() -> 
     (moved,) = advice(made(FOIL, IN_LEFT, {"M1": BEHIND}, WEAK))
     assert moved.startswith("Move it by 0.51 m: in the front, on the outside wall on the right, 1.01 m from its corner") and "repeater" not in moved
     (carried,) = advice(made(FOIL, IN_LEFT | {"at_m": [0.02, 4.0]}, {"M1": BEHIND}, WEAK))
-    assert carried.startswith("Plan a repeater: in the back, on the outside wall on the right") and ", with 27.8 dB. Do not drill" in carried
+    assert carried.startswith("Plan a repeater: in the back, on the wall to the front at the front, 0.02 m from its corner with") and ", with 27.8 dB. Do not drill" in carried
 
 
 def test_the_rule_names_a_receiver_that_is_there_before_a_move() -> None:
