@@ -23,9 +23,10 @@ $(VENV)/pack.done: .ci/pack.lock pyproject.toml
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	touch $@
 
-$(VENV)/test.done: $(VENV)/pack.done .ci/test.lock tests/browser/package-lock.json tests/editor/package-lock.json
+$(VENV)/test.done: $(VENV)/pack.done .ci/test.lock .ci/wheels.lock tests/browser/package-lock.json tests/editor/package-lock.json
 	sh tests/browser/install.sh
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r .ci/test.lock
+	$(BIN)/python -m pip download --quiet --disable-pip-version-check --no-deps --require-hashes -r .ci/wheels.lock --dest $(VENV)/wheels
 	cd tests/browser && npm ci --silent --no-audit --no-fund --ignore-scripts
 	cd tests/editor && npm ci --silent --no-audit --no-fund --ignore-scripts
 	touch $@

@@ -14,13 +14,13 @@ from generator.model.fingerprint import fingerprint
 from generator.model.issued import Issued, Revision
 from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
-from generator.pages.changes import Compared, compared_in_words
+from generator.pages.changes import Compared, compared_in_words, draft_in_words
 from generator.pages.dates import dates_of
 from generator.pages.homeowner import homeowner_pages
 from generator.pages.homeowner_papers import said_days
 from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
-from generator.pages.page import CalendarFile, Pack, Page, Stamp, stamp
+from generator.pages.page import CalendarFile, Pack, Page, Stamp, foot_of, stamp
 from generator.pages.parts import Fact
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
@@ -199,13 +199,15 @@ def steps_of(compiled: Compiled) -> tuple[Step, ...]:
 def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audience, Looked]) -> Pack:
     """One reader's pages, planned from what that reader may see and nothing else."""
     papers = compiled.papers_of[audience]
-    mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of, compiled.last, compiled.same(audience))
-    compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience))
+    own = say if audience is Audience.HOMEOWNER else str
+    mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of, compiled.last, compiled.same(audience), own)
+    compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience),
+                        draft_in_words(compiled.last, compiled.same(audience)))
     pages = _pages(compiled, audience, mark, say, looked, compared)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
     # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.
     file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
-    return Pack(audience, mark, pages, payloads, file)
+    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file)
 
 
 def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],

@@ -128,7 +128,7 @@ def _walls(storey: dict) -> dict:
 
 def _furniture(storey: dict) -> dict:
     room = list(storey["rooms"])[0]
-    flags = {"metal": "true", "heat": "true", "climbed": "true"}
+    flags = {"metal": "true", "heat": "true", "transmits": "true", "climbed": "true"}
     return {"bench": {"room": room, "corner_m": ["1", "1"], "size_m": ["0.5", "1"], "base_m": "0.2", "height_m": "1", **flags},
             "stove": {"room": room, "outline_m": [["2", "2"], ["3", "2"], ["3", "3"]], "base_m": "0.1", "height_m": "1.1", **flags}}
 
@@ -143,7 +143,7 @@ def _fill_premises(premises: dict) -> None:
         storey.setdefault("name", f"the {name} floor")
         storey.setdefault("outbuilding", "false")
         for key, room in storey["rooms"].items():
-            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "traffic": "usual", "coldest_c": "12",
+            storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "bathroom": "false", "traffic": "usual", "coldest_c": "12",
                                     "warmest_c": "30", **(room or {})}
         for key, opening in storey["openings"].items():
             storey["openings"][key] = {"name": key.replace("-", " "), "entry": "false", **opening}
@@ -157,7 +157,7 @@ def _fill_job(job: dict) -> None:
     job["devices"] |= {
         "D4": {"sheet": OWN_SHEET, "protects": "shed-door", "role": "immediate", "text": "SHED DOOR"},
         "H1": {"sheet": "tern-hu", "room": "lounge", "role": "hold-up", "text": "HOLD-UP", "signal": "silent"},
-        "R1": {"sheet": "tern-repeater", "room": "store"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
+        "R1": {"sheet": "tern-repeater", "room": "store", "from_socket": "true"}, "R2": {"sheet": "tern-repeater", "room": "lounge"},
         "F2": {"sheet": "tern-fob"}, "T1": {"sheet": "tern-tag"}, "T2": {"sheet": "tern-tag"}}
     job["devices"] |= {name: {"sheet": sheet, "room": "coal-hole", "role": "immediate", "text": "TWIN",
                               "serial": serial, "position": "above the hatch", "called": "twin", "note": "Take care."}
@@ -193,9 +193,10 @@ def _fill_agreed(job: dict) -> None:
     job["survey"] = {"on": "2026-07-20", "by": "surveyor of the company", "contents": ["fishing gear of value"],
                      "influences": ["a beacon two fields away"],
                      "assumptions": {"pets": {"assumed": "no animals", "found": "a young spaniel", "on": "2026-09-01"}}}
-    job["household"] = {"language": "en"}
+    job["household"] = {"language": "en", "animals": {"terrier": {"mass_kg": "8.5"}}}
     job["history"] = {"false_calls": [{"on": "2026-03-02", "kind": "intruder", "cause": "user at the old keypad"}]}
     job["handover"] = {"authority_changed": "true", "changed_on": "2026-09-22", "changed_by": "fitter on site"}
+    job["household"] |= {"slowest": "slow"}
     job["service"] = {"every_months": "12", "visits": [{"on": "2027-09-14", "remote": "false"}]}
     job["monitoring"] |= {
         "format": "dc-05", "agreed_test_interval_h": "24", "category_asked": "DP1", "category_given": "DP1",
@@ -215,6 +216,7 @@ def _fill_sheets(files: Files) -> None:
     files["equipment"]["tern-hu"] = copy.deepcopy(files["equipment"]["tern-dc"]) | {"name": "Tern hold-up button", "kind": "hold-up"}
     files["equipment"]["tern-tag"] = copy.deepcopy(files["equipment"]["tern-fob"]) | {"name": "Tern tag", "kind": "tag"}
     files["equipment"]["tern-repeater"] = copy.deepcopy(files["equipment"]["tern-kp"]) | {"name": "Tern repeater", "kind": "repeater"}
+    files["equipment"]["tern-repeater"]["power"]["kind"] = "mains"
     for sheet in (*files["equipment"].values(), *files["job"]["equipment"].values()):
         sheet["slots"] = "2" if sheet["kind"] == "movement" else "1"
         _fill_ratings(sheet)
@@ -767,6 +769,14 @@ def _swap_optional(files: Files, field: Field) -> set[str]:
     return {field.pattern}
 
 
+def _supply_of_unit(files: Files, field: Field) -> set[str]:
+    """Another supply, but for the unit that hangs on a socket: only mains of its own does."""
+    if any(one.get("from_socket") == "true" and one["sheet"] in field.path for one in files["job"]["devices"].values()):
+        return set()
+    put(files, field.path, other(field.pattern, value_at(files, field.path)))
+    return {field.pattern}
+
+
 def _kind_of_unit(files: Files, field: Field) -> set[str]:
     old = value_at(files, field.path)
     for group in SIBLINGS:
@@ -828,6 +838,7 @@ NAMES: dict[str, Callable[..., set[str]]] = {
     "job.part_sets.*": _name(_mentions("job.devices.*.left_out_in.*")),
     "job.cables.*": _name(),
     "job.survey.assumptions.*": _name(),
+    "job.household.animals.*": _name(),
     "job.monitoring.paths.*": _name(),
     "job.monitoring.permits.*": _name(),
     "job.premises.storeys.*.rooms.*": _name(*map(_mentions, ROOM_ROWS)),
@@ -875,6 +886,7 @@ SPECIAL: dict[str, Callable[[Files, Field], set[str]]] = {
     "job.accepted.*.rule": _other_rule,
     "job.publish.address": _other_address,
     "sheet.kind": _kind_of_unit,
+    "sheet.power.kind": _supply_of_unit,
     "sheet.inputs.*.optional": _swap_optional,
     "sheet.control_unit.power_order.*": _swap_supplies,
     "profile.limits.*.source": _other_document,

@@ -1,5 +1,7 @@
 """Is each unit heard through the receiver that makes the smallest reserve as large as can be, as trying every way finds?"""
+from collections import Counter
 from itertools import product
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -63,6 +65,25 @@ def test_seven_units_and_three_receivers_are_heard_as_trying_every_way_finds() -
     carries = {"R1": 2, "R2": 3}
     for hops in (1, 2):
         assert dict(assigned("CU", reserves, carries, hops).through) == tried("CU", reserves, carries, hops)
+
+
+@pytest.mark.parametrize("seed", [0, 1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 20))])
+def test_seven_units_and_three_receivers_of_chance_are_heard_as_trying_every_way_finds(seed) -> None:
+    chance = Random(seed)
+    names, receivers = [*(f"D{index}" for index in range(7)), "R1", "R2"], ("CU", "R1", "R2")
+    reserves = {name: {to: float(chance.randint(-6, 6)) for to in receivers if to != name and chance.random() < 0.85} for name in names}
+    carries, hops = {"R1": chance.randint(0, 4), "R2": chance.randint(0, 4)}, chance.choice([1, 2])
+    assert dict(assigned("CU", reserves, carries, hops).through) == tried("CU", reserves, carries, hops)
+
+
+def test_forty_repeaters_are_no_more_ways_than_one() -> None:
+    repeaters = [f"R{index:02}" for index in range(40)]
+    reserves = {f"D{index:03}": {to: float((index * (place + 3)) % 41 - 5) for place, to in enumerate(("CU", *repeaters)) if (index + place) % 3} for index in range(80)}
+    reserves |= {one: {"CU": 12.0} for one in repeaters[:-1]} | {repeaters[-1]: {repeaters[0]: 9.0}}
+    found = assigned("CU", reserves, dict.fromkeys(repeaters, 2), 2)
+    # The last is not heard by the control unit, and with so many what they hang on is not searched.
+    assert {found.through[one] for one in repeaters[:-1]} == {"CU"} and found.through[repeaters[-1]] is None
+    assert max(Counter(to for to in found.through.values() if to in repeaters).values()) <= 2
 
 
 def test_taking_the_best_for_each_in_turn_is_not_enough() -> None:

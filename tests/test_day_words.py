@@ -2,13 +2,16 @@
 
 All of it: common practice, no source.
 """
+import re
+
 import pytest
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure.checks import checks_of_unit
-from generator.procedure.step import Step
+from generator.procedure.step import Step, Wait
 from generator.procedure.steps import procedure
+from generator.procedure.waits import with_waits
 from tests.conftest import JOBS, packs_of
 from tests.test_safety import drop, kind
 from tests.test_step_pages import html, words
@@ -47,19 +50,60 @@ def facts(step: Step) -> dict[str, str]:
 
 @pytest.mark.parametrize("report, least", [("10", 30), ("45", 45)])
 def test_the_mains_stays_off_for_its_test_and_until_its_failure_is_reported(job_file, report, least) -> None:
-    step = steps(job_file, lambda f: f["job"]["times"].update(mains_report_min=report))["mains-fail"]
-    assert step.minutes >= least and step.minutes < least + 20
+    found = steps(job_file, lambda f: f["job"]["times"].update(mains_report_min=report))
+    step = found["mains-fail"]
+    # It goes on through the step after it, which is no shorter than that; nobody waits for it twice.
+    assert found["battery-load"].minutes == least and step.minutes == 5
+    assert facts(step)["Come back to it"] == f"{least} min after the mains went off, in the step “Load the battery”."
+    assert f"was off for {least} min in all" in text(found["battery-load"])
     assert "before the station has read the report" in text(step) and facts(step)["Reported after"] == f"{report} min"
 
 
 def test_nobody_waits_for_a_report_where_no_station_gets_one(job_file) -> None:
     step = steps(job_file, drop("monitoring"), lambda f: f["job"]["times"].update(mains_report_min="90"))["mains-fail"]
-    assert "station" not in text(step) and step.minutes < 90
+    assert "station" not in text(step) and step.minutes < 90 and facts(step)["Come back to it"].startswith("30 min")
+    assert "Reported after" not in facts(step)
+
+
+def test_when_the_loss_of_mains_is_reported_is_asked_where_the_job_does_not_say(job_file) -> None:
+    step = steps(job_file, lambda f: f["job"]["times"].pop("mains_report_min", None))["mains-fail"]
+    assert facts(step)["Reported after"].startswith("not known: the job file does not say")
 
 
 def test_what_takes_longer_than_its_step_is_started_now_and_read_later(large) -> None:
     assert all("Start now, read later" in text(large[name]) for name in ("supervision", "path-first"))
     assert "Start now" not in text(large["path-second"])
+
+
+def test_what_goes_on_meanwhile_says_in_minutes_when_to_come_back_and_before_which_step(large, job_file) -> None:
+    # The demo's profile: a silent unit is shown within 120 min; its router carries on for 12 h.
+    names, told = list(large), facts(large["supervision"])["Come back to it"]
+    assert told.startswith("120 min after the time you wrote down. By usual times")
+    if "before the step" in told:
+        title = re.search("“(.+)”", told)[1]
+        reached = next(index for index, name in enumerate(names) if large[name].title == title)
+        between = sum(large[name].minutes for name in names[names.index("supervision") + 1:reached])
+        assert between >= 120 > between - large[names[reached - 1]].minutes
+    assert facts(large["path-first"])["Come back to it"].startswith("720 min after the time you wrote down. What is left to do takes less")
+    small = facts(steps(job_file)["supervision"])["Come back to it"]
+    assert re.search(r"^120 min after .* before the step “.+”\.$|^120 min after .* takes less, about .* wait the rest", small)
+
+
+def test_the_step_at_which_one_comes_back_is_the_first_that_begins_after_the_wait() -> None:
+    def step(name: str, minutes: float, wait: Wait | None = None) -> Step:
+        return Step(name, "test", name.upper(), ("do it",), minutes=minutes, wait=wait)
+    later = (step("b", 10), step("c", 5), step("d", 20))
+    assert facts(with_waits((step("a", 5, Wait(15)), *later))[0])["Come back to it"].endswith("before the step “D”.")
+    assert facts(with_waits((step("a", 5, Wait(16)), *later))[0])["Come back to it"].endswith("the time that you did wait.")
+    night = with_waits((step("a", 5, Wait(16)), step("b", 10), step("night-1", 10), step("d", 20)))[0]
+    assert "the night comes first, about 10 min from here" in facts(night)["Come back to it"]
+    assert facts(with_waits((step("a", 5, Wait(None, "nobody says.")), *later))[0])["Come back to it"] == "Not known when: nobody says."
+
+
+def test_a_market_without_a_time_of_supervision_says_what_lacks_and_how_often_the_unit_sends() -> None:
+    found = facts(of(read_job(JOBS / "heron-bungalow" / "job.yaml").papers)["supervision"])
+    assert found["Come back to it"].startswith("Not known when: the profile has no limit (supervision_min).")
+    assert "; sends every " in found["Heard by CU"]
 
 
 def test_a_sounder_that_runs_to_its_end_takes_at_least_that_long(large, job_file) -> None:
@@ -138,11 +182,15 @@ def test_a_rule_that_found_nothing_cannot_be_taken_for_an_alarm(pages) -> None:
     assert len(clear) > 20 and all(words(one).startswith("Not found: ") for one in clear)
 
 
-def test_the_foot_names_the_fingerprint_and_the_start_page_sends_the_reader_there_first(pages) -> None:
-    assert words(pages["index.html"].select_one(".state")).startswith("Look at the foot of this page first.")
-    stamp = packs_of(JOBS / "curlew-house" / "job.yaml")[0].stamp
-    assert f"Fingerprint {stamp.fingerprint}" in stamp.lines[0]
-    assert "fit nothing from it" in words(pages["index.html"].select_one(".state"))
+def test_the_start_page_of_a_pack_that_is_not_issued_says_so_above_all_else_and_what_that_means(pages) -> None:
+    first = pages["index.html"].h1.find_next_sibling()
+    assert words(first).startswith("Draft: not issued. Read it, check it, ask the office. Fit nothing from it")
+    assert "Look at the foot" not in words(pages["index.html"])
+
+
+def test_the_foot_names_the_fingerprint() -> None:
+    pack = packs_of(JOBS / "curlew-house" / "job.yaml")[0]
+    assert f"Fingerprint {pack.stamp.fingerprint}" in pack.foot[0]
 
 
 def test_hold_points_are_called_so_and_no_unit_is_taken_for_one(pages) -> None:
@@ -159,3 +207,33 @@ def test_the_start_page_lists_what_is_open_with_who_answers(pages) -> None:
 def test_no_word_stands_that_only_its_writer_knows(pages) -> None:
     every = " ".join(words(page) for page in pages.values()).lower()
     assert not [word for word in ("sign of life", "trial-place", "prover", "come to rest") if word in every]
+
+
+# What people of one market only say, in words that the program itself brings along.
+ONE_MARKETS = ("torch", "fuse box", "fuse board", "storey", "summer time", "loft", "half-way", "earthed", "neighbours", "programme")
+
+
+def test_the_installers_words_are_those_of_no_single_market() -> None:
+    spoken = {path: words(page) for path, page in html(JOBS / "heron-bungalow" / "job.yaml").items() if not path.startswith("rules/")}
+    place = read_job(JOBS / "heron-bungalow" / "job.yaml").papers.job.premises.place
+    found = {(path, one) for path, text in spoken.items() for one in ONE_MARKETS
+             if re.search(rf"\b{one}\b", text.replace(place, ""), re.I) and path not in ("sources.html", "findings.html")}
+    assert not found
+
+
+def test_what_a_step_points_to_stands_where_it_says_and_words_of_the_trade_keep_their_hyphen(large) -> None:
+    # The facts of a step stand above what is done.
+    assert not [name for name, step in large.items() if re.search(r"(time|gap|order|place) below|below (is|write)", text(step))]
+    assert facts(large["enrol-H1"])["Zone acts as"] == "hold-up" and facts(large["enrol-D1"])["Zone acts as"] == "timed entry"
+
+
+def test_nothing_is_said_twice_of_an_outside_sounder(large) -> None:
+    said = text(large["fix-S1"]).lower()
+    assert said.count("as high as can safely be reached") == said.count("cable straight through the wall") == 1
+
+
+def test_the_ladder_is_fetched_where_somebody_climbs_and_nowhere_else_and_the_kit_names_phases_as_they_are_called(large, pages) -> None:
+    ladder = {name for name, step in large.items() if "ladder with tie and stabiliser" in step.tools}
+    assert {"signal-S1", "fix-S1", "join-S1", "lid-S1"} <= ladder and not {"test-S1", "test-S2", "tampers"} & ladder
+    row = next(words(one) for one in pages["kit.html"].select("ul.pick li") if "pen and paper" in words(one))
+    assert row.endswith("for “Arrive” and “Hand over and leave”")

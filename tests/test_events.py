@@ -97,8 +97,8 @@ def test_set_is_a_closing_and_unset_an_opening() -> None:
     # Source: the mapping of pysiaalarm 3.2.2, read: 401 with 1 is OP, opening report, with 3 CL, closing report.
     papers = papers_of("thrift-cottage")
     row = next(one for one in sent(papers).rows if one.code == "401")
-    assert (row.begins.means, row.begins.message[8:12]) == ("set or unset by a user: unset (opening)", "1401")
-    assert (row.ends.means, row.ends.message[8:12]) == ("set or unset by a user: set (closing)", "3401")
+    assert (row.begins.means, row.begins.message[8:12]) == ("turned on or off by a user: off (opening)", "1401")
+    assert (row.ends.means, row.ends.message[8:12]) == ("turned on or off by a user: on (closing)", "3401")
 
 
 def test_the_demo_s_zones_send_what_their_roles_say() -> None:

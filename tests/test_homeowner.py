@@ -62,7 +62,7 @@ MUST = {
     "3 what to do when": (
         "when.html", ("The alarm sounds and you are at home", "The alarm sounds and you are away", "You set it off by mistake",
                       "the word that you agreed with them", "The alarm beeps at night", "There is a power cut", "for some hours",
-                      "You get a new internet box or telephone line", "The alarm says that a battery is weak", "Somebody moved a door")),
+                      "You get new internet or a new telephone line", "The alarm says that a battery is weak", "Somebody moved a door")),
     "4 emergency first": ("index.html", ("In danger? Call 999. In a fire, get out first. The alarm is not the emergency service.",)),
     "5 who is called, by role": ("help.html", ("The monitoring station calls you.", "your first keyholder is called, and then the next",
                                                "Tell us at once when a keyholder or a telephone number changes.")),
@@ -86,7 +86,7 @@ MUST = {
     "12 from when the police come": ("papers.html", ("Until 27 October 2026, only you and your keyholders are called",
                                                      "From 28 October 2026, the police may be called too.")),
     "13 what is kept, for how long, whom to ask": (
-        "papers.html", ("names and numbers of keyholders: until you change them and 30 days after", "ask for the office manager")),
+        "papers.html", ("Names and numbers of keyholders: until you change them and 30 days after", "ask for the office manager")),
     "codes: one each, children, carers": ("people.html", ("Each person has a code of their own, and nobody should share one.",
                                                           "Do not choose a birth year", "on the day on which they stop coming",
                                                           "a fire sound means to get out at once")),

@@ -10,7 +10,7 @@ from bs4 import BeautifulSoup
 
 from generator.pipeline import compile_job
 from generator.publish.pack import write_pack
-from tests.conftest import JOBS
+from tests.conftest import JOBS, read_files, write_files
 from tests.homeowner_text import blocks, content_of, pages_of, plain
 from tests.test_homeowner import texts_of
 
@@ -32,6 +32,11 @@ def heron() -> dict[str, str]:
 @pytest.fixture(scope="module")
 def pages(tmp_path_factory) -> dict[str, BeautifulSoup]:
     return pages_of(write_pack(compile_job(CURLEW), tmp_path_factory.mktemp("curlew")))
+
+
+def reference_of(path: Path, name: str) -> str:
+    """The short reference of a unit, as it stands on labels."""
+    return compile_job(path).results.references[name]
 
 
 def part(text: str, heading: str, after: str) -> str:
@@ -70,8 +75,7 @@ def test_the_large_print_tells_the_sounds_apart_too(curlew, heron) -> None:
         for words in ("A stranger, quick beeps when nobody has come in, or you are not sure: do not go to look. "
                       f"Shut yourself in and call {number}.", "One short beep every minute, or a power cut: call us by day."):
             assert words in pack["sheet.html"]
-    assert ("Three long tones and a pause again and again or four short tones and a pause again and again: get everybody out."
-            in curlew["sheet.html"])
+    assert "Three long tones and a pause again and again: get everybody out. Four short tones and a pause again and again: get everybody out." in curlew["sheet.html"]
     assert "Three long tones and a pause again and again: get everybody out." in heron["sheet.html"]
 
 
@@ -86,16 +90,14 @@ def test_what_no_sheet_says_of_sounds_is_said_in_words_for_any_alarm(job_file) -
 
 def test_the_threat_button_is_told_where_there_is_one_and_its_sound_only_in_person(curlew, heron) -> None:
     text = part(curlew["when.html"], "Somebody threatens you", "You pressed the threat button by mistake")
-    for words in ("You press its two buttons together", "Press the threat button as we showed you", "It tells Lantern Watch",
+    for words in ("Press the threat button as we showed you", "It tells Lantern Watch",
                   "Until 27 October 2026, that may be only you and your keyholders.", "never for illness or fire", "Never try it out yourself",
-                  "Ask us in person whether it makes a sound"):
+                  "Ask us in person where it is, how you press it and whether it makes a sound. We never write that down."):
         assert words in text
     assert not re.search("silent|silently", text) and "Somebody threatens you" not in heron["when.html"]
 
 
 def test_a_threat_button_that_calls_nobody_is_not_said_to(tmp_path, job_file) -> None:
-    from tests.conftest import read_files, write_files
-
     files = read_files(CURLEW.parent)
     files["job"].pop("monitoring")
     text = part(texts_of(write_files(files, tmp_path / "job"))["when.html"], "Somebody threatens you", "You pressed the threat button by mistake")
@@ -130,7 +132,7 @@ def test_a_sounder_is_timed_only_where_the_house_has_it(curlew, heron, job_file)
     assert "The sounder inside stops by itself after 15 minutes." in curlew["sounds.html"]
     assert "stops by itself" not in heron["sounds.html"]
     assert "outside" not in part(heron["sounds.html"], "somebody may be in the house", "Alarm: fire")
-    inside = job_file(lambda f: (f["job"]["devices"]["S1"].update(room="hall"), f["job"]["times"].update(inside_sounder_min="7")))
+    inside = job_file(lambda f: (f["job"]["devices"]["S1"].update(room="hall", height_m="2.1"), f["job"]["times"].update(inside_sounder_min="7")))
     text = texts_of(inside)["sounds.html"]
     assert "The sounder inside stops by itself after 7 minutes." in text and "The sounder outside" not in text
 
@@ -165,6 +167,29 @@ def test_whoever_gets_a_code_learns_what_to_do_when_it_sounds(curlew, heron, job
     assert "they unset it and telephone you immediately. Then you call Lantern Watch." in curlew["people.html"]
     alone = texts_of(job_file(lambda f: f["job"].pop("monitoring")))["people.html"]
     assert "they unset it and telephone you immediately." in alone and "Then you call" not in alone
+
+
+def test_no_sentence_sends_the_reader_to_another_place_for_what_to_do_now(pages, curlew) -> None:
+    """The pages stand in one file too, where "the top of this page" is another place."""
+    assert not any(re.search("top of this page|tells you more", text) for text in curlew.values())
+    assert "Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call 999." in curlew["when.html"]
+    assert "If you do not know why it sounds, shut yourself in and call 999." in curlew["sounds.html"]
+
+
+def test_whoever_set_it_off_is_told_of_the_word_wherever_the_call_is_told(curlew) -> None:
+    assert curlew["when.html"].count("the word that you agreed with them") == 2
+    assert "call Lantern Watch at once and say your word." in curlew["care.html"]
+
+
+def test_a_house_without_a_station_reads_of_permits_too(job_file) -> None:
+    text = texts_of(job_file(lambda f: f["job"].pop("monitoring")))["papers.html"]
+    assert "We have none on paper for this house, so ask us if your police or your town want one." in text
+
+
+def test_the_reference_of_a_thing_is_not_called_its_code(curlew) -> None:
+    """A code is what people type; nobody is asked to tell one (common practice, no source)."""
+    things = [text for path, text in curlew.items() if path.startswith("d/")]
+    assert len(things) > 30 and all("Its reference" in text and "code" not in text for text in things)
 
 
 # --- words --------------------------------------------------------------------------------------------------
@@ -209,13 +234,32 @@ def test_no_navigation_shows_where_sensors_are(pages) -> None:
 def test_the_page_behind_a_card_names_its_sensor(pages) -> None:
     names = [page.find("h1").get_text() for path, page in pages.items() if path.startswith("d/")]
     assert len([name for name in names if re.search(SENSORS, name)]) > 8
-    assert re.findall(SENSORS, plain(content_of(pages["labels.html"]))) and "Keep them inside a cupboard" in plain(pages["labels.html"].body)
+    assert re.findall(SENSORS, plain(content_of(pages["labels.html"]))) and "Keep them in a drawer" in plain(pages["labels.html"].body)
+
+
+def test_where_the_threat_button_is_and_how_it_is_pressed_stands_on_no_page_and_no_card(pages, curlew) -> None:
+    """Whoever forces somebody of the house may read all that lies about (common practice, no source)."""
+    short = reference_of(CURLEW, "H1")
+    for path, page in pages.items():
+        text = plain(page.body) + " ".join(str(tag.attrs) for tag in page.find_all(True))
+        assert not re.search(rf"(?i)threat button (?:in|on|at|beside) the|two buttons|beside the bed|{short}", text), path
+    assert f"d/{short.lower()}.html" not in pages
+    # It is still told that there is one, when to press it and whom to ask.
+    assert "Any threat button" in curlew["things.html"] and "Press the threat button as we showed you" in curlew["when.html"]
+
+
+def test_a_name_that_the_job_gives_the_threat_button_stands_on_no_page(tmp_path) -> None:
+    files = read_files(CURLEW.parent)
+    files["job"]["devices"]["H1"]["called"] = "the button under the shelf"
+    files["equipment"]["tern-hu"]["signals"] = [{"when": "alarm", "sound": "one click under the shelf"}]
+    text = " ".join(texts_of(write_files(files, tmp_path / "job")).values())
+    assert "shelf" not in text.lower() and "Somebody threatens you" in text
 
 
 def test_the_list_of_things_tells_how_to_care_for_each_kind_of_sensor(pages) -> None:
     text = plain(content_of(pages["things.html"]))
     for words in ("Any sensor on a door or window Shut the door or window firmly", "Any movement sensor Keep balloons", "Any shock sensor",
-                  "Smoke alarm on the landing", "Threat button in the main bedroom", "We do not list where the sensors are"):
+                  "Smoke alarm on the landing", "Any threat button We showed you where it is and how you press it.", "We do not list where the sensors are"):
         assert words in text
     assert blocks(pages["things.html"])
 

@@ -106,6 +106,12 @@ def test_a_pack_of_a_job_that_changed_since_says_so_and_one_never_issued_too(iss
     # Texts of zones are not for the people of the house: for them nothing changed.
     assert "Issued: revision 1, 14 Sep 2026" in (pack / "homeowner" / "index.html").read_text()
     assert all("Not issued" in (demo / reader.name / "index.html").read_text() for reader in demo.iterdir() if reader.is_dir())
+    # The installer's start page says so at its head, and what it means; of an issued pack it says nothing.
+    starts = [folder / "installer" / "index.html" for folder in (demo, pack, issued / "x" / f"{REFERENCE}-r1")]
+    never, since, never_again = (one.read_text() for one in starts)
+    assert "<strong>Draft: not issued.</strong> Read it, check it" in never
+    assert "<strong>Draft: not issued.</strong> It is not what was issued as revision 1 on 14 Sep 2026. Fit nothing from it" in since
+    assert "Draft" not in never_again
 
 
 def test_the_command_prints_the_archive_and_the_next_issue_is_the_next_revision(tmp_path, run) -> None:

@@ -88,7 +88,7 @@ def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_
                                             "for 30 s: 60 s in all.")
     assert states["Zone 5, HALL MOVE"] == "Set, exit time of 45 s over, no entry time running."
     assert states["Zone 48, LAND SMOKE"] == "Any state; leave it unset."
-    assert "before 30 min" in states["Mains"] and "note the time" in next(one.do for one in calls if one.title == "Mains")
+    assert "before 30 min" in states["House power"] and "note the time" in next(one.do for one in calls if one.title == "House power")
     american = calls_of(views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"])
     assert any(one.state.startswith("Armed, exit time of 60 s over") and "60 s in all" in one.state for one in american)
     assert {"Arm, then disarm.", "Disarm."} <= {one.do for one in american}
@@ -117,9 +117,10 @@ def test_a_group_of_one_setting_warns_of_the_repeated_trip_limit(large) -> None:
 
 def test_the_hazard_of_the_work_stands_before_what_is_done(large, job_file) -> None:
     calls = {one.title: one for one in calls_of(large["calls.html"])}
-    assert calls["Mains"].beware.startswith("DANGER: Live mains") and calls["Tamper of the control unit"].beware.startswith("DANGER: Live mains")
+    assert calls["House power"].beware.startswith("DANGER: Live mains") and calls["Tamper of the control unit"].beware.startswith("DANGER: Live mains")
     assert calls["Test sent by hand"].beware == "" == calls["Zone 5, HALL MOVE"].beware
-    high = views(job_file(lambda f: f["job"]["devices"]["D1"].update(height_m="4")))["calls.html"]
+    high = views(job_file(lambda f: (f["job"]["devices"]["D1"].update(height_m="4"),
+                                     f["job"]["premises"]["storeys"]["ground"].update(ceiling_m="4.5"))))["calls.html"]
     assert [one.beware.startswith("DANGER: Work from a ladder.") for one in calls_of(high) if one.do.startswith("D1:")] == [True] * 2
 
 

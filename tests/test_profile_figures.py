@@ -89,6 +89,8 @@ BS 5839-6 | 2004 | read second-hand
   door_loss_db 20 dB
 UL Fire Safety Research Institute | | read
   door_loss_measured_db 17 dB
+Lee and Kim | 2018 | read second-hand
+  door_loss_low_db 18 dB, door_loss_high_db 23 dB
 Nober and others | | read second-hand
   wake_dba 55 dB(A)
 Studies of the walking speed of older adults | | read second-hand
@@ -96,7 +98,7 @@ Studies of the walking speed of older adults | | read second-hand
 NFPA 72 | | read second-hand
   smoke_replace_months 120 months
 | | from memory
-  door_opening_mm 100 mm, keypad_reach_m 1.2 m, keep_disconnection_months 3 months
+  door_opening_mm 100 mm, keypad_reach_m 1.2 m, letter_reach_m 0.4 m, keep_disconnection_months 3 months
   peukert_least_exponent 1.05, peukert_most_exponent 1.15, battery_halving_low_c 8 °C, battery_halving_high_c 10 °C
   battery_life_at_low_c 20 °C, battery_life_at_high_c 25 °C, cell_loss_lithium_percent 1 %, cell_loss_alkaline_percent 3 %
 | | common practice
@@ -116,6 +118,7 @@ NFPA 72 | | read second-hand
   label_module_mm 0.4 mm, label_module_good_mm 0.5 mm, label_distance_factor 10, label_read_mm 150 mm
   walk_slow_mps 0.8 m/s, walk_fit_mps 1.2 m/s, stairs_mps 0.5 m/s, entry_door_s 5 s, code_entry_s 6 s, tag_entry_s 3 s
   time_reserve_factor 1.25, contact_opening_mm 50 mm, contact_gap_percent 50 %, stillness_min 2 min, animal_roam_min 10 min
+  reach_side_m 1 m, view_low_m 0.3 m, view_high_m 1.2 m, step_inside_m 0.5 m, sun_from_deg 90 °, sun_to_deg 270 °
   noise_test_m 1 m, movement_low_m 2.1 m, movement_high_m 2.4 m, keypad_low_m 1.2 m, keypad_high_m 1.5 m, control_unit_height_m 1.5 m
   glass_break_low_m 6 m, glass_break_high_m 7.5 m, shock_low_m 1.5 m, shock_high_m 2 m, sounder_height_m 3 m, ladder_from_m 2.5 m
 """
@@ -321,7 +324,8 @@ smoke_element_low_mm smoke_element_high_mm, noise_lower_dba noise_upper_dba, noi
 entry_min_s entry_max_s, exit_min_s exit_max_s, abort_min_s abort_max_s, trip_limit_least trip_limit_most
 band_260_from_mhz band_260_to_mhz, band_260_field_from_mvpm band_260_field_to_mvpm, band_902_from_mhz band_902_to_mhz
 smoke_low_f smoke_high_f, sounder_least_s sounder_max_min, walk_slow_mps walk_fit_mps, last_heard_min supervision_min
-link_margin_floor_db link_margin_db, link_margin_db link_margin_main_db, battery_watch_months battery_change_months"""
+link_margin_floor_db link_margin_db, link_margin_db link_margin_main_db, battery_watch_months battery_change_months
+door_loss_low_db door_loss_high_db, view_low_m view_high_m, sun_from_deg sun_to_deg"""
 
 
 @pytest.mark.parametrize("lower, upper", [pair.split() for pair in re.split(r", |\n", ENDS)])

@@ -65,8 +65,8 @@ def text(soup: BeautifulSoup) -> str:
 def test_everything_agreed_with_the_station_stands_on_its_sheet(sheet) -> None:
     found = sheet()
     for words in ("Station Lantern Watch", "Telephone of the station 01632 960455", "Account 4D27", "Format event format of SIA DC-05",
-                  "Automatic test every 24 h at 03:30", "Setting and unsetting watched yes", "Confirmation of alarms sequential: by a second zone",
-                  "Category asked for (EN 50136-1) DP1", "Category installed (EN 50136-1) DP2", "Who may change these data householder, in writing",
+                  "Automatic test every 24 h at 03:30", "Openings and closings watched yes", "Confirmation of alarms sequential: by a second zone",
+                  "Category asked for DP1 by EN 50136-1", "Category installed DP2 by EN 50136-1", "Who may change these data householder, in writing",
                   "Address Thrift Cottage, 3 Samphire Lane, Great Marram, ZZ99 3WX", "Reference on the map ZZ 412 097",
                   "Telephone of the customer 07700 900461", "Reference that the customer will say K-2041",
                   "Language, short form cy", "Number for hold-up alarms GM-70118", "For hold-up alarms: given on 1 Sep 2026",
@@ -119,15 +119,15 @@ def test_what_a_hold_up_gets_in_the_soak_period_is_asked_and_never_left_to_wait(
 def test_kinds_of_event_without_a_plan_are_named(sheet) -> None:
     found = sheet()
     blank = found[found.index("No plan given for"):found.index(": ask the station and the customer")]
-    for kind in ("intruder", "tamper", "path failure", "missed test", "radio interference", "radio supervision", "mains failure", "low cell of a unit",
-                 "zone left out by a user", "alarm cancelled by a user", "setting and unsetting"):
+    for kind in ("intruder", "tamper", "path failure", "missed test", "radio interference", "radio supervision", "power failure", "low cell of a unit",
+                 "zone left out by a user", "alarm cancelled by a user", "opening and closing"):
         assert kind in blank, kind
     # No hold-up, smoke or gas is sent by this house, so none lacks a plan.
     assert not any(kind in blank for kind in ("hold-up", "fire", "carbon monoxide", "water"))
     planned = sheet(lambda files: files["job"]["monitoring"]["responses"].extend(
         [{"to": "Intruder", "plan": "ring"}, {"to": "faults", "plan": "ring the company"}, {"to": "missed test", "plan": "ring the company"}]))
     blank = planned[planned.index("No plan given for"):planned.index(": ask the station and the customer")]
-    assert not any(kind in blank for kind in ("intruder", "path failure", "missed test", "mains failure")) and "tamper" in blank
+    assert not any(kind in blank for kind in ("intruder", "path failure", "missed test", "power failure")) and "tamper" in blank
 
 
 def test_a_station_that_cannot_answer_yet_reads_so_first(files, tmp_path) -> None:
@@ -147,7 +147,8 @@ def test_a_missing_plan_for_an_intruder_keeps_a_sheet_from_being_ready_and_one_f
 def test_what_an_answer_needs_stands_before_the_zones_and_the_events_last_and_folded(files, tmp_path) -> None:
     soup = page(files, tmp_path)
     ids = [one["id"] for one in soup.find_all("h2")]
-    order = ["account", "responses", "verification", "keyholders", "permits", "shared", "dates", "zones", "events", "events-zone"]
+    order = ["account", "premises", "responses", "verification", "proof", "dates", "permits", "keyholders", "shared", "zones", "company", "reports",
+             "events", "events-zone"]
     assert sorted(order, key=ids.index) == order
     folded = soup.select("details + .folded")
     assert len(folded) == 3 and not soup.select("details[open]")
@@ -189,7 +190,7 @@ def test_every_blank_says_whom_to_ask(sheet) -> None:
         del files["people"]["customer"]["grid_reference"]
     found = sheet(bare)
     for words in ("Format not given yet: ask the station", "Automatic test not given yet: ask the company", "Paths not given yet: ask the company",
-                  "Setting and unsetting watched not given yet: ask the customer",
+                  "Openings and closings watched not given yet: ask the customer",
                   "Police reference: number not given yet: ask police, council or guard",
                   "Police response goes live on not given yet: ask the company: day of coming into use and days of soak are needed",
                   "Response by kind of event not given yet: ask the station and the customer",

@@ -69,7 +69,7 @@ def test_a_caution_stands_in_full_once_on_a_page_and_then_in_a_line_that_leads_t
 def test_the_short_line_still_carries_signal_word_hazard_and_avoidance(large) -> None:
     page = large["steps/fix.html"]
     line = next(one for one in page.select(".safety.again") if "ladder" not in one.a["href"] and "asbestos" in one.a["href"])
-    assert words(line.a) == ("DANGER Old coatings, boards and fuse boards can hold asbestos. Not cleared by records or a surveyor: do not drill it. "
+    assert words(line.a) == ("DANGER Old coatings, boards and fuse panels can hold asbestos. Not cleared by records or a surveyor: do not drill it. "
                              "Stop, keep others out, report.")
 
 

@@ -1,10 +1,15 @@
 """Does every word that a homeowner reads pass through translation?"""
 import gettext
+from datetime import date
 from pathlib import Path
 
+import pytest
 from bs4 import BeautifulSoup
 
+from generator.model.issued import Revision
+from generator.pages.page import issued_in_words
 from generator.pipeline import compile_job, looked_for, pack_of
+from generator.publish.one_file import one_file
 from generator.publish.places import own_wording
 from generator.publish.render import environment, render
 from generator.terms.audience import Audience
@@ -12,6 +17,8 @@ from tests.conftest import DEMO, job_file  # noqa: F401
 
 FROM_THE_JOB = ("Thrift Cottage", "K-2041", "Saltmarsh Alarm Fitting", "Lantern Watch", "01632", "front door", "back door",
                 "kitchen", "hall", "outside")
+
+REVISION = Revision.model_construct(revision=2, date=date(2026, 5, 3))
 
 
 class Marked(gettext.NullTranslations):
@@ -54,6 +61,24 @@ def test_no_sentence_of_the_homeowner_escapes_translation() -> None:
     pages = homeowner_pages(DEMO / "job.yaml", Marked())
     assert len(pages) == 19
     assert {path: left for path, (_, soup) in pages.items() if (left := unmarked(soup, allowed))} == {}
+
+
+@pytest.mark.parametrize("last, same, says", [
+    (None, False, "⟦Not issued⟧"), (REVISION, True, "⟦Issued: revision 2, ⟦3 ⟦May⟧ 2026⟧⟧"),
+    (REVISION, False, "⟦Changed since revision 2, not issued⟧")])
+def test_the_foot_of_the_homeowners_pages_passes_through_translation(last, same: bool, says: str) -> None:
+    assert issued_in_words(last, same, Marked().gettext) == says
+    compiled = compile_job(DEMO / "job.yaml")
+    foot_of = {one: pack_of(compiled, one, Marked().gettext, looked_for(compiled, own_wording())).foot for one in (Audience.HOMEOWNER, Audience.STATION)}
+    assert len(foot_of[Audience.HOMEOWNER]) == 2 and all(line.startswith("⟦") and line.endswith("⟧") for line in foot_of[Audience.HOMEOWNER])
+    assert "⟦" not in " ".join(foot_of[Audience.STATION])
+
+
+def test_the_foot_of_the_file_that_is_sent_is_that_of_the_pages(tmp_path) -> None:
+    compiled = compile_job(DEMO / "job.yaml")
+    pack = pack_of(compiled, Audience.HOMEOWNER, Marked().gettext, looked_for(compiled, own_wording()))
+    foot = BeautifulSoup(one_file(pack, Marked()), "html5lib").find("footer")
+    assert tuple(line.get_text() for line in foot.find_all("p")) == pack.foot
 
 
 def test_a_sentence_that_escapes_is_seen() -> None:

@@ -40,7 +40,7 @@ def test_a_working_shows_formula_inputs_result_limit_and_notes() -> None:
     view = working_view(Working("Time to recharge", "share × capacity / current", "t = p × C / I", (Given("capacity", "C", 7, "Ah", "job.x"),), "t",
                                 80, "h", LIMIT, "most", ("A note.",)))
     assert (view.level, view.summary) == ("unkept", "Time to recharge: 80 h, at most 72 h: not kept")
-    assert (view.inputs[0].name, view.inputs[0].value, view.inputs[0].origin) == ("capacity (C)", "7 Ah", "job.x")
+    assert (view.inputs[0].name, view.inputs[0].value, view.inputs[0].origin) == ("capacity (C)", "7 Ah", "job file, x")
     assert (view.result, view.limit, view.limit_from, view.notes) == (
         "t = 80 h", "At most 72 h, longest: not kept", "a document (from memory)", ("A note.",))
 

@@ -10,7 +10,8 @@ Exact: a cheapest flow with costs that are compared place by place (`ordered_cos
 one another. A unit that nothing can hear is left out; that as few as can be are, comes before everything.
 """
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from heapq import heappop, heappush
 from itertools import product
 
 from generator.calc.ordered_cost import Cost
@@ -71,10 +72,11 @@ def _cost(through: Mapping[str, str | None], receivers: Sequence[str], reserves:
 
 def _trees(root: str, repeaters: Sequence[str], reserves: Mapping[str, Mapping[str, float]], hops: int) -> Iterator[dict[str, str | None]]:
     """Every way in which repeaters can hang on the control unit and on one another: on another one only where a unit can still hang on
-    it. One that nothing hears is left out with None.
+    it. One that is left out has None; never one that the control unit hears, for there it takes nobody's room and is one fewer left out.
     """
     free = hops > 1 and len(repeaters) <= MOST_FREE
-    choices = [[*(to for to in ([root, *repeaters] if free else [root]) if to != name and to in reserves.get(name, {})), None] for name in repeaters]
+    choices = [[to for to in ([root, *repeaters] if free else [root]) if to != name and to in reserves.get(name, {})] for name in repeaters]
+    choices = [one if root in one else [*one, None] for one in choices]
     for chosen in product(*choices):
         parents = dict(zip(repeaters, chosen))
         if all(to in (None, root) or 0 < (_depth(parents, root, name) or 0) <= hops for name, to in parents.items()):
@@ -125,7 +127,9 @@ def _above(parents: Mapping[str, str | None], root: str, name: str | None) -> li
 class _Flow:
     """Units that flow through receivers to the control unit, or to nowhere (None).
 
-    `left` is what each repeater can still carry, `carried` the units that it carries, `through` where each unit goes in.
+    `left` is what each repeater can still carry, `carried` the units that it carries, `through` where each unit goes in. `changes` holds
+    by two receivers what each unit costs more at the second than at the first, the cheapest first; units that went elsewhere since
+    are passed over when they come up.
     """
 
     root: str
@@ -134,6 +138,7 @@ class _Flow:
     left: dict[str, int]
     carried: dict[str, int]
     through: dict[str, str | None]
+    changes: dict[tuple[str | None, str | None], list[tuple[Cost, str]]] = field(default_factory=dict)
 
     def insert(self, unit: str) -> None:
         """One unit more, by the cheapest chain of moves that makes room for it."""
@@ -143,11 +148,17 @@ class _Flow:
         steps = [("in", unit, best), *(("up", name, None) for name in way)] if all(self.left[name] > 0 for name in way) else self._chain(unit)
         for kind, name, to in steps:
             if kind == "in":
-                self.through[name] = to
+                self._put(name, to)
             else:
                 sign = 1 if kind == "up" else -1
                 self.left[name] -= sign
                 self.carried[name] += sign
+
+    def _put(self, unit: str, at: str | None) -> None:
+        self.through[unit] = at
+        for to, price in self.price[unit].items():
+            if to != at:
+                heappush(self.changes.setdefault((at, to), []), (price - self.price[unit][at], unit))
 
     def _chain(self, unit: str) -> list[tuple[str, str, str | None]]:
         """The cheapest steps by which one unit more gets to the control unit or to nowhere."""
@@ -174,13 +185,16 @@ class _Flow:
             at = before
 
     def _moves(self) -> Iterator[tuple[str | None, str | None, tuple[str, str, str | None], Cost]]:
-        """Every step from a receiver that has one unit too many: passing it up, taking one back from below, moving a unit elsewhere."""
+        """Every step from a receiver that has one unit too many: passing it up, taking one back from below, moving the unit elsewhere
+        that goes there at the least cost.
+        """
         for name, above in self.parents.items():
             if above is not None and self.left[name] > 0:
                 yield name, above, ("up", name, None), Cost()
             if above is not None and self.carried[name] > 0:
                 yield above, name, ("down", name, None), Cost()
-        for unit, at in self.through.items():
-            for to, price in self.price[unit].items():
-                if to != at:
-                    yield at, to, ("in", unit, to), price - self.price[unit][at]
+        for (at, to), waiting in self.changes.items():
+            while waiting and self.through[waiting[0][1]] != at:
+                heappop(waiting)
+            if waiting:
+                yield at, to, ("in", waiting[0][1], to), waiting[0][0]

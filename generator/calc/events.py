@@ -25,11 +25,11 @@ NOTHING_SENT = "This system only sounds: nothing is sent."
 NOT_SETTLED = "The zone numbers are not settled yet, so no zone has an event."
 SILENCE = "the sheet gives no supervision_min, so it is not known whether their silence is told."
 # An answer for each of the three that the job file can say of sets and unsets.
-ASK_OPEN_CLOSE = ("Whether sets and unsets are reported is not given: 401 and 441 stand here and come only if they are. Whoever agrees the "
+ASK_OPEN_CLOSE = ("Whether turning on and off is reported is not given: 401 and 441 stand here and come only if they are. Whoever agrees the "
                   "account answers.")
 NO_OPEN_CLOSE = ("Sets and unsets are not reported, so 401 and 441 do not come. 406 tells of an alarm that a user ended and stays here; whether "
                  "it is sent without 401 stands in the control unit's own papers.")
-AFTER_PART_SET = "After a part-set the unset may come as 441, an opening, instead of 401: the control unit's own papers say."
+AFTER_PART_SET = "After it was turned on in part, turning off may come as 441, an opening, instead of 401: the control unit's own papers say."
 
 
 @dataclass(frozen=True)

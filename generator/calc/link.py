@@ -98,6 +98,11 @@ class Link:
         return self.margin_db(self.worse) - self.required.value
 
     @property
+    def hopeless(self) -> bool:
+        """Whether it is below what is understood on either day: no link is to be expected."""
+        return max(self.margin_db("typical"), self.margin_db("bad")) < 0
+
+    @property
     def killer(self) -> Term | None:
         """What takes most on the worse day of what stands in the way; None where nothing does."""
         return max(self.terms, key=lambda one: one.loss_db(self.worse), default=None)

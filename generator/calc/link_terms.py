@@ -3,8 +3,9 @@
 shadowing = z(share) × standard deviation, z the quantile of the normal distribution; the deviation by Recommendation ITU-R P.1238, people
 by common practice, no source. Walls as `obstacles.py` says.
 """
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from statistics import NormalDist
 
 from generator.calc.link import Term
@@ -18,20 +19,33 @@ from generator.terms.show import figure
 
 BODY, SPREAD, SHARE = "body_loss_high_db", "shadowing_db", "bad_day_percent"
 LIMITS = (BODY, SPREAD, SHARE)
+# Walls that stand the same way are met at one angle, and a unit's links to several receivers meet the same floors: what was worked out
+# is kept, so much of it that a large house needs no more.
+MOST_KEPT = 20_000
 
 
 @dataclass(frozen=True)
 class Rates:
-    """What is asked of a job again and again: its constructions, and what metal and a bad day take."""
+    """What is asked of a job again and again: its constructions, and what metal and a bad day take.
+
+    `loss` gives what a construction takes by its key, the frequency in MHz and the angle to its normal in degrees.
+    """
 
     constructions: Mapping[str, Construction]
     metal: Mapping[str, Loss | Unknown]
     day: tuple[Term, ...] | Unknown
+    loss: Callable[[str, float, float], Loss | Unknown]
 
 
 def rates_of(papers: Papers) -> Rates:
     """The rates of a job's profile."""
-    return Rates(papers.constructions(), {kind: metal_loss(papers.profile, kind) for kind in (FOIL, COATED, SHEET, THING)}, _day(papers))
+    constructions, metal = papers.constructions(), {kind: metal_loss(papers.profile, kind) for kind in (FOIL, COATED, SHEET, THING)}
+
+    @lru_cache(maxsize=MOST_KEPT)
+    def loss(key: str, frequency_mhz: float, angle_deg: float) -> Loss | Unknown:
+        return loss_of(constructions[key], frequency_mhz, angle_deg, metal)
+
+    return Rates(constructions, metal, _day(papers), loss)
 
 
 def terms_of(crossings: Iterable[Crossing], frequency_mhz: float, rates: Rates) -> tuple[Term, ...] | Unknown:
@@ -61,7 +75,7 @@ def _crossed(met: Crossing, frequency_mhz: float, rates: Rates) -> Term | Unknow
     elif met.construction is None:
         return Unknown(f"the plan does not say how the {met.kind} {'under ' if met.kind == 'floor' else 'between '}{met.name} is built")
     else:
-        loss, key = loss_of(rates.constructions[met.construction], frequency_mhz, met.angle_deg, rates.metal), met.construction
+        loss, key = rates.loss(met.construction, frequency_mhz, met.angle_deg), met.construction
     if isinstance(loss, Unknown):
         return loss
     return Term(met.kind, met.name, key, met.at_m, met.angle_deg, loss.typical_db, loss.bad_db, loss.notes, loss.beyond)
@@ -72,7 +86,7 @@ def _opening(met: Crossing, frequency_mhz: float, rates: Rates) -> Loss | Unknow
     key = met.construction or met.around
     if key is None:
         return Unknown(f"neither the leaf of {met.name} nor its wall is described")
-    shut = loss_of(rates.constructions[key], frequency_mhz, met.angle_deg, rates.metal)
+    shut = rates.loss(key, frequency_mhz, met.angle_deg)
     if isinstance(shut, Unknown):
         return shut
     notes = shut.notes if met.construction else (*shut.notes, f"Nothing says what the leaf of {met.name} is made of: counted as wall.")

@@ -49,7 +49,7 @@ def mends_of(papers: Papers, links: LinksOfJob, house: House) -> Mends:
 def _mend(link: Link, other: Link | None, move: Move | Unknown) -> Mend:
     killer = link.killer
     without = replace(link, terms=tuple(one for one in link.terms if one is not killer))
-    return Mend(link, link.margin_db("typical") < 0, killer, without.margin_db(without.worse) if killer else None, move, other)
+    return Mend(link, link.hopeless, killer, without.margin_db(without.worse) if killer else None, move, other)
 
 
 def _move(ground: Ground, name: str) -> Move | Unknown:

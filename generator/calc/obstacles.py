@@ -55,7 +55,8 @@ def loss_of(construction: Construction, frequency_mhz: float, angle_deg: float, 
     if construction.measured:
         return _measured(construction, plain, frequency_mhz, angle, notes)
     dry = _dry(plain, frequency_mhz, angle)
-    wet = sum(max(measured_db(one.material, one.thickness_mm, frequency_mhz, angle) or 0.0, _dry([one], frequency_mhz, angle)) for one in plain)
+    wet = sum(max(measured_db(one.material, one.thickness_mm, frequency_mhz, angle) or 0.0, dry if len(plain) == 1 else _dry([one], frequency_mhz, angle))
+              for one in plain)
     beyond = tuple(sorted({one.material for one in plain if not in_range(MATERIALS[one.material], frequency_mhz)}))
     found = Loss(dry, max(dry, wet), tuple(notes), beyond)
     if len(plain) == len(construction.layers):

@@ -8,15 +8,19 @@ from generator.calc.assignment import Heard
 from generator.calc.cables_of_job import CablesOfJob, cables_of_job
 from generator.calc.calendar import Calendar
 from generator.calc.cells_of_job import CellsOfJob, cells_of_job
+from generator.calc.coverage import Coverage, coverage_of_job
 from generator.calc.events import SentEvents, sent_events
 from generator.calc.job_dates import job_dates
 from generator.calc.links import LinksOfJob, links_of_job
 from generator.calc.mend import Mends
 from generator.calc.mends import mends_of
+from generator.calc.near_receivers import AroundReceiver, near_receivers
 from generator.calc.power_of_job import Power, power_of_job
 from generator.calc.receivers import best_receivers
 from generator.calc.references import short_references
+from generator.calc.routes import RoutesOfJob, routes_of_job
 from generator.calc.slots import SlotMap, slot_map
+from generator.calc.sound import Sounds, sounds_of_job
 from generator.calc.texts import ZoneText, zone_texts
 from generator.calc.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
@@ -41,14 +45,18 @@ class Results:
     air: tuple[BandUse, ...]
     links: LinksOfJob
     receivers: Heard | Unknown
+    near: tuple[AroundReceiver, ...]
     mends: Mends
+    routes: RoutesOfJob
+    sound: Sounds
+    coverage: Coverage
 
 
 def compute(papers: Papers, as_of: date | None = None) -> Results:
     """All results of a job, worked out for a day; without one, for the day the job is dated."""
     job, on = papers.job, as_of or papers.job.dated
-    slots, power, cells, house = slot_map(papers), power_of_job(papers), cells_of_job(papers), house_of(job.premises)
-    links = links_of_job(papers, house)
+    house = house_of(job.premises)
+    slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers, house)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
@@ -63,5 +71,9 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         air=band_uses(papers),
         links=links,
         receivers=best_receivers(papers, links),
+        near=near_receivers(papers, house),
         mends=mends_of(papers, links, house),
+        routes=routes_of_job(papers),
+        sound=sounds_of_job(papers),
+        coverage=coverage_of_job(papers),
     )

@@ -12,6 +12,7 @@ import cmath
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.calc.bounds import positive, within
 from generator.tables.radio_materials import LIGHT_MPS, LOSS_FACTOR, Material
@@ -35,6 +36,7 @@ def conductivity(material: Material, frequency_mhz: float) -> float:
     return material.c * _ghz(frequency_mhz) ** material.d
 
 
+@lru_cache(maxsize=256)
 def permittivity(material: Material, frequency_mhz: float) -> complex:
     """η = a f^b − j 17.98 σ / f, f in GHz. Errors: ValueError for what is no frequency."""
     ghz = _ghz(frequency_mhz)

@@ -6,7 +6,7 @@ from generator.calc.blocks import Blocks
 from generator.calc.law import Demand, Group, Kind, Settled, Task, sizes
 from generator.terms.show import sentence_list
 
-ZONE_ORDER = ("Block by block; in each, storey by storey, then rooms in walking order as the job file lists them, door before window "
+ZONE_ORDER = ("Block by block; in each, floor by floor, then rooms in walking order as the job file lists them, door before window "
               "before movement, then by text. In block entry the doors by which people come in stand first.")
 WALKING_ORDER = "In walking order."
 USER_ORDER = "In the order of their users."

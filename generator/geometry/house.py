@@ -1,8 +1,9 @@
 """The whole house in three dimensions: walls, floors, roofs and things, each where it stands and how high."""
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from shapely import LineString, Polygon, STRtree
+from shapely import LineString, Polygon, STRtree, prepare
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.shapes import OFF_WALL_M, Place, Spot, area, holds, kept_inside, kept_outside, overlap_m2, together
@@ -59,11 +60,17 @@ class House:
     ceiling_m: Mapping[str, float]
     lacks: str
     _tree: STRtree = field(repr=False, compare=False)
+    _things: STRtree = field(repr=False, compare=False)
     _storeys: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
 
-    def near(self, line: LineString) -> list[StandingWall]:
-        """The walls that a line can cross: those that it comes to within a hair, in the order of the plan."""
-        return [self.walls[index] for index in sorted(self._tree.query(line, predicate="dwithin", distance=HAIR_M))]
+    def near(self, line: LineString, lowest_m: float = -math.inf, highest_m: float = math.inf) -> list[StandingWall]:
+        """The walls that a line between two heights can cross: those that it comes to within a hair, in the order of the plan."""
+        found = (self.walls[index] for index in sorted(self._tree.query(line, predicate="dwithin", distance=HAIR_M).tolist()))
+        return [one for one in found if one.bottom_m <= highest_m + HAIR_M and (one.top_m is None or one.top_m > lowest_m - HAIR_M)]
+
+    def metal_near(self, line: LineString) -> list[Thing]:
+        """The things of metal that stand about where a line runs, in the order of the plan."""
+        return [self.metal[index] for index in sorted(self._things.query(line).tolist())]
 
     def spot(self, room: str, at_m: Place, height_m: float, storey: str | None = None) -> Spot:
         """A point of a room, kept off its walls and its ceiling on its own side; for the open air, of the ground or of a storey."""
@@ -97,12 +104,14 @@ def house_of(premises: Premises) -> House:
             lacks = lacks or f"premises.storeys.{key} gives no level_m"
     known = {key: height or 0.0 for key, height in heights.items()}
     over = {key: together(found.values()) for key, found in drawn.items() if found}
+    for shape in over.values():
+        prepare(shape)
     walls = [_standing(wall, storey, known, over) for key, storey in premises.storeys.items() for wall in walls_of(key, storey)]
     metal = [Thing(name, one.room, shape, known[key] + (one.base_m or 0.0), known[key] + one.height_m)
              for key, storey in premises.storeys.items() for name, one in storey.furniture.items() if one.metal and (shape := area(one))]
     return House(tuple(walls), _levels(premises, known, over), tuple(metal), rooms, known,
                  {key: storey.ceiling_m for key, storey in premises.storeys.items() if storey.ceiling_m is not None}, lacks,
-                 STRtree([LineString((one.wall.start, one.wall.end)) for one in walls]),
+                 STRtree([LineString((one.wall.start, one.wall.end)) for one in walls]), STRtree([one.over for one in metal]),
                  {name: key for key, storey in premises.storeys.items() for name in storey.rooms})
 
 
@@ -126,5 +135,6 @@ def _levels(premises: Premises, known: Mapping[str, float], over: Mapping[str, B
             above = [other for name, other in over.items() if known[name] > known[key] and overlap_m2(shape, other) > 0]
             bare = shape.difference(together(above)) if above else shape
             if not bare.is_empty:
+                prepare(bare)
                 found.append(Level(key, known[key] + storey.ceiling_m, bare, None, roof=True))
     return tuple(found)

@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from shapely import Point, Polygon, STRtree, unary_union
+from shapely import LineString, Point, Polygon, STRtree, dwithin, unary_union
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 from shapely.validation import explain_validity
@@ -61,6 +61,21 @@ def fault(shape: Shape) -> str:
     return "" if drawn.area > SAME_M ** 2 else "it has no area"
 
 
+def corners_of(shape: Polygon) -> tuple[Place, ...]:
+    """The corners of an area in turn."""
+    return tuple(Place(*one) for one in shape.exterior.coords[:-1])
+
+
+def can_stand(shape: Polygon, width_m: float) -> bool:
+    """Whether a circle so wide fits in an area."""
+    return not shape.buffer(SAME_M - width_m / 2).is_empty
+
+
+def apart_m(one: BaseGeometry, *ends: Place) -> float:
+    """How far an area is from a point, or from the straight line between two."""
+    return one.distance(Point(ends[0]) if len(ends) == 1 else LineString(ends))
+
+
 def middle_of(within: Polygon) -> Place:
     """A point about the middle of an area, and surely in it."""
     found = within.representative_point()
@@ -79,7 +94,7 @@ def overlap_m2(one: BaseGeometry, other: BaseGeometry) -> float:
 
 def holds(within: BaseGeometry, x: float, y: float, by_m: float = 0.0) -> bool:
     """Whether a point lies in an area, or within so many metres of it."""
-    return within.distance(Point(x, y)) <= by_m + 1e-9
+    return dwithin(within, Point(x, y), by_m + 1e-9)
 
 
 def kept_inside(within: Polygon, x: float, y: float) -> Place:

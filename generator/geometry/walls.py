@@ -1,9 +1,9 @@
 """Where do the walls of a storey stand? Between rooms that share an edge, and where a room's edge has no other room behind it."""
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from shapely import LineString, STRtree
+from shapely import STRtree, linestrings
 
 from generator.geometry.shapes import SAME_M, Place, outline, ring
 from generator.model.premises import OUTSIDE, Opening, Storey, Walls
@@ -67,14 +67,24 @@ def walls_of(key: str, storey: Storey) -> tuple[Wall, ...]:
                       for name, one in built.own.items()))
 
 
-def wall_of(opening: Opening, walls: list[Wall]) -> int | None:
-    """The wall that an opening stands in, by its index: between its two places, and its whole width on it; None if there is none."""
+def by_places(walls: Iterable[Wall]) -> dict[frozenset[str], list[int]]:
+    """The walls between two places, by their indices."""
+    found: dict[frozenset[str], list[int]] = {}
+    for index, wall in enumerate(walls):
+        found.setdefault(frozenset(wall.places), []).append(index)
+    return found
+
+
+def wall_of(opening: Opening, walls: Sequence[Wall], between: Mapping[frozenset[str], list[int]]) -> int | None:
+    """The wall that an opening stands in, by its index: between its two places, and its whole width on it; None if there is none.
+
+    `between` are the walls by their places.
+    """
     if opening.at_m is None:
         return None
     best: tuple[float, int] | None = None
-    for index, wall in enumerate(walls):
-        if set(wall.places) != set(opening.wall):
-            continue
+    for index in between.get(frozenset(opening.wall), ()):
+        wall = walls[index]
         along, off = on_line(wall.start, wall.end, Place(*opening.at_m))
         half = (opening.width_m or 0) / 2
         if abs(off) <= OFF_LINE_M and -SAME_M <= along - half and along + half <= wall.length_m + SAME_M:
@@ -85,8 +95,9 @@ def wall_of(opening: Opening, walls: list[Wall]) -> int | None:
 def holes_of(openings: Mapping[str, Opening], walls: list[Wall]) -> dict[int, list[Hole]]:
     """The openings of which place and size are known, by the wall they stand in."""
     found: dict[int, list[Hole]] = {}
+    between = by_places(walls)
     for key, one in openings.items():
-        index = wall_of(one, walls)
+        index = wall_of(one, walls, between)
         if index is None or one.width_m is None or one.height_m is None:
             continue
         along, _ = on_line(walls[index].start, walls[index].end, Place(*one.at_m))
@@ -109,11 +120,14 @@ def _pieces(storey: Storey) -> Iterator[tuple[tuple[str, str], Place, Place]]:
     if not edges:
         return
     order = {name: index for index, name in enumerate(storey.rooms)}
-    lines = [LineString((start, end)) for _, start, end in edges]
-    tree = STRtree(lines)
+    # Which edges lie so near that they can be one is asked once, for all together.
+    lines = linestrings([(start, end) for _, start, end in edges])
+    near: list[list[int]] = [[] for _ in edges]
+    for index, other in STRtree(lines).query(lines, predicate="dwithin", distance=2 * SAME_M).T.tolist():
+        near[index].append(other)
     for index, (name, start, end) in enumerate(edges):
         taken = []
-        for other in sorted(tree.query(lines[index].buffer(SAME_M))):
+        for other in sorted(near[index]):
             neighbour, *ends = edges[other]
             span = _shared(start, end, *ends) if neighbour != name else None
             if span:

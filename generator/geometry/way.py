@@ -2,7 +2,7 @@
 import math
 from dataclasses import dataclass
 
-from shapely import LineString, Point, box
+from shapely import LineString, Point
 
 from generator.geometry.house import House, Level, StandingWall, Thing
 from generator.geometry.shapes import Spot
@@ -44,11 +44,11 @@ def way(house: House, start: Spot, end: Spot) -> Way:
     if not length:
         return Way(0.0, ())
     line = LineString((start[:2], end[:2]))
-    found = [one for wall in house.near(line) if (one := _wall(wall, start, end, length))]
+    found = [one for wall in house.near(line, min(start.z, end.z), max(start.z, end.z)) if (one := _wall(wall, start, end, length))]
     found = [one for index, (one, heading) in enumerate(found)
              if not any(abs(one.at_m - other.at_m) < ONE_M and abs(math.sin(heading - turned)) < 1e-6 for other, turned in found[:index])]
     found += [one for level in house.levels if (one := _level(level, start, end, length))]
-    found += [one for thing in house.metal if (one := _metal(thing, line, start, end, length))]
+    found += [one for thing in house.metal_near(line) if (one := _metal(thing, line, start, end, length))]
     return Way(length, tuple(sorted(found, key=lambda one: (one.at_m, one.kind, one.name))))
 
 
@@ -98,8 +98,6 @@ def _metal(thing: Thing, line: LineString, start: Spot, end: Spot, length: float
         low, high = sorted((start.z, end.z))
         inside = thing.over.covers(Point(start.x, start.y)) and low < thing.top_m and high > thing.bottom_m
         return _thing(thing, abs((thing.top_m + thing.bottom_m) / 2 - start.z)) if inside else None
-    if not box(*line.bounds).intersects(box(*thing.over.bounds)):
-        return None
     for part in _parts(line.intersection(thing.over)):
         shares = sorted(math.dist(line.coords[0], corner) / line.length for corner in (part.coords[0], part.coords[-1]))
         low, high = sorted(start.z + (end.z - start.z) * share for share in shares)

@@ -36,6 +36,9 @@ def _device(tree: Tree, path: Path_, device: Device, sheet: Sheet, job: Job) -> 
         for key in OF_ZONES:
             if getattr(device, key) not in (None, False, []):
                 yield tree.problem((*path, key), f"a {sheet.kind} reports to no zone.", f"Take {key}: out.", key=True)
+    if device.from_socket and sheet.power.kind != "mains":
+        yield tree.problem((*path, "from_socket"), f"its sheet says power.kind: {sheet.power.kind}; only a unit with mains of its own hangs on a socket.",
+                           "Take from_socket: out, or correct power.kind in its sheet.", key=True)
     if device.signal is not None and "hold-up" not in (device.role, sheet.kind):
         yield tree.problem((*path, "signal"), "this unit is no hold-up unit.", "Take signal: out, or write role: hold-up.", key=True)
     for index, name in enumerate(device.left_out_in):

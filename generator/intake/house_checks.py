@@ -50,8 +50,6 @@ def _shape(tree: Tree, path: Path_, shape: Shape, needed: bool) -> Iterator[Prob
     elif given and "outline_m" not in given and len(given) < 2:
         missing = "size_m" if given == ["corner_m"] else "corner_m"
         yield tree.problem((*path, given[0]), f"{given[0]} stands here without {missing}.", f"Write {missing}: too.", key=True)
-    if shape.size_m is not None and min(shape.size_m) <= 0:
-        yield tree.problem((*path, "size_m"), f"{min(shape.size_m):g} is no width.", "Write width and depth, both more than 0.")
 
 
 def _beside_storeys(tree: Tree, premises: Premises, rooms: set[str]) -> Iterator[Problem]:

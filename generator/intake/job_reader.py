@@ -18,8 +18,10 @@ from generator.intake.profile_reader import read_profile
 from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
+from generator.intake.sight_checks import sight_checks
 from generator.intake.text_file import read_text
 from generator.intake.typed import typed
+from generator.intake.what_is_left import plan_of_what_is_left
 from generator.intake.yaml_tree import Path_, Tree, read_tree
 from generator.model.company import Company
 from generator.model.equipment import Sheet
@@ -80,6 +82,8 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     problems.extend(references(tree, sheet_of))
     if company is not None and profile is not None:
         problems.extend(constructions(tree, {*company.constructions, *profile.constructions}))
+    if job is None and tree.data is not None:
+        problems.extend(plan_of_what_is_left(tree))
     # Again: what was asked since may have quoted a text in which a secret stands.
     problems[:] = without_secrets(problems, [one for one in problems if one.says == WHY])
     found = {name: sheet for name, sheet in sheet_of.items() if sheet is not None}
@@ -113,6 +117,7 @@ def _of_whole(tree: Tree, job: Job, sheet_of: dict[str, Sheet], issued: IssuedFi
     yield from cross_checks(tree, job, sheet_of)
     yield from house_checks(tree, job, sheet_of)
     yield from plan_checks(tree, job)
+    yield from sight_checks(tree, job)
     yield from detail_checks(tree, job, sheet_of)
     yield from number_checks(tree, job, sheet_of)
     yield from frozen_checks(tree, job, sheet_of, issued)

@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.geometry.house import floor_heights
 from generator.geometry.shapes import Place, area, fault, holds, overlap_m2, overlapping, together
-from generator.geometry.walls import OFF_LINE_M, Wall, on_line, wall_of, walls_of
+from generator.geometry.walls import OFF_LINE_M, Wall, by_places, on_line, wall_of, walls_of
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.job import Job
 from generator.model.premises import OUTSIDE, Opening, Shape, Storey
@@ -39,30 +39,37 @@ def plan_checks(tree: Tree, job: Job) -> Iterator[Problem]:
 def _shapes(tree: Tree, path: Path_, storey: Storey) -> Iterator[Problem]:
     for key, room in storey.rooms.items():
         yield from _fault(tree, (*path, "rooms", key), room)
-    drawn = {key: found for key, room in storey.rooms.items() if (found := area(room))}
+    drawn = {key: found for key, room in storey.rooms.items() if _measured(room) and (found := area(room))}
     for one, other, shared in overlapping(drawn):
         yield tree.problem((*path, "rooms", other), f"{other} lies over {one} by {number(shared, 2)} m².",
                            "Measure both again: walls stand on the line where two rooms meet.", key=True)
 
 
+def _measured(shape: Shape) -> bool:
+    """Whether a rectangle has a width and a depth; nothing else is said of one that has not."""
+    return shape.size_m is None or min(shape.size_m) > 0
+
+
 def _fault(tree: Tree, path: Path_, shape: Shape) -> Iterator[Problem]:
-    wrong = fault(shape)
-    if wrong and (shape.size_m is None or min(shape.size_m) > 0):
+    if not _measured(shape):
+        yield tree.problem((*path, "size_m"), f"{min(shape.size_m):g} is no width.", "Write width and depth, both more than 0.")
+    elif wrong := fault(shape):
         yield tree.problem((*path, "outline_m" if shape.outline_m is not None else "size_m"), f"{wrong}.", "Write its corners in turn, each once.")
 
 
 def _openings(tree: Tree, path: Path_, key: str, storey: Storey) -> Iterator[Problem]:
-    walls = list(walls_of(key, storey))
-    drawn = {name for name, room in storey.rooms.items() if area(room)} | {OUTSIDE}
+    walls = walls_of(key, storey) if storey.openings else ()
+    between = by_places(walls)
+    drawn = {name for name, room in storey.rooms.items() if _measured(room) and area(room)} | {OUTSIDE}
     for name, one in storey.openings.items():
         where: Path_ = (*path, "openings", name)
         top = (one.sill_m or 0) + one.height_m if one.height_m is not None else None
         if top is not None and storey.ceiling_m is not None and top > storey.ceiling_m and one.kind not in FLAT:
             yield tree.problem((*where, "height_m"), f"its upper edge would be at {number(top, 2)} m, above the ceiling at {storey.ceiling_m:g} m.",
                                "Measure sill and height again.")
-        if one.at_m is None or one.kind in FLAT or len(set(one.wall)) < 2 or not set(one.wall) <= drawn or wall_of(one, walls) is not None:
+        if one.at_m is None or one.kind in FLAT or len(set(one.wall)) < 2 or not set(one.wall) <= drawn or wall_of(one, walls, between) is not None:
             continue
-        says, do = _no_wall(one, [wall for wall in walls if set(wall.places) == set(one.wall)])
+        says, do = _no_wall(one, [walls[index] for index in between.get(frozenset(one.wall), ())])
         yield tree.problem((*where, "at_m"), says, do)
 
 

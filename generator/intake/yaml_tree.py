@@ -15,9 +15,9 @@ from generator.intake.yaml_words import DEEPEST, TOO_DEEP, Complaint, Place, ans
 from generator.model.fields import shown
 from generator.terms.problem import Problem
 
-# A job of a large house has some thousands of values; past 20,000 in a megabyte a file is no job, and would take minutes and
-# gigabytes to answer.
-BYTES_A_VALUE = 50
+# A job of a large house has some thousands of values, a block of forty flats with a plan 30,000; past 40,000 in a megabyte a file is no
+# job, and would take minutes and gigabytes to answer.
+BYTES_A_VALUE = 25
 # Past this many, more answers help nobody, and a file of nonsense would take minutes to answer.
 MOST_PROBLEMS = 100
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)

@@ -2,7 +2,7 @@
 from typing import Annotated
 
 from generator.model.entry import Entry
-from generator.model.fields import Day, Flag, Key, Text, Whole, choice, within
+from generator.model.fields import Day, Decimal, Flag, Key, Text, Whole, choice, within
 
 
 class LeftOut(Entry):
@@ -71,11 +71,22 @@ class Survey(Entry):
     """What the plan rests on, by a short name: pets, building work, broadband, who sleeps where."""
 
 
+class Animal(Entry):
+    """An animal, or several of a kind, that is in the house while the alarm is set."""
+
+    mass_kg: Annotated[Decimal, within(0.01, 200)]
+    """Mass of the heaviest of them."""
+
+
 class Household(Entry):
     """The people of the house, without naming anybody."""
 
+    slowest: choice("fit", "slow", "frail") | None = None
+    """How the slowest of those who turn the alarm on and off walks, by the profile's three speeds; without it, `slow` counts."""
     language: Key | None = None
     """Language of the main user, by its short form: en, cy, de."""
+    animals: dict[Key, Animal] = {}
+    """Animals that are in the house while the alarm is set, by a short name such as dog."""
 
 
 class PartSet(Entry):

@@ -170,6 +170,8 @@ EXAMPLES: dict[str, tuple[Any, ...]] = {
     "Assumption.assumed": ("no animals in the house",),
     "Assumption.found": ("a cat that climbs",),
     "Household.language": ("en", "cy"),
+    "Household.animals": ("dog",),
+    "Animal.mass_kg": (12,),
     "Job.part_sets": ("night",),
     "PartSet.name": ("Night",),
     "PartSet.when": ("everybody sleeps upstairs",),

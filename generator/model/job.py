@@ -92,6 +92,8 @@ class Device(Entry):
     """The way of its radio, where no plan is given."""
     via: Name | None = None
     """The repeater through which it is heard; leave out if the control unit hears it directly."""
+    from_socket: Flag = False
+    """true for a unit with mains of its own that hangs on a socket, which anybody can switch off or unplug; else its supply is fixed."""
     position: Text | None = None
     """Where in the room, in words."""
     left_out_in: list[Key] = []

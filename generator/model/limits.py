@@ -9,10 +9,12 @@ UNITS = {
     "_s": ("s",), "_min": ("min",), "_h": ("h",), "_days": ("days", "day", "business days"), "_months": ("months", "month"),
     "_years": ("years", "year"), "_mm": ("mm",), "_m": ("m",), "_mps": ("m/s",), "_db": ("dB",),
     "_dba": ("dB(A)",), "_dbc": ("dB(C)",), "_percent": ("%",), "_c": ("°C",), "_f": ("°F",),
-    "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",), "_mw": ("mW",), "_mhz": ("MHz",), "_hz": ("Hz",), "_mvpm": ("mV/m",), "_yes": (YES_NO,),
+    "_v": ("V",), "_a": ("A",), "_ah": ("Ah",), "_va": ("VA",), "_mw": ("mW",), "_mhz": ("MHz",), "_hz": ("Hz",), "_mvpm": ("mV/m",), "_yes": (YES_NO,), "_deg": ("°",),
 }
 # Units whose numbers may lie below zero, or have an upper end; all others start at zero and are open above.
-RANGES = {"%": (0.0, 100.0), YES_NO: (0.0, 1.0), "°C": (-90.0, 150.0), "°F": (-130.0, 300.0)}
+RANGES = {"%": (0.0, 100.0), YES_NO: (0.0, 1.0), "°C": (-90.0, 150.0), "°F": (-130.0, 300.0), "°": (0.0, 360.0)}
+# Units whose numbers must be more than nothing: something is divided by them.
+ABOVE_ZERO = ("m/s",)
 SECONDS = {"s": 1, "min": 60, "h": 3600, "day": 86400, "days": 86400}
 NO_WHOLE = ("_factor", "_exponent")
 
@@ -49,6 +51,8 @@ def impossible(name: str, value: float, unit: str | None) -> tuple[str, str] | N
     if not least <= value <= most:
         upper = f"to {most:g}" if most < float("inf") else "up"
         return f"{value:g} {unit or ''}".rstrip() + " cannot be.", f"Write a number from {least:g} {upper}."
+    if unit in ABOVE_ZERO and not value:
+        return f"{value:g} {unit} cannot be: nobody would arrive.", "Write a number above 0."
     if unit == YES_NO and value not in (0, 1):
         return f"{value:g} is neither yes nor no.", "Write 1 for yes or 0 for no."
     if not unit and not value.is_integer() and not name.endswith(NO_WHOLE):

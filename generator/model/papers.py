@@ -1,6 +1,8 @@
 """Everything that was read for one job, in one place."""
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+from types import MappingProxyType
 
 from generator.model.company import Company
 from generator.model.construction import Construction
@@ -29,15 +31,13 @@ class Papers:
     frozen: Frozen = Frozen()
     spare: Mapping[str, Sheet] = field(default_factory=dict)
 
-    def rooms(self) -> dict[str, tuple[str, Room]]:
+    def rooms(self) -> Mapping[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""
-        return {key: (storey_key, room)
-                for storey_key, storey in self.job.premises.storeys.items() for key, room in storey.rooms.items()}
+        return self._rooms
 
-    def openings(self) -> dict[str, tuple[str, Opening]]:
+    def openings(self) -> Mapping[str, tuple[str, Opening]]:
         """Every opening by its key, with the key of its storey."""
-        return {key: (storey_key, opening)
-                for storey_key, storey in self.job.premises.storeys.items() for key, opening in storey.openings.items()}
+        return self._openings
 
     def constructions(self) -> dict[str, Construction]:
         """Every construction by its key: the job's own count before the company's, and those before the profile's."""
@@ -62,3 +62,14 @@ class Papers:
         """The storey of a room; None for `outside`."""
         found = self.rooms().get(room)
         return self.job.premises.storeys[found[0]] if found else None
+
+    # Asked for each unit, so made once: a house of a thousand rooms would be gone through a thousand times.
+    @cached_property
+    def _rooms(self) -> Mapping[str, tuple[str, Room]]:
+        return MappingProxyType({key: (storey_key, room) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, room in storey.rooms.items()})
+
+    @cached_property
+    def _openings(self) -> Mapping[str, tuple[str, Opening]]:
+        return MappingProxyType({key: (storey_key, opening) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, opening in storey.openings.items()})

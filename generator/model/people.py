@@ -37,7 +37,7 @@ class Keyholder(Entry):
     has_key: Flag | None = None
     """true if they hold a key."""
     can_unset: Flag | None = None
-    """true if they can set and unset the system."""
+    """true if they can turn the alarm on and off."""
     trained_on: Day | None = None
     """When they were shown the system."""
     agreed_on: Day | None = None

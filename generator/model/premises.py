@@ -34,6 +34,8 @@ class Room(Shape):
     """true where food is cooked."""
     sleeping: Flag = False
     """true where somebody sleeps: sounders must be heard here."""
+    bathroom: Flag = False
+    """true for a room with a toilet: whoever sleeps in the house goes there at night."""
     traffic: choice(*TRAFFIC) | None = None
     """How much people move here: what its detectors send hangs on it."""
     coldest_c: Annotated[Decimal, within(-60, 60)] | None = None
@@ -117,6 +119,8 @@ class Furniture(Shape):
     """true if it is metal or has a mirror: radio does not pass."""
     heat: Flag = False
     """true if it gets warm: radiator, stove, boiler."""
+    transmits: Flag = False
+    """true if it sends radio of its own: a router, the base of a cordless telephone."""
     climbed: Flag = False
     """true if an animal can get onto it."""
 

@@ -88,8 +88,8 @@ class Sound(Entry):
 
     level_db: Annotated[Decimal, within(20, 140)]
     """A-weighted level straight in front of it."""
-    at_m: Annotated[Decimal, within(0.1, 30)] = 1.0
-    """Distance at which that was measured."""
+    at_m: Annotated[Decimal, within(0.1, 30)]
+    """Distance at which that was measured: a level without it says nothing."""
 
 
 class BatteryBox(Entry):

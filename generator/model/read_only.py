@@ -15,6 +15,8 @@ def read_only(value: Any) -> Any:
         return replace(value, **{one.name: read_only(getattr(value, one.name)) for one in fields(value)})
     if isinstance(value, Mapping):
         return MappingProxyType({key: read_only(inner) for key, inner in value.items()})
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return type(value)(*map(read_only, value))
     if isinstance(value, (list, tuple)):
         return tuple(map(read_only, value))
     return frozenset(value) if isinstance(value, set) else value

@@ -20,11 +20,13 @@ NO_PEOPLE = "Names, telephone numbers and addresses are not compared: after a ch
 class Compared:
     """What a pack is compared with: the revision before it, or the last one if it is not issued itself.
 
-    `against` says it in words; `changes` is None where there is nothing to compare with.
+    `against` says it in words; `changes` is None where there is nothing to compare with. `draft` says what it means that the pack is not
+    issued, "" for one that is: no page that is compared holds it, so an issue changes no page.
     """
 
     against: str
     changes: Changes | None
+    draft: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,14 @@ def compared_in_words(last: Revision | None, before: Revision | None) -> str:
     if before is last:
         return f"Since revision {last.revision} of {day(last.date)}; this plan is not issued."
     return f"Revision {last.revision} of {day(last.date)}, compared with revision {before.revision} of {day(before.date)}."
+
+
+def draft_in_words(last: Revision | None, same: bool) -> str:
+    """What a pack that is not issued is good for; "" for the last issued revision."""
+    if last is None:
+        return "Read it, check it, ask the office. Fit nothing from it: numbers, texts and places can still move."
+    return "" if same else (f"It is not what was issued as revision {last.revision} on {day(last.date)}. Fit nothing from it: work from that pack, "
+                            "or ask the office to issue this one.")
 
 
 def installer_changes(papers: Papers, results: Results, compared: Compared, pages: tuple[Page, ...]) -> Page:

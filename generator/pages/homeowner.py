@@ -15,8 +15,8 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, kinds_of,
-                                             listed, phones_of_company, say_reference)
+from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
+                                             kinds_of, listed, phones_of_company, say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.terms.audience import Audience
@@ -66,7 +66,7 @@ class ThingsView:
 def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, ...]:
     """Every page of the homeowner's pack, in the order of the navigation."""
     voice = Voice(papers, say)
-    names = _in_walking_order(papers)
+    names = [name for name in _in_walking_order(papers) if not in_person(papers, name)]
     short = results.references
     own = _apart({name: _called(papers, name, voice) for name in names}, short)
     rows = sorted((CodeRow(short[name], device_path(short[name]), _listed_as(papers, name, own[name], voice), "") for name in names),
@@ -74,14 +74,14 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (own[name],)) for name in names)
     topics = (*_topics(papers, voice),
               Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
-    sheet = Page(SHEET, voice("Large print for the cupboard"), TOPICS, sheet_view(papers, voice))
+    sheet = Page(SHEET, voice("Large print for the drawer"), TOPICS, sheet_view(papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
         *(_thing(papers, results, name, own[name], voice) for name in _touched_first(papers, short, names)),
         Page("codes.html", voice("Find by reference"), "homeowner/codes.html.j2", CodesView(tuple(rows))),
         Page("labels.html", voice("Cards"), "shared/labels.html.j2",
-             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them inside a cupboard, not by the door. They tell where things are."))),
+             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them in a drawer, not by the door. They tell where things are."))),
         sheet,
     )
 

@@ -97,5 +97,5 @@ def _false_alarms(papers: Papers, kinds: frozenset[str], say: Voice) -> Topic:
         *causes,
         say("Tell us if the alarm sounds in a storm or in a power cut."),
         say("Call us before building work, before you decorate, and before anybody moves a sensor."),
-        say("If it was you who set it off, call {station} at once.") if papers.job.monitoring
+        say("If it was you who set it off, call {station} at once and say your word.") if papers.job.monitoring
         else say("If it was you who set it off, tell the people next door at once.")))

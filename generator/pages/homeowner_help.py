@@ -18,7 +18,7 @@ def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
             say("Call {station} first."), say("They are the monitoring station, the people who watch your alarm by day and by night.")),
             (phone(agreed.telephone),), last=(say_reference(say),))
     yield Topic("company", say("Something is wrong with the alarm, or something changes"), (
-        say("Call {company}."), say("Please tell us before you get a pet, a new internet box or new people in the house, and before building work.")),
+        say("Call {company}."), say("Please tell us before you get a pet, new internet or new people in the house, and before building work.")),
         phones_of_company(papers, say), last=(say_reference(say),))
     yield Topic("order", say("Who is called after a break-in alarm"), steps=steps(
         say("The alarm tells the monitoring station.") if agreed else say("People near the house may hear it, but nobody is called."),
@@ -38,17 +38,17 @@ def _other_alarms(papers: Papers, say: Voice) -> Iterator[str]:
 
 
 def sheet_view(papers: Papers, say: Voice) -> TopicsView:
-    """Two sides in large print, to keep in a cupboard: nothing on them tells how long somebody has to turn the alarm off."""
+    """Two sides in large print, to keep in a drawer: nothing on them tells how long somebody has to turn the alarm off."""
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
-        deadly_in_short(papers, say),
+        *deadly_in_short(papers, say),
         say("A stranger, {sound} when nobody has come in, or you are not sure: do not go to look.", sound=coming_in(papers, say)) + " "
         + say("Shut yourself in and call {number}."),
         say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
         say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed
         else say("If it was your mistake, {unset} it and tell the people next door.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
-        say("Your reference: {reference}"), say("Keep this inside a cupboard, never by the door, and write no code on it.")))
+        say("Your reference: {reference}"), say("Keep this in a drawer, never by the door, and write no code on it.")))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
     stay = (Topic("part", say("When you stay in"), (
         *parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()

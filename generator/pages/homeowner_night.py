@@ -16,17 +16,17 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
         *deadly_sounds(papers, say), break_in_sound(papers, say),
-        say("Loud and without a pause: it is a real alarm, so look at the top of this page."),
+        say("Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call {number}."),
         say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
             place=place_at_hand(papers, say)),
         say("Call us in the morning and read it to us.")),
         last=(say("If you cannot sleep because of it, call our number for the night."),))
 
 
-def deadly_in_short(papers: Papers, say: Voice) -> str:
-    """All sounds at which everybody gets out, in one sentence."""
-    sounds = [sound for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
-    return say("{sound}: get everybody out.", sound=capital(sentence_list(sounds, say("or"))) or say("A smoke alarm or a gas alarm"))
+def deadly_in_short(papers: Papers, say: Voice) -> tuple[str, ...]:
+    """Each sound at which everybody gets out, in a sentence of its own."""
+    sounds = [capital(sound) for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
+    return tuple(say("{sound}: get everybody out.", sound=sound) for sound in sounds or [say("A smoke alarm or a gas alarm")])
 
 
 def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
@@ -59,10 +59,9 @@ def small_beep(papers: Papers, say: Voice) -> str:
 
 
 def threat_topic(papers: Papers, say: Voice) -> Topic:
-    """The button for when somebody is threatened. Whether it makes a sound is shown in person and stands on no page."""
-    agreed, everyday = papers.job.monitoring, _everyday(papers, "hold-up")
+    """The button for when somebody is threatened. Where it is, how it is pressed and whether it makes a sound is shown in person."""
+    agreed = papers.job.monitoring
     return Topic("threat", say("Somebody threatens you"), (
-        *everyday,
         say("Press the threat button as we showed you, if you can do it without danger."),
         *_who_comes(papers, say),
         say("Call {number} too, as soon as you can do it without danger."),
@@ -70,7 +69,7 @@ def threat_topic(papers: Papers, say: Voice) -> Topic:
         say("It is only for threats, and never for illness or fire."),
         say("Never try it out yourself. We test it together, because {station} has to know first.") if agreed
         else say("Never try it out yourself. We test it together."),
-        say("Ask us in person whether it makes a sound, because we do not write about it.")))
+        say("Ask us in person where it is, how you press it and whether it makes a sound. We never write that down.")))
 
 
 def _who_comes(papers: Papers, say: Voice) -> tuple[str, ...]:
@@ -79,8 +78,3 @@ def _who_comes(papers: Papers, say: Voice) -> tuple[str, ...]:
     days = first_weeks(papers)
     told = say("It tells {station}, and they call others for you.")
     return (told, say("Until {day}, that may be only you and your keyholders.", day=say.day(days[0]))) if days else (told,)
-
-
-def _everyday(papers: Papers, kind: str) -> tuple[str, ...]:
-    """What the sheets say of the things of a kind, each sentence once."""
-    return tuple(dict.fromkeys(papers.sheet_of[name].everyday for name in papers.job.devices if papers.sheet_of[name].kind == kind))

@@ -6,6 +6,7 @@ from generator.calc.dates import last_day
 from generator.model.monitoring import Permit
 from generator.model.papers import Papers
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of
+from generator.terms.show import capital
 
 COVERS = {"intruder": "For break-ins", "hold-up": "For the threat button", "all": "For every alarm"}
 
@@ -16,7 +17,7 @@ def papers_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
                 last=(say("Please ask us if something here is not clear."),))
     if papers.job.monitoring:
         yield Topic("first-weeks", say("The first weeks"), tuple(_first_weeks(papers, say)))
-        yield Topic("permit", say("Your {permit}"), tuple(_permits(papers, say)))
+    yield Topic("permit", say("Your {permit}"), tuple(_permits(papers, say)))
     yield Topic("insurance", say("Your insurance"), (
         say("If your insurer asks for an alarm, {set} it whenever you go out, and have it serviced on time."),
         say("Tell your insurer when the alarm, the locks, or the people who live here change."),
@@ -68,9 +69,10 @@ def first_weeks(papers: Papers) -> tuple[date, date] | None:
 
 def _permits(papers: Papers, say: Voice) -> Iterator[str]:
     """What was given, by whom and from when to when; never its number, with which somebody could pose as the customer."""
-    for one in papers.job.monitoring.permits.values():
+    permits = papers.job.monitoring.permits if papers.job.monitoring else {}
+    for one in permits.values():
         yield _permit(one, say)
-    if papers.job.monitoring.permits:
+    if permits:
         yield say("We keep its number, and nobody who calls you needs to know it.")
     else:
         yield say("We have none on paper for this house, so ask us if your police or your town want one.")
@@ -90,7 +92,7 @@ def kept_topic(papers: Papers, say: Voice) -> Topic:
     return Topic("privacy", say("What we keep about you"), (
         say("Here is what we keep, and for how long:") if papers.company.keeps
         else say("We have not written down here what we keep, so please ask us."),),
-        points=tuple(say("{what}: {how_long}.", what=one.what.rstrip("."), how_long=one.how_long.rstrip(".")) for one in papers.company.keeps),
+        points=tuple(say("{what}: {how_long}.", what=capital(one.what.rstrip(".")), how_long=one.how_long.rstrip(".")) for one in papers.company.keeps),
         last=(say("To ask what we keep and for how long, ask for {data_contact}. You can have mistakes put right, or ask us to delete something."),))
 
 

@@ -48,7 +48,7 @@ def moving_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("building work, decorating or new curtains"),
         say("a new pet"),
         say("new furniture, a new door or a new window"),
-        say("a new internet box or telephone line"),
+        say("new internet or a new telephone line"),
         say("somebody new moves in"),
         say("you are away for more than a month")))
     yield Topic("sell", say("You move out"), steps=steps(

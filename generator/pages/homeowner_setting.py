@@ -76,7 +76,7 @@ def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
             say("Always {unset} the alarm before you open a door or a window.")),
             last=(say("Part of the house is now on, so walk only where we showed you."),
                   say("If you are not sure where, {unset} the alarm first and ask us by day."),
-                  say("If you write it down, keep the paper inside a cupboard.")))
+                  say("If you write down where you may walk, keep the paper in a drawer.")))
 
 
 def _forgot(papers: Papers, say: Voice) -> Topic:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, kinds_of
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of
 from generator.terms.show import sentence_list
 
 
@@ -40,7 +40,7 @@ MEANINGS = (
             ("You are at home and need do nothing more.",),
             "Most alarms give two short tones, or a light goes out."),
     Meaning("alarm", "Alarm: somebody may be in the house",
-            ("Do not go to look. The page on what to do tells you more.",),
+            ("Do not go to look. If you do not know why it sounds, shut yourself in and call {number}.",),
             "It is very loud, and a lamp may flash."),
     Meaning("fire", "Alarm: fire",
             ("Get everybody out, stay out, and call {number}.",),
@@ -84,7 +84,7 @@ def _ends(papers: Papers, say: Voice) -> tuple[str, ...]:
 def _told(papers: Papers, when: str, say: Voice) -> Iterator[str]:
     """What is heard and seen at each unit that tells it; units that do the same are named together."""
     units: dict[tuple[str, str], list[str]] = {}
-    for name in papers.job.devices:
+    for name in (one for one in papers.job.devices if not in_person(papers, one)):
         for signal in papers.sheet_of[name].signals:
             if signal.when == when:
                 names = units.setdefault((signal.sound or "", signal.light or ""), [])

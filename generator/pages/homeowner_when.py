@@ -85,10 +85,10 @@ def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic
         say("If the power is still off after some hours, call us.")),
         last=(say("When the power is back, the battery needs about a day to fill again."),
               say("Never open the alarm box, because the power in it can hurt you.")))
-    yield Topic("internet", say("You get a new internet box or telephone line"), steps=steps(
+    yield Topic("internet", say("You get new internet or a new telephone line"), steps=steps(
         say("Call us before that day, because the alarm may use this line to call for help."),
         say("Do not unplug anything that belongs to the alarm."),
-        say("Call us again when the new box works, so that we can test the alarm together.")))
+        say("Call us again when the new line works, so that we can test the alarm together.")))
     yield Topic("weak", say("The alarm says that a battery is weak"), steps=steps(
         say("Call us by day, because the alarm will go on for some time yet."),
         say("Tell us the name of the sensor that it shows."),

@@ -45,7 +45,7 @@ CARE = {
     "fob": CARRIED,
     "tag": CARRIED,
     "sounder": "You need do nothing, but please tell us before you paint near it or put up scaffolding.",
-    "hold-up": "Press it only if somebody threatens you or is attacking you, and never for illness or fire.",
+    "hold-up": "We showed you where it is and how you press it. We never write it down, so ask us again if you are not sure.",
     "medical": "Press it when you are ill or hurt and need help, and call the emergency number too if you can.",
     "smoke": FIRE,
     "heat": FIRE,
@@ -66,7 +66,10 @@ SENSORS = {
     "glass-break": "Any glass sensor",
     "shock": "Any shock sensor",
     "repeater": "Any radio helper",
+    "hold-up": "Any threat button",
 }
+# Where these are and how they are worked is shown in person: whoever forces somebody of the house must not learn it from a page or a card.
+IN_PERSON = frozenset({"hold-up"})
 # Kinds in which there is never a cell.
 NO_CELL = frozenset({"tag"})
 
@@ -155,12 +158,19 @@ def kinds_of(papers: Papers) -> frozenset[str]:
     return frozenset(papers.sheet_of[name].kind for name in papers.job.devices)
 
 
+def in_person(papers: Papers, name: str) -> bool:
+    """Whether a thing's place and handling stand on no page and no card."""
+    return papers.sheet_of[name].kind in IN_PERSON
+
+
 def called(papers: Papers, name: str, say: Voice) -> str:
-    """What people call a thing: the job's word for it, else its kind and where it is."""
+    """What people call a thing: the job's word for it, else its kind and where it is; its kind alone where its place is told in person."""
     device = papers.job.devices[name]
+    kind = say(KINDS[papers.sheet_of[name].kind])
+    if in_person(papers, name):
+        return capital(kind)
     if device.called:
         return capital(device.called)
-    kind = say(KINDS[papers.sheet_of[name].kind])
     if device.protects:
         return capital(say("{kind} at the {place}", kind=kind, place=opening_name(papers, device.protects)))
     room = papers.room_of(device)
@@ -216,7 +226,7 @@ def danger(say: Voice) -> Topic:
 def after_false_alarm(papers: Papers, say: Voice) -> str:
     """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
     agreed = papers.job.monitoring
-    return (say("Then call {station} on {telephone}, or answer when they call you.", telephone=agreed.telephone) if agreed
+    return (say("Then call {station} on {telephone}, and say the word that you agreed with them.", telephone=agreed.telephone) if agreed
             else say("Then tell the people next door, so that nobody worries."))
 
 

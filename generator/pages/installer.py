@@ -13,16 +13,18 @@ from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
 from generator.pages.installer_users import users_page
+from generator.pages.installer_results import results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
+from generator.pages.installer_tests import tests_page
 from generator.pages.labels import Label, LabelsView
 from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import FindingView, SafetyView, Stopped, finding_view, safety_view, stopped_fields, units_of, unstopped
+from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
-from generator.procedure.checks import Check, checks_of_unit, system_checks
 from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Severity, Verdict
@@ -34,7 +36,7 @@ FIRST_HAZARDS = 3
 
 @dataclass(frozen=True)
 class StartView:
-    """First sight: which job, where, what is dangerous, what is next."""
+    """First sight: which job, where, what is dangerous, what is next. `draft` says what an unissued pack is good for, "" for an issued one."""
 
     title: str
     place: str
@@ -52,6 +54,7 @@ class StartView:
     unknown: tuple[Fact, ...]
     all_findings: Link
     note: str
+    draft: str
 
 
 @dataclass(frozen=True)
@@ -61,43 +64,28 @@ class SafetyPage:
     messages: tuple[SafetyView, ...]
 
 
-@dataclass(frozen=True)
-class CheckGroup:
-    """The tests of one unit, or of the system."""
-
-    id: str
-    title: str
-    checks: tuple[Check, ...]
-
-
-@dataclass(frozen=True)
-class TestsView:
-    """The checklist."""
-
-    groups: tuple[CheckGroup, ...]
-    total: str
-
-
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
                     compared: Compared) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
-    pages = _pages(papers, results, verdicts, steps)
+    pages = _pages(papers, results, verdicts, steps, compared.draft)
     return (*pages, installer_changes(papers, results, compared, pages))
 
 
-def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...]) -> tuple[Page, ...]:
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str) -> tuple[Page, ...]:
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
+    plan = plan_page(papers, results)
     return (
-        _start(papers, steps, verdicts),
+        _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
-        *step_pages(steps, stopped, stops, tuple(papers.job.premises.hazards)),
+        plan,
+        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards)),
         settings_page(papers, results, stopped),
-        *device_pages(papers, results, stopped, stops),
-        Page("tests.html", "Test checklist", "installer/tests.html.j2", _tests(papers, results, stopped)),
+        *device_pages(papers, results, stopped, stops, on_plan(plan)),
+        tests_page(papers, results, stopped),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),
@@ -111,7 +99,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     )
 
 
-def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...]) -> Page:
+def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...], draft: str) -> Page:
     job, people = papers.job, papers.people
     contact = (people.customer.name, people.customer.telephone, *people.customer.address) if people else ()
     dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
@@ -125,7 +113,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         next_step=Link(href, title), next_hold=hold, state=state,
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
         phases=phase_links(steps), findings=tuple(map(finding_view, found)), unknown=tuple(unanswered(papers, findings(verdicts))),
-        all_findings=Link("findings.html", "What every rule answered"), note=job.note or ""))
+        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft))
 
 
 def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -142,14 +130,6 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
     if who:
         out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
     return tuple(out)
-
-
-def _tests(papers: Papers, results: Results, stopped: Stopped) -> TestsView:
-    every = [(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", checks_of_unit(papers, results, name))
-             for name in units_of(papers)]
-    every.append(("system", "The whole system", system_checks(papers, results)))
-    groups = [CheckGroup(id, title, tuple(unstopped(one, stopped) for one in checks)) for id, title, checks in every]
-    return TestsView(tuple(groups), count(sum(len(one.checks) for one in groups), "line"))
 
 
 def _labels(papers: Papers, results: Results) -> LabelsView:

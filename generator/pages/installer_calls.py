@@ -1,11 +1,13 @@
 """The calls with the station: each test of the day, what to say, and the exact message that the operator must read back."""
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
 from generator.calc.event_rows import PlannedTest
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.installer_results import CALLS, call_ids, lines_of_call
+from generator.pages.installer_tests import line_links
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView, Stopped, facts_view, unless_stopped
 from generator.procedure import messages
@@ -32,7 +34,10 @@ class ExpectedView:
 
 @dataclass(frozen=True)
 class CallView:
-    """One test: the state of the system and the wait, what to say, what to beware of, what to do, and what must come."""
+    """One test: the state of the system and the wait, what to say, what to beware of, what to do, and what must come.
+
+    `results` are the lines of the checklist where its result is written; only where there is none it is written at the call.
+    """
 
     id: str
     number: str
@@ -42,6 +47,7 @@ class CallView:
     do: str
     say: str
     expects: tuple[ExpectedView, ...]
+    results: tuple[Link, ...]
 
 
 @dataclass(frozen=True)
@@ -73,16 +79,16 @@ def calls_page(papers: Papers, results: Results, found: tuple[FindingView, ...],
     """The page of calls; none for a system that only sounds."""
     if papers.job.monitoring is None:
         return ()
-    return (Page("calls.html", "Calls with the station", "installer/calls.html.j2", _view(papers, results, found, stopped)),)
+    return (Page(CALLS, "Calls with the station", "installer/calls.html.j2", _view(papers, results, found, stopped)),)
 
 
 def _view(papers: Papers, results: Results, found: tuple[FindingView, ...], stopped: Stopped) -> CallsView:
     agreed, events = papers.job.monitoring, results.events
     fields = {row.zone: row.text_field for row in results.slots.rows if row.list == "zones"}
-    calls = []
-    for index, one in enumerate(events.tests, 1):
+    calls, links = [], line_links(papers, results)
+    for index, (id, one) in enumerate(zip(call_ids(events.tests), events.tests), 1):
         text = unless_stopped(one.text, fields.get(one.number, ""), stopped) if one.device else one.text
-        calls.append((("" if one.setting else _about(one), one.setting), _call(papers, results, one, text, f"{index} of {len(events.tests)}")))
+        calls.append((("" if one.setting else _about(one), one.setting), _call(papers, results, one, text, id, f"{index} of {len(events.tests)}", links)))
     last = max((one.setting for one in events.tests), default=0)
     groups = tuple(CallGroup(f"setting-{number}" if number else about, f"Setting {number} of {last}" if number else TITLES[about],
                              tuple(_of_group(papers, about, number)), tuple(call for _, call in members))
@@ -182,15 +188,17 @@ def _about(one: PlannedTest) -> str:
     return ZONES if one.device else USERS if one.number else SYSTEM
 
 
-def _call(papers: Papers, results: Results, one: PlannedTest, text: str, number: str) -> CallView:
+def _call(papers: Papers, results: Results, one: PlannedTest, text: str, id: str, number: str,
+          links: Mapping[str, Link]) -> CallView:
     about = _about(one)
     zone = f"Zone {one.number}, {text}"
     title = {ZONES: zone, LEFT_OUT: zone, USERS: f"User {one.number}, {text}"}.get(about) or capital(one.expects[0].means.partition(":")[0])
     # The event is said too, so that a unit's case and its signal are told apart.
     event = "" if about == SYSTEM else f": {lower(one.expects[0].means.partition(':')[0])}"
-    return CallView(f"call-{number.partition(' ')[0]}", number, title, _state(papers, one), _beware(papers, one), _do(papers, results, one),
+    return CallView(id, number, title, _state(papers, one), _beware(papers, one), _do(papers, results, one),
                     f"“{title}{event}. {count(len(one.expects), 'message')} must come. Please read what you get.”",
-                    tuple(ExpectedView(sent.message or NO_MESSAGE, capital(sent.means)) for sent in one.expects))
+                    tuple(ExpectedView(sent.message or NO_MESSAGE, capital(sent.means)) for sent in one.expects),
+                    tuple(links[line] for line in lines_of_call(papers, one) if line in links))
 
 
 def _do(papers: Papers, results: Results, one: PlannedTest) -> str:

@@ -1,9 +1,11 @@
 """A page for each unit: what it takes, where it goes, how it is fitted, enrolled and tested."""
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
+from generator.pages.installer_tests import group_of
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped, unstopped)
@@ -47,21 +49,23 @@ class DeviceView:
     stops: tuple[FindingView, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
+    results: Link
     note: str
 
 
-def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...]) -> tuple[Page, ...]:
-    """A page for each unit, the control unit first; `stops` are the findings that keep the job from being signed."""
-    return tuple(_page(papers, results, name, stopped, _of_unit(stops, name)) for name in units_of(papers))
+def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...], on_plan: Mapping[str, Link]) -> tuple[Page, ...]:
+    """A page for each unit, the control unit first; `stops` are the findings that keep the job from being signed, `on_plan` the ways to
+    the units that are drawn."""
+    return tuple(_page(papers, results, name, stopped, _of_unit(stops, name), on_plan.get(name)) for name in units_of(papers))
 
 
 def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
     """The findings that speak of a unit: at its own field, or with a value that stands there."""
     own = f"job.devices.{name}."
-    return tuple(one for one in stops if own in one.at or any(own in fact.value for fact in one.values))
+    return tuple(one for one in stops if any(own in field for field in one.fields))
 
 
-def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...]) -> Page:
+def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...], drawn: Link | None) -> Page:
     sheet = papers.sheet_of[name]
     short = results.references[name]
     own = name == papers.job.control_unit.id
@@ -71,11 +75,12 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
         numbers=_numbers(results, name, stopped), where=_where(papers, name),
         takes=facts_view(_takes(papers, results, name), stopped),
-        ratings=ratings(sheet), figures=figure_links(papers, results, name),
+        ratings=ratings(sheet), figures=(*([drawn] if drawn else []), *figure_links(papers, results, name)),
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
         messages=messages, ticked=any(one.tick for one in messages), stops=stops,
         actions=tuple(_actions(papers, results, name)),
-        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)), note=note)
+        checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)),
+        results=group_of(results, name), note=note)
     return Page(device_path(short), f"{name} · {sheet.name}", "installer/device.html.j2", view, "Units")
 
 

@@ -8,7 +8,7 @@ from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
-from generator.terms.show import count, lower, sentence_list
+from generator.terms.show import count, sentence_list
 
 # More names than these tell nobody anything: the number is said instead.
 MOST_NAMES = 12
@@ -54,7 +54,7 @@ def tools_of(papers: Papers, steps: tuple[Step, ...]) -> Mapping[str, tuple[str,
     for step in steps:
         for tool in step.tools:
             if tool not in of_sheets:
-                phases.setdefault(tool, {})[lower(PHASES[step.phase])] = None
+                phases.setdefault(tool, {})[f"“{PHASES[step.phase]}”"] = None
     return {tool: tuple(found) for tool, found in phases.items()}
 
 

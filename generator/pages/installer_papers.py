@@ -1,4 +1,4 @@
-"""The installer's pages of what is agreed and counted: dates, calls with the station, ways to the station, radio, time on air."""
+"""The installer's pages of what is agreed and counted: dates, calls and ways to the station, ways in and out, radio, time on air, seen and heard."""
 from collections.abc import Iterable
 
 from generator.calc.results import Results
@@ -7,6 +7,8 @@ from generator.pages.dates import dates_page
 from generator.pages.installer_air import air_page
 from generator.pages.installer_calls import calls_page
 from generator.pages.installer_links import links_page
+from generator.pages.installer_routes import routes_page
+from generator.pages.installer_seen import seen_page
 from generator.pages.page import Page
 from generator.pages.parts import Stopped, finding_view
 from generator.pages.transmission import transmission_page
@@ -18,6 +20,9 @@ CALLS = ("account-form",)
 TRANSMISSION = ("category-below", "paths-fewer-than-asked", "path-dies-with-mains", "paths-share-router")
 AIR = ("air-time-long", "power-over-band")
 RADIO = ("link-short", "repeater-hops")
+WAYS_IN = ("entry-route-short", "entry-route-beyond", "exit-route-short", "entry-route-blocked", "immediate-on-way-in", "keypad-outside")
+SEEN = ("opening-undetected", "detector-disturbed", "animal-heavy", "animal-climbs", "sleepers-way", "part-cannot-confirm", "keypad-exposed",
+        "sounder-in-reach", "place-outside-plate", "bedroom-too-quiet")
 
 
 def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stopped: Stopped) -> tuple[Page, ...]:
@@ -28,4 +33,5 @@ def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stop
         return tuple(finding_view(one) for one in kept if one.open and one.rule in rules)
 
     return (dates_page(papers, results, about(DATES)), *calls_page(papers, results, about(CALLS), stopped),
-            *transmission_page(papers, results, about(TRANSMISSION)), links_page(papers, results, about(RADIO)), air_page(papers, results, about(AIR)))
+            *transmission_page(papers, results, about(TRANSMISSION)), *routes_page(papers, results, about(WAYS_IN)),
+            links_page(papers, results, about(RADIO)), air_page(papers, results, about(AIR)), seen_page(papers, results, about(SEEN)))

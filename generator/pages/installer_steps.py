@@ -1,10 +1,12 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view)
 from generator.procedure import messages
+from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
 from generator.terms.show import count, duration, sentence_list
@@ -23,8 +25,19 @@ class StepMessage:
 
 
 @dataclass(frozen=True)
+class ResultsView:
+    """Where the one result of a step's test is written; `calls` are the calls with the station that are the same test."""
+
+    lines: tuple[Link, ...]
+    calls: tuple[Link, ...]
+
+
+@dataclass(frozen=True)
 class StepView:
-    """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends."""
+    """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
+
+    `results` leads to the checklist; None for a step that is no test, which is written down where it stands.
+    """
 
     id: str
     number: str
@@ -36,6 +49,7 @@ class StepView:
     note: str
     tools: str
     unsigned: str
+    results: ResultsView | None
     before: str
     following: str
 
@@ -94,14 +108,16 @@ def _length(steps: tuple[Step, ...]) -> str:
     return f"{count(len(steps), 'step')}, {time_of(steps)}"
 
 
-def step_pages(steps: tuple[Step, ...], stopped: Stopped, stops: tuple[FindingView, ...], hazards: tuple[str, ...] = ()) -> tuple[Page, ...]:
-    """A page for each phase that has steps; `stops` are the findings that keep the last from being signed, `hazards` those of the house."""
+def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
+               hazards: tuple[str, ...] = ()) -> tuple[Page, ...]:
+    """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
+    that keep the last phase from being signed, `hazards` those of the house."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
         own = _in(steps, phase)
-        views = _views(own, number, stopped)
+        views = _views(own, number, places, stopped)
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
@@ -116,7 +132,7 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
     return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
 
 
-def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) -> tuple[StepView, ...]:
+def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped) -> tuple[StepView, ...]:
     """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed."""
     said: set[str] = set()
     fetched: set[str] = set()
@@ -129,6 +145,6 @@ def _views(steps: tuple[Step, ...], number: dict[str, str], stopped: Stopped) ->
         time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
             _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            own, step.note, sentence_list(tools), "; ".join(step.unsigned),
+            own, step.note, sentence_list(tools), in_words(step.unsigned), places.get(step.id),
             _anchor(before) if before else "", _anchor(following) if following else ""))
     return tuple(out)

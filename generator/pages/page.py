@@ -1,4 +1,5 @@
 """What a page is, and what all pages of a pack have in common."""
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -7,7 +8,7 @@ from generator.calc.calendar import Calendar
 from generator.model.issued import Revision
 from generator.model.papers import Papers
 from generator.terms.audience import Audience
-from generator.terms.show import day
+from generator.terms.show import MONTHS, day
 
 
 @dataclass(frozen=True)
@@ -48,11 +49,12 @@ class Stamp:
     checked_against: str
     issued: str
 
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """The stamp as it is printed, line by line."""
-        first = f"{self.title} · {self.reference} · Fingerprint {self.fingerprint} · as of {self.as_of}"
-        return tuple(filter(None, (first, self.issued, self.checked_against)))
+
+def foot_of(mark: Stamp, say: Callable[[str], str] = str) -> tuple[str, ...]:
+    """A stamp line by line in a reader's language; its day and its state were said in it when it was made."""
+    first = say("{title} · {reference} · Fingerprint {fingerprint} · as of {day}").format(
+        title=mark.title, reference=mark.reference, fingerprint=mark.fingerprint, day=mark.as_of)
+    return tuple(filter(None, (first, mark.issued, mark.checked_against)))
 
 
 @dataclass(frozen=True)
@@ -70,6 +72,7 @@ class Pack:
 
     audience: Audience
     stamp: Stamp
+    foot: tuple[str, ...]
     pages: tuple[Page, ...]
     payloads: tuple[str, ...]
     calendar: CalendarFile | None = None
@@ -89,21 +92,28 @@ class Site:
     style: str = ""
 
 
-def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool) -> Stamp:
-    """The stamp of a reader's pack. The profile is named only to readers who may see it.
+def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool, say: Callable[[str], str] = str) -> Stamp:
+    """The stamp of a reader's pack, in that reader's language. The profile is named only to readers who may see it.
 
     `last` is the last revision that was issued; `same` whether this reader would see nothing else in it.
     """
     profile = papers.profile
     checked = f"Checked against profile {profile.name}, edition {profile.edition}, as of {day(as_of)}" if profile.name else ""
-    return Stamp(papers.job.title, papers.job.reference, fingerprint[:12], day(as_of), checked, issued_in_words(last, same))
+    return Stamp(papers.job.title, papers.job.reference, fingerprint[:12], _said_day(as_of, say), checked, issued_in_words(last, same, say))
 
 
-def issued_in_words(last: Revision | None, same: bool) -> str:
+def issued_in_words(last: Revision | None, same: bool, say: Callable[[str], str] = str) -> str:
     """Which revision a pack is."""
     if last is None:
-        return "Not issued"
-    return f"Issued: revision {last.revision}, {day(last.date)}" if same else f"Changed since revision {last.revision}, not issued"
+        return say("Not issued")
+    if not same:
+        return say("Changed since revision {revision}, not issued").format(revision=last.revision)
+    return say("Issued: revision {revision}, {day}").format(revision=last.revision, day=_said_day(last.date, say))
+
+
+def _said_day(on: date, say: Callable[[str], str]) -> str:
+    """A date at the foot of a page, its month in the reader's language."""
+    return say("{day} {month} {year}").format(day=on.day, month=say(MONTHS[on.month - 1]), year=on.year)
 
 
 def device_path(short: str) -> str:

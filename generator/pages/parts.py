@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
+from generator.pages.origins import origin_in_words, place_in_words
 from generator.pages.page import Link
 from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
@@ -40,7 +41,10 @@ class HoldView:
 
 @dataclass(frozen=True)
 class FindingView:
-    """A finding, ready to print. `level` is for the style, `word` what stands above it; `why` leads to the rule's page."""
+    """A finding, ready to print. `level` is for the style, `word` what stands above it; `why` leads to the rule's page.
+
+    `at` and the values' origins are in words; `fields` are the same as the files name them, for pages that look for what is about a unit.
+    """
 
     level: str
     word: str
@@ -50,6 +54,7 @@ class FindingView:
     values: tuple[Fact, ...]
     acceptance: str
     why: Link
+    fields: tuple[str, ...]
 
 
 def safety_view(message: Message) -> SafetyView:
@@ -69,9 +74,9 @@ def finding_view(finding: Finding) -> FindingView:
     word = finding.severity.value if finding.outcome == "found" else "not checked"
     if finding.accepted:
         word = f"accepted {word}"
-    values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({one.origin})")))) for one in hit.values)
-    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", hit.at, hit.says, hit.do, values, finding.acceptance,
-                       Link(rule_path(finding.rule), "Why, and where the limit comes from"))
+    values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({origin_in_words(one.origin)})")))) for one in hit.values)
+    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), hit.says, hit.do, values, finding.acceptance,
+                       Link(rule_path(finding.rule), "Why, and where the limit comes from"), (hit.at, *(one.origin for one in hit.values)))
 
 
 def rule_path(rule: str) -> str:

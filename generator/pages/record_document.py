@@ -21,6 +21,13 @@ class DocumentView:
     sections: tuple[Section, ...]
 
 
+def has_categories(papers: Papers) -> bool:
+    """Whether the ways to the station have categories in this market: its profile holds a limit from EN 50136, or the job names one."""
+    agreed, limits = papers.job.monitoring, papers.profile.limits.values()
+    return bool(agreed and (agreed.category_asked or agreed.category_given)) or any(
+        papers.profile.documents[one.source].title.startswith("EN 50136") for one in limits)
+
+
 def document(path: str, title: str, purpose: str, papers: Papers, stamp: Stamp, sections: Iterable[Section]) -> Page:
     """A document as a page of its own."""
     job, company = papers.job, papers.company

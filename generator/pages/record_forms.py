@@ -25,7 +25,7 @@ CAUSES = ("user", "equipment", "installation", "environment", "communications", 
 LOG_COLUMNS = ("Day and time", "What happened", "Cause", "What was done", "Who", "In order again at")
 VISIT_COLUMNS = ("Tested, or could not because", "Radio reading", "Reading at fitting", "Cell changed, date on it")
 VISIT_CHECKS = ("Changes of the house or its use since", "The as-fitted schedule agrees with the house", "Fixings and flexible connections",
-                "Mains, standby battery: its date, its load test", "Signals at the station, each path on its own",
+                "House power, standby battery: its date, its load test", "Signals at the station, each path on its own",
                 "Keyholders and permit still right",
                 "Sounders heard", "Events of the log since the last visit, false alarms by cause", "Advice given", "In service again, off test, at")
 

@@ -10,9 +10,9 @@ from generator.pages.page import Page, Stamp
 from generator.pages.paper import Cell, Entry, Line, Section, Table, day_or_none, given, table, yes_no
 from generator.pages.parts import place_of
 from generator.pages.power import standby_in_words
-from generator.pages.record_document import document, parties, signatures
+from generator.pages.record_document import document, has_categories, parties, signatures
 from generator.pages.record_places import classes_table, positions_table, sounders_run, unwatched
-from generator.pages.station_parts import CONFIRMS, FORMATS, paths
+from generator.pages.station_parts import CONFIRMS, FORMATS, category, paths
 from generator.pages.station_zones import confirming
 from generator.procedure.handling import opening_name, room_name, test_in_words
 from generator.terms.show import amount, capital, count, day, number, sentence_list
@@ -74,7 +74,7 @@ def _premises(papers: Papers) -> Section:
     front = house.front_deg
     return Section("premises", "Premises", ORIENTATION, (
         *parties(papers), Entry("Kind of house", house.place),
-        Entry("Storeys and buildings", f"{len(rooms)}, with {count(sum(rooms), 'room')}"),
+        Entry("Floors and buildings", f"{len(rooms)}, with {count(sum(rooms), 'room')}"),
         given("The front faces", f"{number(front)}° from north" if front is not None else "", "the surveyor"),
     ), classes_table(papers))
 
@@ -99,7 +99,7 @@ def _setting(papers: Papers, results: Results) -> Section:
         given("Time to cancel before it is reported", _amount(times.abort_s, "s"), f"{DESIGN}, where the market has such a time"),
         given("Report held back after an alarm on entry", _amount(times.report_delay_s, "s"), DESIGN),
         given("Repeated-trip limit", _amount(times.trips, "alarms of one zone"), DESIGN),
-        given("Mains failure is reported after", _amount(times.mains_report_min, "min"), DESIGN),
+        given("Power failure is reported after", _amount(times.mains_report_min, "min"), DESIGN),
         Entry("Users", count(users, "authority", "authorities")),
         Entry(f"Ways to {words.part_set}", "; ".join(sets) or "none"),
     ))
@@ -164,12 +164,19 @@ def _transmission(papers: Papers) -> Section:
     if agreed is None:
         return Section("transmission", "Transmission", "", (Entry("Transmission", SOUNDS_ONLY),))
     return Section("transmission", "Transmission", "", (
-        given("Category asked for (EN 50136-1)", agreed.category_asked, "the insurer and the police"),
-        given("Category offered (EN 50136-1)", agreed.category_given, COMPANY),
+        *_categories(papers),
         given("Format", FORMATS.get(agreed.format or ""), "the station"),
         given("Automatic test", test_in_words(agreed) if agreed.test_interval_h else "", COMPANY),
-        given("Setting and unsetting watched", yes_no(agreed.open_close), CUSTOMER),
+        given("Openings and closings watched", yes_no(agreed.open_close), CUSTOMER),
     ))
+
+
+def _categories(papers: Papers) -> Iterator[Entry]:
+    """The categories asked for and offered, in a market that has them."""
+    agreed = papers.job.monitoring
+    if has_categories(papers):
+        yield category("Category asked for", agreed.category_asked, "the insurer and the police")
+        yield category("Category offered", agreed.category_given, COMPANY)
 
 
 def _paths(papers: Papers) -> tuple[Section, ...]:
@@ -235,7 +242,7 @@ def _duties(papers: Papers) -> Section:
 
 def _duty_lines(papers: Papers) -> Iterator[str]:
     yield "Let the company in for maintenance, and tell it before rooms, doors, windows or furniture are changed."
-    yield "Keep the mains on; nobody switches off the circuit that feeds the system."
+    yield "Keep the power on; nobody switches off the circuit that feeds the system."
     yield "Test the system as the homeowner's pages say, and tell of faults at once."
     agreed = papers.job.monitoring
     if agreed:

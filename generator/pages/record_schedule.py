@@ -9,9 +9,9 @@ from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
 from generator.pages.paper import ON_THE_DAY, Cell, Entry, Line, Section, Table, given, table
 from generator.pages.parts import place_of, units_of
-from generator.pages.record_document import document, signatures
+from generator.pages.record_document import document, has_categories, signatures
 from generator.pages.record_places import APPLIES_NOT, NO_PLACE, attributes, coverage, numbers_of, part_sets, sounders_run
-from generator.pages.station_parts import PATHS
+from generator.pages.station_parts import PATHS, category
 from generator.terms.show import amount, capital, count, day, number, sentence_list
 
 COLUMNS = ("Planned", "Fitted", "Reason for any difference, who agreed, when")
@@ -112,7 +112,7 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
 
 def _faces(place) -> str:
     turned = getattr(place, "faces_deg", None)
-    return "" if turned is None else f", looking {amount(turned, '°')} from away from the front"
+    return "" if turned is None else f", looking {amount(turned, '°')} clockwise from straight away from the front"
 
 
 def _climate(sheet: Sheet) -> str:
@@ -129,7 +129,7 @@ def _power(papers: Papers, name: str) -> str:
     if power.kind == "none":
         return "the reader's field"
     cells = f"{count(power.cells, 'cell')} {power.cell}" if power.cells and power.cell else power.cell or ""
-    return {"cell": cells or "a cell", "mains": f"mains, standby battery {power.cell}" if power.cell else "mains with a standby battery",
+    return {"cell": cells or "a cell", "mains": f"house power, standby battery {power.cell}" if power.cell else "house power with a standby battery",
             "wired": "a supply from elsewhere"}[power.kind]
 
 
@@ -145,7 +145,7 @@ def _system(papers: Papers, results: Results) -> Section:
         Planned("Entry time", amount(times.entry_s, "s")), Planned("Exit time", amount(times.exit_s, "s")),
         Planned("Outside sounders run", sounders_run(papers)),
         Planned("Users, fobs and tags", f"{count(users, 'user')}, {count(fobs, 'fob or tag', 'fobs and tags')}"),
-        *_monitored(agreed),
+        *_monitored(papers),
     ]
     return Section("system", "The system as a whole", "The account stands on the monitoring sheet; here it is known by the job's reference.",
                    table=_table("System: planned and fitted", rows))
@@ -176,12 +176,15 @@ def _note(papers: Papers) -> tuple[Section, ...]:
     return (Section("note", "Note", papers.job.note),) if papers.job.note else ()
 
 
-def _monitored(agreed) -> Iterator[Planned]:
+def _monitored(papers: Papers) -> Iterator[Planned]:
+    agreed = papers.job.monitoring
     if agreed is None:
         yield Planned("Paths to the station", "none: this system only sounds")
         return
     yield _plan("Paths to the station", sentence_list([PATHS[one.kind] for one in agreed.paths.values()]))
-    yield _plan("Category (EN 50136-1)", agreed.category_given)
+    if has_categories(papers):
+        one = category("Category", agreed.category_given, "the company")
+        yield Planned(one.name, one.value, one.blank)
 
 
 def _drawing() -> Section:

@@ -105,7 +105,8 @@ def _occupancy(papers: Papers) -> Section:
         given("Language of the main user, short form", home and home.language, CUSTOMER),
         given("Hours when nobody is in", "", f"{CUSTOMER}; not to be kept longer than the plan needs it"),
         given("Users of the system, with carers and others who come in", sentence_list([one.who for one in papers.job.users.values()]), CUSTOMER),
-        given("The slowest user: walking, sight, hearing, hands", "", f"{CUSTOMER}: entry time, keypad and sounders hang on it"),
+        given("The slowest user: walking", home and home.slowest, f"{CUSTOMER}: entry and exit time hang on it"),
+        given("The slowest user: sight, hearing, hands", "", f"{CUSTOMER}: keypad and sounders hang on it"),
     ))
 
 
@@ -133,7 +134,7 @@ def _services(papers: Papers) -> Section:
     return Section("services", "Services", "", (
         given("Fuse board, spare way, supply point agreed", "", f"{SURVEYOR}, with a competent person"),
         given("Ways to the monitoring station", sentence_list(ways) if agreed else sounds, SURVEYOR),
-        given("How long router or modem carry on without mains", sentence_list(held) if agreed else sounds, SURVEYOR),
+        given("How long router or modem carry on without house power", sentence_list(held) if agreed else sounds, SURVEYOR),
         given("Router", _router(papers), SURVEYOR),
         given("Strength of the mobile network", "", SURVEYOR),
     ))

@@ -31,27 +31,37 @@ TELEPHONE = "Telephone of the customer"
 ONE_NUMBER = "No number of the house itself is given. The customer may answer elsewhere: ask where they are."
 HELD = "Held at the station, in no file: passwords, keywords and codes."
 HOLD_UP_CODES = frozenset((BY_ROLE["hold-up"], *HOLD_UP.values()))
-KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can unset", "Cannot come")
+KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can turn it off", "Cannot come")
 
 
 def account(papers: Papers) -> Section:
-    """Account, tests, and what is watched."""
+    """Whose system it is, in the station's words."""
     agreed = papers.job.monitoring
     return Section("account", "Account", "", (
         Entry("Reference that the customer will say", papers.job.reference),
         given("Station", agreed.station, COMPANY),
         given("Telephone of the station", agreed.telephone, COMPANY),
         given("Account", agreed.account, "the station"),
+    ))
+
+
+def reports(agreed: Monitoring) -> Section:
+    """How messages come and are watched: nobody needs it to answer one."""
+    return Section("reports", "Reports and tests", "", (
         given("Format", FORMATS.get(agreed.format or ""), "the station"),
         given("Automatic test", test_in_words(agreed) if agreed.test_interval_h else "", COMPANY),
         given("Automatic test as agreed", f"every {amount(agreed.agreed_test_interval_h, 'h')}" if agreed.agreed_test_interval_h else "",
               "the station"),
-        given("Setting and unsetting watched", yes_no(agreed.open_close), CUSTOMER),
-        given("Confirmation of alarms", CONFIRMS.get(agreed.confirmation or ""), COMPANY),
-        given("Category asked for (EN 50136-1)", agreed.category_asked, "the insurer and the police"),
-        given("Category installed (EN 50136-1)", agreed.category_given, COMPANY),
+        given("Openings and closings watched", yes_no(agreed.open_close), CUSTOMER),
+        category("Category asked for", agreed.category_asked, "the insurer and the police"),
+        category("Category installed", agreed.category_given, COMPANY),
         given("Who may change these data", agreed.may_change, CUSTOMER),
     ))
+
+
+def category(name: str, value: str | None, whom: str) -> Entry:
+    """A category of the ways to the station. Only some markets have such categories, so the standard is named where one is given."""
+    return given(name, f"{value} by EN 50136-1" if value else "", f"{whom}, where the market has categories")
 
 
 def premises(papers: Papers) -> Section:
@@ -111,10 +121,9 @@ def paths(agreed: Monitoring) -> Section:
 
 def verification(agreed: Monitoring) -> Section:
     """The steps by which an alarm is verified."""
-    if not agreed.verify:
-        return Section("verification", VERIFICATION, ONLY_INTRUDER, (given(STEPS, "", "the station"),))
+    steps = tuple(Entry(f"Step {index}", step) for index, step in enumerate(agreed.verify, 1)) or (given(STEPS, "", "the station"),)
     return Section("verification", VERIFICATION, ONLY_INTRUDER,
-                   tuple(Entry(f"Step {index}", step) for index, step in enumerate(agreed.verify, 1)))
+                   (*steps, given("Confirmation of alarms", CONFIRMS.get(agreed.confirmation or ""), COMPANY)))
 
 
 def keyholders(papers: Papers) -> Section:
@@ -162,11 +171,13 @@ def before_zones(papers: Papers, results: Results) -> tuple[Section, ...]:
     if agreed is None:
         return Section("account", "Account", "", (Entry("Account", "none: this system only sounds"),)), premises(papers), keyholders(papers)
     codes = codes_of(papers, results)
-    parts = (account(papers), premises(papers), responses(papers, codes), verification(agreed), keyholders(papers), permits(papers),
-             shared(agreed), proof(agreed), dates(papers, not HOLD_UP_CODES.isdisjoint(codes)))
+    # A call to the house, and who may end it; whether the police come yet, and their number; whom else to call; what they must know.
+    parts = (account(papers), premises(papers), responses(papers, codes), verification(agreed), proof(agreed),
+             dates(papers, not HOLD_UP_CODES.isdisjoint(codes)), permits(papers), keyholders(papers), shared(agreed))
     return *ready(papers, codes, parts), *parts
 
 
 def after_zones(papers: Papers) -> tuple[Section, ...]:
     """What stands below the zones."""
-    return (paths(papers.job.monitoring), company(papers)) if papers.job.monitoring else (company(papers),)
+    agreed = papers.job.monitoring
+    return (company(papers), paths(agreed), reports(agreed)) if agreed else (company(papers),)

@@ -29,14 +29,14 @@ KINDS = (
     ("missed test", ("602",), ("test",), False),
     ("radio interference", ("344",), ("interference", FAULT), False),
     ("radio supervision", (UNHEARD,), ("supervision", FAULT), False),
-    ("mains failure", ("301",), ("mains", FAULT), False),
+    ("power failure", ("301",), ("power", "mains", FAULT), False),
     ("low standby battery", ("302",), ("battery", FAULT), False),
     ("low cell of a unit", (LOW_CELL,), ("cell", FAULT), False),
     ("zone left out by a user", (OMITTED,), ("omit", "left out"), False),
     ("alarm cancelled by a user", (CANCEL,), ("cancel", "cancelled"), False),
     ("exit error", (EXIT_ERROR,), ("exit error",), False),
     ("repeated-trip limit", (TRIPS,), ("trip", "repeated-trip"), False),
-    ("setting and unsetting", SET_AND_UNSET, ("setting", "unsetting"), False),
+    ("opening and closing", SET_AND_UNSET, ("setting", "unsetting", "opening", "closing"), False),
 )
 READY = ("Account", "Address", "Keyholders in the order of calling", PLAN, STEPS, "Confirmation of alarms", "Proof of identity",
          "Soak period", "In use from")

@@ -9,6 +9,7 @@ from generator.calc.unknown import Unknown
 from generator.calc.working import Given
 from generator.model.monitoring import TransmissionPath
 from generator.model.papers import Papers
+from generator.pages.origins import origin_in_words
 from generator.pages.page import Page
 from generator.pages.parts import Fact, FindingView
 from generator.tables.transmission import ANALOGUE, CARRIED_BY, CATEGORIES
@@ -59,7 +60,7 @@ def transmission_page(papers: Papers, results: Results, findings: tuple[FindingV
 
 def _view(papers: Papers, results: Results, found: Transmission, findings: tuple[FindingView, ...]) -> TransmissionView:
     paths = papers.job.monitoring.paths
-    asked = (Fact("Without mains the control unit must carry on for", f"{found.asked_h.shown()} ({found.asked_h.origin})"),) if isinstance(found.asked_h, Given) else ()
+    asked = (Fact("Without mains the control unit must carry on for", f"{found.asked_h.shown()} ({origin_in_words(found.asked_h.origin)})"),) if isinstance(found.asked_h, Given) else ()
     times = tuple(_times(papers, found))
     return TransmissionView(
         findings, tuple(_category(found)), times, DECIDES if times else "",

@@ -3,6 +3,7 @@ from dataclasses import dataclass
 
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
+from generator.pages.origins import origin_in_words
 
 HELD = {True: "kept", False: "not kept", None: ""}
 
@@ -37,7 +38,7 @@ def working_view(one: Working) -> WorkingView:
     level = {True: "kept", False: "unkept", None: "unheld"}[holds]
     limit = f"{'At least' if one.limit_is == 'least' else 'At most'} {one.limit_shown()}, {one.limit.name}: {HELD[holds]}" if one.limit else ""
     return WorkingView(level, summary(one), one.words, one.symbols, tuple(map(_input, one.inputs)), result, limit,
-                       one.limit.origin if one.limit else "", one.notes)
+                       origin_in_words(one.limit.origin) if one.limit else "", one.notes)
 
 
 def summary(one: Working) -> str:
@@ -53,4 +54,4 @@ def not_checked(*parts: object) -> tuple[str, ...]:
 
 
 def _input(one: Given) -> InputView:
-    return InputView(f"{one.name} ({one.symbol})" if one.symbol else one.name, one.shown(), one.origin)
+    return InputView(f"{one.name} ({one.symbol})" if one.symbol else one.name, one.shown(), origin_in_words(one.origin))

@@ -45,8 +45,8 @@ def _asbestos(papers: Papers) -> Step:
         place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
         places.setdefault(room_name(papers, papers.room_of(place) if name != papers.job.control_unit.id else place.room), []).append(name)
     return Step("asbestos", "arrive", "Ask about asbestos before any drilling",
-                ("Ask for the records of coatings, boards, boxing and old fuse boards where you will drill.",
-                 "For each place below write: cleared, by which record or whom; or not cleared.",
+                ("Ask for the records of coatings, boards, boxing and old fuse panels where you will drill.",
+                 "For each place above write: cleared, by which record or whom; or not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
                 facts=(*_hazards(papers), *(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")
@@ -102,7 +102,7 @@ def _ladder(papers: Papers, names: list[str]) -> Step:
     return Step("ladder", "arrive", "Plan the work outside from a ladder",
                 ("This work takes two people: without a second one nobody goes up, and it is done on another day.",
                  "Look at ground, slope, eaves, lines and weather where each unit goes.",
-                 "Gather the visits: what is done up there in one go stands in the step that fixes the unit.",
+                 "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
                 facts=(*_hazards(papers), *(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights)),

@@ -10,6 +10,7 @@ NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 # What can be written as a result. A blank is none of them.
 RESULTS = ("pass", "fail", "could not test", "not applicable")
 CARRIED = ("fob", "tag")
+MAINS_FAIL = "Mains fail"
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.check import MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
 from generator.procedure.handling import filled
 from generator.terms.show import amount, day, number, sentence_list
 
@@ -22,7 +22,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     elif sheet.power.cell:
         yield Check(name, "Cell", f"{sheet.power.cells or 1} × {sheet.power.cell}, dated inside; no weak cell shown.", PRACTICE, "date on it")
     wrong = limit(papers, "clock_off_min")
-    yield Check(name, "Clock", "Right to the minute; summer time set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
+    yield Check(name, "Clock", "Right to the minute; its change in spring and autumn set." + (f" In a year it may go {wrong[0]} wrong." if wrong else ""),
                 both(PRACTICE, *([wrong[1]] if wrong else [])), "min off")
     yield Check(name, "Installer's authority", "Changed from the state of delivery; it is asked for the user's leave where grade or code wants "
                                                "that.", PRACTICE)
@@ -51,7 +51,7 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
     yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())}", "standby_h", "h")
-    yield held(papers, name, "Mains fail", f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
+    yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
@@ -67,7 +67,7 @@ def _longer(papers: Papers) -> str:
 def _fixed_supply(papers: Papers, name: str) -> Check:
     """The mains of a unit, as the competent person leaves it."""
     fuse = limit(papers, "fuse_a")
-    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and earth "
+    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and the way to ground "
                 "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
                 both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
 

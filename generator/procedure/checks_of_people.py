@@ -88,7 +88,7 @@ def of_sounder(papers: Papers, results: Results, name: str) -> Iterator[Check]:
         yield Check(name, "Running time", f"{runs}.", PRACTICE, "min", ("job.times.inside_sounder_min",))
     if fed_by_wire(papers, [name]):
         yield Check(name, "Own supply", "Its supply taken away, it still sounds.", PRACTICE)
-    yield Check(name, "People", f"{capital('neighbours and ' if outside else '')}household told, hearing protection on, nobody at the ladder's "
+    yield Check(name, "People", f"{capital('next door and ' if outside else '')}household told, hearing protection on, nobody at the ladder's "
                                 "top while it can sound.",
                 PRACTICE)
 

@@ -15,6 +15,8 @@ EVENTS = (("hold-up", ("hold-up",)), ("call for help", ("medical",)), ("fire", (
           ("technical", ("water", "temperature")))
 # The kinds of unit whose zones bring an intruder alarm.
 DETECTS = {"contact", "movement", "glass-break", "shock"}
+# Lines that a call with the station is the test of, by their names or by how they begin.
+OMITTING, CANCELLING, AUTOMATIC, EVENT, LOSS = "Omitting", "Cancelling", "Automatic test", "Event: ", "Loss of "
 # Limits on how soon the station must know that a path failed, by category.
 UNITS_OF_REPORT = ("days", "h", "min", "s")
 
@@ -40,7 +42,7 @@ def _times(papers: Papers) -> Iterator[Check]:
                    "remote_hold_s", "s", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders.",
                    ("job.times.report_delay_s",))
     if times.abort_s is not None:
-        yield held(papers, "", "Cancelling", f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported; {{limit}} is the "
+        yield held(papers, "", CANCELLING, f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported; {{limit}} is the "
                                              "longest.", "abort_max_s", "s",
                    f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported.", ("job.times.abort_s",))
     if times.trips is not None:
@@ -57,7 +59,7 @@ def _settings(papers: Papers) -> Iterator[Check]:
                                                                  "door and window "
                     "that counts still does; the entry door starts its time.", PRACTICE)
     if any(device.omit for device in job.devices.values()):
-        yield Check("", "Omitting", "A zone that may be left out is silent for once, then counts again; the log names it.", PRACTICE)
+        yield Check("", OMITTING, "A zone that may be left out is silent for once, then counts again; the log names it.", PRACTICE)
     for number, one in sorted(job.partitions.items()):
         yield Check("", f"Partition {number}", f"{capital(words.set)} alone, {one.name} alarms for its own zones and no other.", PRACTICE)
     refused = limit(papers, "prevent_detector_yes")
@@ -91,7 +93,7 @@ def _station(papers: Papers) -> Iterator[Check]:
                       "as long as the system; how long is not in the plan")
             yield Check("", f"Router of {key}", f"Its mains off, router and modem carry on {stands}.", PRACTICE, "min")
     for event in _events(papers):
-        yield Check("", f"Event: {event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, "operator, time")
+        yield Check("", f"{EVENT}{event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, "operator, time")
     yield Check("", "Every event at the station", f"{agreed.station} reads back number and text of each zone, "
                 "and its restore.", PRACTICE, "operator, time")
     if agreed.confirmation not in (None, "none"):
@@ -99,7 +101,7 @@ def _station(papers: Papers) -> Iterator[Check]:
         yield Check("", "Confirmation", f"Two zones that do not look at one place ({sentence_list(pair) or 'none is named in the plan'}): first "
                                         "the alarm, then "
                     "confirmed. One zone twice confirms nothing.", PRACTICE, "operator, time")
-    yield held(papers, "", "Automatic test", f"The station sees the next test; due: {test_in_words(agreed)}; {{limit}} at most between two.",
+    yield held(papers, "", AUTOMATIC, f"The station sees the next test; due: {test_in_words(agreed)}; {{limit}} at most between two.",
                "test_interval_h", "time",
                f"The station sees the next test; due: {test_in_words(agreed)}.", ("job.monitoring.test_interval_h", "job.monitoring.test_at"))
     yield Check("", "Account off test", "Operator's name and time written down.", PRACTICE, "operator, time")
@@ -113,9 +115,9 @@ def _failure(papers: Papers, key: str) -> Check:
     names = [f"report_{other}{(category or '').lower()}_{unit}" for unit in UNITS_OF_REPORT]
     found = next((name for name in names if name in papers.profile.limits), None)
     if found:
-        return held(papers, "", f"Loss of {key}", f"Pulled, its loss is shown here, and the station knows within {{limit}} (category "
+        return held(papers, "", f"{LOSS}{key}", f"Pulled, its loss is shown here, and the station knows within {{limit}} (category "
                                                   f"{category}).", found, "min")
-    return Check("", f"Loss of {key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan.",
+    return Check("", f"{LOSS}{key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan.",
                  PRACTICE, "min")
 
 

@@ -5,6 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
+from generator.procedure.high_up import first_enrolled, high_sounders
 from generator.procedure.power import powered
 from generator.procedure.safety import PERSONAL_KINDS, fed_by_wire, met
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -13,19 +14,26 @@ from generator.procedure.units import attributes, enrol_minutes, numbered, unit_
 
 
 def enrol(papers: Papers, results: Results) -> Iterator[Step]:
-    """A step for each unit, in the order of enrolling; a unit without a number gets none."""
+    """A step for each unit, in the order of enrolling; a unit without a number gets none.
+
+    High sounders, and what they need to be read, are enrolled among the fixing: on the ground, before they go up.
+    """
     earlier = powered(papers)
-    for name in numbered(papers, results):
+    first, high = first_enrolled(papers, results), high_sounders(papers)
+    for name in (*first, *(one for one in numbered(papers, results) if one not in first)):
+        aloft = name in high
         # What is read, triggered and seen proves which unit it is: one step, so that nobody enrols ten and proves them later.
-        yield Step(f"enrol-{name}", "enrol", f"Enrol {name}",
-                   (*_before(papers, name), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
+        yield Step(f"enrol-{name}", "fix" if name in first else "enrol", f"Enrol {name}{' on the ground' if aloft else ''}",
+                   (*_before(papers, name, first), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial on the unit aloud, compare, trigger the unit, see the right number and text."),
-                   after=(earlier, f"fix-{name}", f"power-{name}", "cells"), unit=name,
+                   after=(earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
+                          *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
+                   messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),
+                                *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else [])),
                    hold=Hold("H10", "Serial, number, text and trigger agree; it stands in the list once.", "Swapped units show only in an alarm."),
-                   minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity"))
+                   minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity", *(("Cell",) if name in first and papers.sheet_of[name].power.cell else ())))
         earlier = f"enrol-{name}"
     for name in without_number(papers, results):
         yield Step(f"enrol-{name}", "enrol", f"{name} has no number",
@@ -35,10 +43,10 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
                    unsigned=(AS_FITTED,))
 
 
-def _before(papers: Papers, name: str) -> Iterator[str]:
+def _before(papers: Papers, name: str, first: list[str]) -> Iterator[str]:
     """What must be so before a unit is enrolled and set off."""
-    kind = papers.sheet_of[name].kind
-    if kind == "sounder" and met(papers, [name], messages.LADDER):
-        yield f"Was {name} enrolled before it went up? Then do not go up again: compare number and serial in the list, from the ground."
+    kind, power = papers.sheet_of[name].kind, papers.sheet_of[name].power
+    if name in first and power.cell:
+        yield f"Its cell first: {power.cells or 1} × {power.cell}, date well ahead, written inside the lid."
     if kind in PERSONAL_KINDS and papers.job.monitoring:
         yield "Only while the account is on test: look at the operator's name and the end of the test first, then press."

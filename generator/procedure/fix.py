@@ -5,6 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
+from generator.procedure.high_up import first_enrolled, fixed_after, high_up
 from generator.procedure.power import SCANNED, WIRES, cleared, powered, powered_apart
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
@@ -15,9 +16,8 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount
 
 OUTSIDE_SOUNDER = (
-    "As high as can safely be reached, seen from the road, out of reach from any roof that somebody can stand on.",
-    "Cable straight through the wall behind it; its tamper against the wall acts.",
-    "Read its link at that height before the ladder is moved. Nothing sounds while the ladder stands.")
+    ("as high as", "As high as can safely be reached."), ("", "Seen from the road, out of reach from any roof that somebody can stand on."),
+    ("cable straight through", "Cable straight through the wall behind it."), ("", "Its tamper against the wall acts."))
 
 
 def fix(papers: Papers, results: Results) -> Iterator[Step]:
@@ -30,33 +30,36 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *(OUTSIDE_SOUNDER if outside else ()), *_one_visit(papers, name), *cleared(papers)),
-                   after=(f"signal-{name}", powered(papers), "services"), unit=name,
+                   (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()),
+                    *_one_visit(papers, results, name), *cleared(papers)),
+                   after=(f"signal-{name}", powered(papers), "services", *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
-                   minutes=fix_minutes(papers, name), tools=(*tools.DRILL, *tools.SERVICES, *sheet.tools), unsigned=lines_of(name, "Fixing"),
+                   minutes=fix_minutes(papers, name),
+                   tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "")
     yield from powered_apart(papers)
-    yield from _cells(papers)
+    yield from _cells(papers, first_enrolled(papers, results))
+    yield from high_up(papers, results)
 
 
-def _one_visit(papers: Papers, name: str) -> tuple[str, ...]:
-    """What else is done while the ladder stands at a sounder, so that nobody goes up three times.
+def _unsaid(text: str) -> tuple[str, ...]:
+    """What holds for a sounder outside, but for what its sheet says already."""
+    return tuple(line for words, line in OUTSIDE_SOUNDER if not words or words not in text.lower())
 
-    Its sound cannot be among it; and it is enrolled on the ground, since some units sound when they are first fed.
-    """
-    if papers.sheet_of[name].kind != "sounder" or not met(papers, [name], messages.LADDER):
+
+def _one_visit(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
+    """That a high sounder is ready before it goes up, and that the steps after it are done in the same visit."""
+    if not fixed_after(papers, results, name):
         return ()
-    return (f"One visit up. A keypad and {name} are enrolled first, on the ground, at their numbers (steps “Enrol …”); the sound of {name} is "
-            "switched off in programming.",
-            f"Up there, fixed: open and shut its lid while a second person reads the keypad. Write it down as “Lid tamper of {name}”.",
-            f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground.")
+    return (f"{name} is enrolled, tried and silenced (the steps before). One visit up: the next steps, up to its lid, are done before the ladder goes.",
+            "Nothing sounds while the ladder stands.")
 
 
-def _cells(papers: Papers) -> Iterator[Step]:
-    """The primary cells: type and date before any unit is enrolled."""
-    fed = [name for name in papers.job.devices if papers.sheet_of[name].power.kind == "cell"]
+def _cells(papers: Papers, looked_at: list[str]) -> Iterator[Step]:
+    """The primary cells: type and date before any unit is enrolled; those of `looked_at` are looked at when these are enrolled."""
+    fed = [name for name in papers.job.devices if papers.sheet_of[name].power.kind == "cell" and name not in looked_at]
     if not fed:
         return
     kinds: dict[str, int] = {}

@@ -28,7 +28,7 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
     yield Step("sign", "leave", "Clear up and sign",
                ("Write every difference from the plan, with its reason and who agreed.",
                 "What could not be done or tested stands on the certificate in words; nothing is signed for it.",
-                "If the job stops half-way, say in writing what works.",
+                "If the job stops before its end, say in writing what works.",
                 "Wipe from this phone what was typed or photographed for this job and is handed in."),
                after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS,
                unsigned=CERTIFICATE)

@@ -29,8 +29,8 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
     on_cell = papers.sheet_of[unit.id].power.kind == "cell"
     yield Step("place", "listen", f"Hold {unit.id} in place for a trial",
                ("Inside what is watched, out of sight of windows, off the entry route where that can be, in a space that a detector covers.",
-                f"{f'At least {clear}' if clear else 'Well away'} from fuse box, meter, router, radiators, mirrors and foil-backed board.",
-                "Near an unswitched supply and the network. Not in a cold loft, bathroom, kitchen or a child's room.", *_unwatched(papers)),
+                f"{f'At least {clear}' if clear else 'Well away'} from fuses or breakers, meter, router, radiators, mirrors and foil-backed board.",
+                "Near an unswitched supply and the network. Not in a cold space under the roof, bathroom, kitchen or a child's room.", *_unwatched(papers)),
                after=("walk-round",), unit=unit.id, facts=(*_where(papers), *limit_fact(papers, "metal_clear_m", "Clear of metal")),
                minutes=OF_STEP["place"], tools=(*tools.LOOK, *tools.SIGNAL), unsigned=(AS_FITTED,))
     yield Step("background", "listen", "Listen to the band where the control unit will stand",
@@ -90,7 +90,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                        *([Fact("On its own scale", f"{own_scale(papers)} or better")] if own_scale(papers) else []), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=tools.SIGNAL, unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
+                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "")
 
 

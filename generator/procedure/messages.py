@@ -27,7 +27,7 @@ DRILLING = Message(
     "Wiring zones are set by the local wiring code; gas by its own law. " + LOCAL,
     "Scan at two sensitivities; keep off lines with switches, sockets and lamps, corners and ceilings. Unsure: do not drill.")
 ASBESTOS = Message(
-    "asbestos", Word.DANGER, "Old coatings, boards and fuse boards can hold asbestos.",
+    "asbestos", Word.DANGER, "Old coatings, boards and fuse panels can hold asbestos.",
     "Its dust causes deadly disease years later.",
     "Ask for the records. If it must be drilled and nobody has cleared it, stop, keep others out and report.",
     "The asbestos law and a licensed surveyor decide. " + LOCAL,
@@ -63,13 +63,13 @@ BUTTON_CELL = Message(
 STATIC = Message(
     "static", Word.NOTICE, "Open circuit boards.",
     "A spark too small to feel destroys them; nobody is hurt.",
-    "With everything off, touch earthed metal before a board, hold it by its edges, leave it in its bag until it is fixed.",
+    "With everything off, touch metal that is joined to ground before a board, hold it by its edges, leave it in its bag until it is fixed.",
     "The unit's own papers decide. " + LOCAL,
-    "With everything off, touch earthed metal first; hold boards by their edges.")
+    "With everything off, touch metal that is joined to ground first; hold boards by their edges.")
 SOUNDER = Message(
     "sounder", Word.WARNING, "A sounder near the ear.",
     "It can harm hearing within minutes, and startle somebody off a ladder.",
-    "Ear protection on, household and neighbours told, children and animals out of the way, nobody on the ladder while it can sound.",
+    "Ear protection on, the house and those next door told, children and animals out of the way, nobody on the ladder while it can sound.",
     "The law on noise at work decides. " + LOCAL,
     "Ear protection on, everybody told, children and animals away, nobody on a ladder while it can sound.")
 DUST = Message(
@@ -127,9 +127,9 @@ GAS = Message(
 NEIGHBOURS = Message(
     "neighbours", Word.NOTICE, "Noise outside.",
     "A sounder that runs on brings complaints and fines; nobody is hurt.",
-    "Tell the neighbours before the test. Programme no longer time than the law allows; keyholders are registered where that is asked.",
+    "Tell those next door before the test. Set no longer time than the law allows; keyholders are registered where that is asked.",
     "The local law on noise decides. " + LOCAL,
-    "Tell the neighbours first; no longer than the local law allows.")
+    "Tell those next door first; no longer than the local law allows.")
 ALONE = Message(
     "alone", Word.WARNING, "Alone in a house you do not know.",
     "A dog, a person in a rage or a fall can injure badly, and nobody is there to help.",
@@ -139,10 +139,10 @@ ALONE = Message(
     "Report in, dogs shut away, look before you reach. If it feels wrong: leave and report.")
 NO_LESS = Message(
     "no-less-secure", Word.NOTICE, "A house that has an alarm now.",
-    "Half-way through, neither the old nor the new one works; nobody is hurt.",
-    "Leave the house no less secure than you found it. If the work stops half-way, say in writing what works and what does not.",
+    "In the middle of the work, neither the old nor the new one works; nobody is hurt.",
+    "Leave the house no less secure than you found it. If the work stops before its end, say in writing what works and what does not.",
     "The insurer's condition and the company's rules decide. " + LOCAL,
-    "If the work stops half-way, say in writing what works and what does not.")
+    "If the work stops before its end, say in writing what works and what does not.")
 
 # The gravest first; within a word in the order in which a day meets them.
 EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,

@@ -1,5 +1,6 @@
 """Work that takes one person more than a day: where it stops for the night, and what holds before anybody leaves."""
 from generator.model.papers import Papers
+from generator.procedure.high_up import SAME_VISIT
 from generator.procedure.signing import COMPLETION
 from generator.procedure.step import Fact, Hold, Step
 from generator.tables.minutes import DAY_MIN, OF_STEP
@@ -10,14 +11,25 @@ def with_nights(papers: Papers, steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The steps with one before each night: after the last step that one person still ends in a day of usual length."""
     out: list[Step] = []
     gone, nights = 0.0, 0
-    for step in steps:
-        if out and gone + step.minutes > DAY_MIN:
+    for step, visit in zip(steps, map(sum, _visits(steps))):
+        if out and visit and gone + visit > DAY_MIN:
             nights += 1
             out.append(_night(papers, nights, out[-1]))
             gone = 0.0
         out.append(step)
         gone += step.minutes
     return tuple(out)
+
+
+def _visits(steps: tuple[Step, ...]) -> list[list[float]]:
+    """The minutes of each step with those that follow in one visit; none for a step that must follow, since no night comes before it."""
+    out: list[list[float]] = []
+    first = 0
+    for index, step in enumerate(steps):
+        out.append([])
+        first = first if step.id.startswith(SAME_VISIT) else index
+        out[first].append(step.minutes)
+    return out
 
 
 def _night(papers: Papers, number: int, before: Step) -> Step:

@@ -17,8 +17,8 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, number, sentence_list
 
 SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
-JOINED = ("With the supply still locked off and proved dead, the competent person joins its wires (live, neutral, and earth where the unit has "
-          "one) and puts the terminal cover on.",
+JOINED = ("With the supply still locked off and proved dead, the competent person joins its wires (line, neutral, and the grounding wire where the unit "
+          "has one) and puts the terminal cover on.",
           "They take the lock off and switch the mains on. From here the unit is live: its terminal cover stays on.")
 JOIN = {"loads": ("Join the low-voltage loads; mains and battery stay off.",),
         "mains": (*JOINED, "Read the charging voltage and write it down."),
@@ -39,8 +39,8 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    ("A person whom the law allows isolates and locks off the supply, with a label"
                     + (", each of them by itself." if len(fed) > 1 else "."),
                     "Prove it dead at the point of work: proving unit, test, proving unit.",
-                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth proved "
-                    "where the unit wants it; labelled."),
+                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; the way to "
+                    "ground proved where the unit wants it; labelled."),
                    after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),

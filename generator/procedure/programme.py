@@ -16,7 +16,7 @@ from generator.tables.minutes import OF_STEP
 DO = {
     "authority": ("Change the installer's own authority from its state of delivery before all else.",
                   "Write down that it was changed, by whom and when. The code itself is written nowhere."),
-    "clock": ("Set date, time and the change to summer time.",),
+    "clock": ("Set date, time and when the clock changes in spring and autumn.",),
     "attributes": ("Set what each zone does, line by line.", "Fire, carbon monoxide, hold-up and tamper are never left out."),
     "times": ("Set each time.",),
     "part-sets": ("Set what each leaves out, and nothing else.",),

@@ -65,7 +65,7 @@ def _changed(done: Handover) -> str:
 
 def _clock() -> Iterator[Fact]:
     yield Fact("Date and time", "right to the minute")
-    yield Fact("Change to summer time", "as the country has it")
+    yield Fact("Change of the clock in spring and autumn", "as the country has it")
 
 
 def _zones(papers: Papers, results: Results) -> Iterator[Fact]:

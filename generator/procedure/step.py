@@ -25,11 +25,20 @@ class Fact:
 
 
 @dataclass(frozen=True)
+class Wait:
+    """How long something that a step starts goes on, in min, before it is read; None where nobody says, and `unknown` tells what lacks."""
+
+    minutes: float | None
+    unknown: str = ""
+
+
+@dataclass(frozen=True)
 class Step:
     """One thing to do. `after` names the steps that must come before; `unit` is the device it is about, "" for none.
 
     `minutes` is how long it usually takes, `tools` what it needs besides the parts; `unsigned` are the lines of checklist and
-    certificate that nobody can sign while the step is not done; `note` is what the office wrote about the unit.
+    certificate that nobody can sign while the step is not done; `note` is what the office wrote about the unit; `wait` is what
+    goes on after the step, while others are done.
     """
 
     id: str
@@ -45,6 +54,7 @@ class Step:
     tools: tuple[str, ...] = ()
     unsigned: tuple[str, ...] = ()
     note: str = ""
+    wait: Wait | None = None
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

@@ -11,6 +11,7 @@ from generator.procedure.night import with_nights
 from generator.procedure.programme import programme
 from generator.procedure.step import Step, in_order
 from generator.procedure.trial import trial
+from generator.procedure.waits import with_waits
 
 PHASES = {
     "arrive": "Arrive",
@@ -18,7 +19,7 @@ PHASES = {
     "power": "Fix and power the control unit",
     "fix": "Fix the units",
     "enrol": "Enrol",
-    "programme": "Programme and read back",
+    "programme": "Set and read back",
     "test": "Test",
     "leave": "Hand over and leave",
 }
@@ -29,4 +30,4 @@ def procedure(papers: Papers, results: Results) -> tuple[Step, ...]:
     steps = [*arrive(papers), *listen(papers, results), *power(papers, results), *fix(papers, results),
              *enrol(papers, results), *programme(papers, results), *trial(papers, results), *leave(papers, results)]
     rank = {phase: index for index, phase in enumerate(PHASES)}
-    return with_nights(papers, in_order(sorted(steps, key=lambda step: rank[step.phase])))
+    return with_waits(with_nights(papers, in_order(sorted(steps, key=lambda step: rank[step.phase]))))

@@ -7,6 +7,7 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_detectors import opening_limit, panes_of
 from generator.procedure.handling import filled, room_name
+from generator.procedure.high_up import high_sounders
 from generator.procedure.power import WIRES
 from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
@@ -21,12 +22,12 @@ from generator.terms.show import amount, capital, sentence_list
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
 TOOLS = {"glass-break": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
-         "sounder": (*tools.EARS, *tools.LADDER), "movement": tools.WATCH}
+         "sounder": tools.EARS, "movement": tools.WATCH}
 # What is written about a unit, besides what its own sheet says, in the words of its kind.
 MORE = {
     "movement": ("Cross each edge of what it must see, slowly and briskly, the far corner and behind furniture too.",
                  "{panes}Test mode off again."),
-    "contact": ("Open it slowly from shut: it acts before the gap below is reached. Shut it onto the latch: it restores.",),
+    "contact": ("Open it slowly from shut: it acts before the gap above is reached. Shut it onto the latch: it restores.",),
     "glass-break": ("Never strike glass.",),
     "shock": ("Never strike glass.",),
     "sounder": ("Everybody told, nobody near it or on a ladder. Let it run once to its end, and time it.", "{supply}"),
@@ -44,7 +45,8 @@ MORE = {
 def trial(papers: Papers, results: Results) -> tuple[Step, ...]:
     """Every test step of the job; each waits for the one before it."""
     steps = list(_in_trade_order(papers, results))
-    return tuple(replace(step, after=(before.id,) if before else ("read-back", "on-test")) for before, step in zip([None, *steps], steps))
+    ready = ("read-back", "on-test", *(f"lid-{name}" for name in high_sounders(papers)))
+    return tuple(replace(step, after=(before.id,) if before else ready) for before, step in zip([None, *steps], steps))
 
 
 def _in_trade_order(papers: Papers, results: Results) -> Iterator[Step]:
@@ -74,21 +76,19 @@ def _control_unit(papers: Papers, results: Results) -> Step:
     unit = papers.job.control_unit
     return Step(f"test-{unit.id}", "test", f"Test {unit.id}",
                 ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",
-                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id), WRITE), unit=unit.id,
+                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id)), unit=unit.id,
                 messages=met(papers, [unit.id], *WIRES, messages.STATIC), facts=(Fact("Room", room_name(papers, unit.room)),),
                 minutes=test_minutes(papers, unit.id), unsigned=lines_of(unit.id, "Lid tamper"))
 
 
-WRITE = "Write result, time and initials into the checklist. A blank is not a pass."
-
-
 def _tampers(papers: Papers, results: Results) -> Step:
     words = papers.profile.words
-    names = [name for name in numbered(papers, results) if name in fitted(papers)]
+    high = high_sounders(papers)
+    names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind.",
-                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), WRITE),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
                 messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
                                                                    *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
@@ -101,7 +101,7 @@ def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
     sounders = of_kind(papers, names, "sounder")
     if sounders:
         yield (f"{sentence_list(sounders)}: sound switched off in programming before anybody goes near it; one opens the lid, a second person reads "
-               "the keypad. What was opened in the visit of fixing is not opened again. Ladder away, then sound on.")
+               "the keypad. Then sound on.")
 
 
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
@@ -109,13 +109,21 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (filled(sheet.handling.test, papers, results, name), *_more(papers, name), WRITE), unit=name,
+                   (*_lid_done(papers, name), filled(sheet.handling.test, papers, results, name), *_more(papers, name)), unit=name,
                    messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
-                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function"))
+                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
+                                     *(("Own supply",) if sheet.kind == "sounder" and fed_by_wire(papers, [name]) else ())))
+
+
+def _lid_done(papers: Papers, name: str) -> tuple[str, ...]:
+    if name not in high_sounders(papers):
+        return ()
+    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. Of what follows only the sounding is "
+            "done now.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),

@@ -5,14 +5,19 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.check import MAINS_FAIL
+from generator.procedure.checks_of_system import LOSS, OMITTING
 from generator.procedure.safety import met
 from generator.procedure.settings import PATHS, settings
 from generator.procedure.signing import MONITORING, lines_of
-from generator.procedure.step import Fact, Step
+from generator.procedure.step import Fact, Step, Wait
 from generator.procedure.units import fitted, limit_fact, row_fact
+from generator.procedure.waits import COME_BACK
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, capital, sentence_list
+
+LOAD = "Load the battery"
 
 
 def entry_exit(papers: Papers) -> Step:
@@ -50,7 +55,7 @@ def omitting(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"Omit one of these, {words.set}, open it: no alarm. {capital(words.unset)} and {words.set} again: it counts again. The log "
                     "names it.",
                     "Try to omit fire, hold-up and tamper: refused."),
-                   facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=("Omitting",))
+                   facts=tuple(row_fact(papers, results, name) for name in names), minutes=OF_STEP["omit"], unsigned=(OMITTING,))
 
 
 def supply(papers: Papers) -> Iterator[Step]:
@@ -60,19 +65,25 @@ def supply(papers: Papers) -> Iterator[Step]:
         return
     off = limit_fact(papers, "mains_off_min", "Mains stays off for, at least")
     reported = papers.job.times.mains_report_min if papers.job.monitoring else None
-    told = (Fact("Reported after", amount(reported, "min"), "job.times.mains_report_min"),) if reported is not None else ()
-    back = ("Nothing is switched back before the station has read the report, which comes only after the time below." if reported is not None
-            else "Nothing is switched back before the time below is over.")
+    silent = "not known: the job file does not say (mains_report_min); read it from the unit before you switch off"
+    after = amount(reported, "min") if reported is not None else silent
+    told = (Fact("Reported after", after, "job.times.mains_report_min"),) if papers.job.monitoring else ()
+    back = ("Nothing is switched back before the station has read the report, which comes only after the time above." if reported is not None
+            else "Nothing is switched back before the time above is over.")
     yield Step("mains-fail", "test", "Let the mains fail",
-               ("Mains off at its own switch, not at a terminal: write down the time. Shown, no alarm, every unit still heard.",
-                f"{back} Start the next step meanwhile."), unit=unit, messages=met(papers, [unit], messages.WIRING), facts=(*off, *told),
-               minutes=OF_STEP["mains-fail"] + mains_off_min(papers), unsigned=lines_of(unit, "Mains fail"))
-    yield Step("battery-load", "test", "Load the battery",
+               ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
+                f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
+               messages=met(papers, [unit], messages.WIRING),
+               facts=(*off, *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
+               minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL))
+    yield Step("battery-load", "test", LOAD,
                ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
-                "Mains still off for as long as the step before asks? Then wait. Mains on again; battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
+                f"Wait until the mains was off for {amount(mains_off_min(papers), 'min')} in all, counted from the time that you wrote down; read the report of "
+                "the step before. Mains on again.",
+                "Battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
                messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
                facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
-               minutes=OF_STEP["battery-load"], tools=(*tools.METER, *tools.EARS),
+               minutes=max(OF_STEP["battery-load"], mains_off_min(papers)), tools=(*tools.METER, *tools.EARS),
                unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail"))
 
 
@@ -87,16 +98,27 @@ def supervision(papers: Papers, results: Results) -> Step:
     """One unit for each that listens loses its voice."""
     through = {name: device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
     one_each = {heard: name for name, heard in reversed(through.items())}
-    facts = tuple(replace(row_fact(papers, results, name), name=f"Heard by {heard}") for heard, name in one_each.items())
+    facts = tuple(_silenced(papers, results, heard, name) for heard, name in one_each.items())
+    limit = papers.profile.limits.get("supervision_min")
+    wait = Wait(float(limit.value)) if limit else Wait(None, "the profile has no limit (supervision_min). Read in the control unit's papers how long it waits "
+                                                             "for a unit before it shows the fault.")
     return Step("supervision", "test", "See that silence is noticed",
                 ("Read for each unit when it was last heard.",
                  "Start now, read later: take the cell out of one unit for each that listens, or put it into a shielded bag, and write down the time. Go on "
-                 "with steps that do not need these units; come back when the time below is over. The fault is shown in time, and it "
+                 "with steps that do not need these units. Back again: the fault is shown, and it "
                  f"cannot be {papers.profile.words.is_set}, or asks first.",
                  "Cell back in, fault gone."),
                 facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts),
                 messages=met(papers, list(one_each.values()), messages.LADDER, messages.LITHIUM),
-                minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",))
+                minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",), wait=wait)
+
+
+def _silenced(papers: Papers, results: Results, heard: str, name: str) -> Fact:
+    """The unit that is silenced for one that listens, with how often it sends."""
+    fact, radio = row_fact(papers, results, name), papers.sheet_of[name].radio
+    minutes = radio.supervision_min if radio else None
+    every = f"sends every {amount(minutes, 'min')} by its sheet" if minutes else "how often it sends is not on its sheet"
+    return replace(fact, name=f"Heard by {heard}", value=f"{fact.value}; {every}")
 
 
 def interference(papers: Papers) -> Step:
@@ -122,16 +144,22 @@ def paths(papers: Papers) -> Iterator[Step]:
                     f"Then take {key} off{' and the others on' if others else ''}: the loss is shown here and reported by the others." if others else
                     f"Then take {key} off: the loss is shown here, and {agreed.station} misses the system in time.",
                     *((f"Start now, read later: switch the router's mains off and write down the time; the path holds {_router(path.standby_h)}. Not waited for "
-                      "to the end: write “could not test”, and how long it held.",) if path.router else ())),
+                      "to the end: mains on again, write “could not test”, and how long it held.",) if path.router else ())),
                    facts=(Fact("Carried by", PATHS[path.kind]), Fact("Account", agreed.account, "job.monitoring.account"),
                           *((Fact("Router carries on for", amount(path.standby_h, "h")),) if path.standby_h is not None else ()),
                           *limit_fact(papers, "station_arrival_s", "Arrives within")),
-                   minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", MONITORING))
+                   minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", f"{LOSS}{key}", *((f"Router of {key}",) if path.router else ()), MONITORING),
+                   wait=_held_by_router(path.standby_h) if path.router else None)
     if not listed:
         yield Step("path", "test", "Each path to the station",
                    (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
                     "back.",),
                    facts=limit_fact(papers, "station_arrival_s", "Arrives within"), minutes=OF_STEP["path"], unsigned=(MONITORING,))
+
+
+def _held_by_router(hours: float | None) -> Wait:
+    return Wait(hours * 60) if hours is not None else Wait(None, "how long router and modem must carry on is not in the plan (standby_h of the path); "
+                                                                 "ask the office.")
 
 
 def _router(hours: float | None) -> str:

@@ -11,6 +11,7 @@ from generator.tables import minutes
 from generator.terms.show import sentence_list
 
 # What sees and silences must exist before what alarms; within the zones, what is life-safety stands last by its numbers.
+HYPHENATED = ("hold-up", "all-hours")
 ENROL_ORDER = ("repeaters", "keypads", "sounders", "zones", "fobs", "tags")
 
 
@@ -60,7 +61,7 @@ def attributes(papers: Papers, name: str) -> Iterator[Fact]:
     """What a unit's number is programmed as: the zone's role and what it may do; the user of a fob or tag."""
     device = papers.job.devices[name]
     if device.role:
-        yield Fact("Zone acts as", device.role.replace("-", " "))
+        yield Fact("Zone acts as", device.role if device.role in HYPHENATED else device.role.replace("-", " "))
     if papers.job.partitions:
         number = papers.partition_of(device)
         yield Fact("Partition", f"{number}, {papers.partitions()[number]}")

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from generator.pages.codes import CodesView
 from generator.pages.homeowner import ThingView
 from generator.pages.labels import LabelsView
-from generator.pages.page import Pack, Page, Stamp
+from generator.pages.page import Pack, Page
 from generator.publish.render import environment, render
 from generator.terms.audience import Audience
 
@@ -42,7 +42,7 @@ class OneFile:
     title: str
     top: str
     sections: tuple[Section, ...]
-    stamp: Stamp
+    foot: tuple[str, ...]
 
 
 def one_file(pack: Pack, words) -> str:
@@ -53,7 +53,7 @@ def one_file(pack: Pack, words) -> str:
     env.globals = {**env.globals, "qr": lambda payload: ""}
     pages = [page for page in pack.pages if _sent(page.view)]
     sections = tuple(Section(section_id(page.path), _section(page, render(page, env).html), isinstance(page.view, ON_SCREEN)) for page in pages)
-    return env.get_template(FRAME).render(view=OneFile(pack.stamp.title, TOP, sections, pack.stamp))
+    return env.get_template(FRAME).render(view=OneFile(pack.stamp.title, TOP, sections, pack.foot))
 
 
 def _sent(view: object) -> bool:

@@ -70,7 +70,7 @@ def _nested(headings: tuple[Heading, ...]) -> list[AnchorLink]:
 
 def site_of(pack: Pack) -> Site:
     """A reader's pack as MkDocs prints it."""
-    return Site(pack.stamp.title, pack.stamp.lines, pack.audience in SEARCHED, pack.pages)
+    return Site(pack.stamp.title, pack.foot, pack.audience in SEARCHED, pack.pages)
 
 
 class PackPlugin(BasePlugin[PackConfig]):

@@ -5,8 +5,9 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import (agreement, air, attributes, cables, cells, credentials, entries, fire, handover, history, holdup, keyholders, links,
-                              monitoring, permits, power, radio, serials, service, slots, texts, times, transmission)
+from generator.rules import (agreement, air, attributes, cables, cells, coverage, credentials, entries, exposed, fire, handover, history, holdup,
+                             keyholders, links, monitoring, near, permits, places, power, radio, routes, serials, service, slots, sounds,
+                             supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -30,7 +31,8 @@ FAMILIES = (
     Family("doors", (entries.entry_not_timed,)),
     Family("users", (credentials.credential_unassigned, credentials.credential_shared, credentials.user_without_credential,
                      credentials.fob_number_differs)),
-    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, links.link_short)),
+    Family("radio", (radio.one_way_must_receive, radio.repeater_hops, radio.repeater_full, links.link_short, links.no_link, near.receiver_near_metal,
+                     supervision.supervision_long, supervision.last_message_old)),
     Family("times", (times.entry_time_long, times.entry_time_short, times.exit_time_outside, times.exit_time_unusual,
                      times.abort_time_outside, times.entry_and_abort_long, times.report_too_soon, times.trips_outside,
                      times.sounder_time_long, times.inside_sounder_time_long, times.sounder_time_short)),
@@ -57,6 +59,13 @@ FAMILIES = (
     Family("service", (service.service_interval_long, service.service_out_of_month, service.service_missed,
                        service.permit_ends_before_service, service.licence_ends_before_service, service.unit_past_date)),
     Family("air", (air.air_time_long, air.power_over_band)),
+    Family("routes", (routes.entry_route_short, routes.entry_route_beyond, routes.exit_route_short, routes.entry_route_blocked,
+                      routes.immediate_on_way_in, routes.keypad_outside)),
+    Family("coverage", (coverage.opening_undetected, coverage.detector_disturbed, coverage.animal_heavy, coverage.animal_climbs, coverage.sleepers_way,
+                        coverage.part_cannot_confirm)),
+    Family("exposed", (exposed.keypad_exposed, exposed.sounder_in_reach)),
+    Family("places", (places.place_outside_plate,)),
+    Family("sounds", (sounds.bedroom_too_quiet,)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

@@ -8,6 +8,8 @@ MONITORED = Where("the system reports to a station", lambda papers: papers.job.m
 AUDIBLE = Where("the system only sounds", lambda papers: papers.job.monitoring is None)
 CONFIRMED = Where("alarms are confirmed before anybody is sent",
                   lambda papers: papers.job.monitoring is not None and papers.job.monitoring.confirmation not in (None, "none"))
+SEQUENTIAL = Where("alarms are confirmed by a second zone",
+                   lambda papers: papers.job.monitoring is not None and papers.job.monitoring.confirmation == "sequential")
 
 PEOPLE = Need("people.yaml", lambda papers, results: "" if papers.people else "there is no people.yaml")
 AGREEMENT = Need("the agreement", lambda papers, results: "" if papers.job.agreement else "the job file holds no agreement")

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
-from generator.rules.asked import CONFIRMED, limit_text, limited
+from generator.rules.asked import CONFIRMED, SEQUENTIAL, limit_text, limited
 from generator.rules.finding import Hit, Severity, Unchecked, Value
-from generator.rules.registry import Where, rule
+from generator.rules.registry import rule
 from generator.tables.always_on import ALWAYS_ON
 from generator.tables.sources import PRACTICE
 from generator.terms.show import capital, count, sentence_list
@@ -15,8 +15,6 @@ ENTRY, ROUTE = "timed-entry", ("timed-entry", "entry-route")
 KEYPADS = ("keypad", "reader")
 CONFIRMING, EXIT_TIME = "confirming_least", "confirmed_exit_time_yes"
 COMPLETES = "job.times.completes_by"
-SEQUENTIAL = Where("alarms are confirmed by a second zone",
-                   lambda papers: papers.job.monitoring is not None and papers.job.monitoring.confirmation == "sequential")
 
 
 def _always_on(papers: Papers) -> Iterator[tuple[str, Device, str]]:

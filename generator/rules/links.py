@@ -7,12 +7,13 @@ from generator.calc.link_terms import LIMITS as DAY
 from generator.calc.mend import Move, NewRepeater
 from generator.calc.obstacles import LIMITS as METAL
 from generator.calc.place_words import metres
+from generator.calc.repeaters import ways
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
-from generator.terms.show import amount, capital, number
+from generator.terms.show import amount, capital, number, sentence_list
 
 GIVEN = Where("the job gives a plan or a radio path", lambda papers: any(one.path for one in papers.job.devices.values()) or any(
     room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values() for room in storey.rooms.values()))
@@ -32,19 +33,68 @@ def link_short(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
     for name, one in results.links.units.items():
         if isinstance(one.link, Unknown):
             yield Unchecked(f"the link of {name} is not known: {one.link.reason}")
-        elif one.link.reserve_db < 0:
+        elif one.link.reserve_db < 0 and not one.link.hopeless:
             yield _short(papers, results, one.link)
 
 
+@rule("no-link", Severity.FIX, also=(USUAL, MAIN, OUTBUILDING, REPEATER, *DAY, *METAL), source=ESTIMATE, where=GIVEN,
+      compares="what arrives of each unit's signal, on a typical day too, with the weakest that the other end understands",
+      mends="Plan another place or a repeater before the day; if it is tried all the same, what was measured on site decides.")
+def no_link(papers: Papers, results: Results) -> Iterator[Hit]:
+    """No radio link is to be expected, not even on a typical day.
+
+    Whoever drives out with this plan stands there with a unit that is not heard, doors open and nobody in the way.
+    """
+    # Units whose link is not known are named once, by the rule of short links.
+    for one in results.links.units.values():
+        if isinstance(one.link, Link) and one.link.hopeless:
+            yield _none(papers, results, one.link)
+
+
+def _none(papers: Papers, results: Results, link: Link) -> Hit:
+    at, days = _at(papers, link.unit), ("typical", "bad")
+    below = {day: number(-link.margin_db(day)) for day in days}
+    return Hit(at, f"No link is expected between {link.unit} and {link.receiver}: {below['typical']} dB are missing on a typical day, "
+                   f"{below['bad']} dB on a bad one.{_taken(link)}{_behind(papers, link.unit)}", f"{_mend(results, link)} {CHECK}",
+               (*(Value(f"margin on a {day} day", number(link.margin_db(day)), "dB", _origin(papers, link.unit)) for day in days),
+                Value("wanted", number(link.required.value), "dB", link.required.origin)))
+
+
+def _at(papers: Papers, name: str) -> str:
+    device = papers.job.devices[name]
+    return f"job.devices.{name}" + (".path" if device.path else ".at_m" if device.at_m else "")
+
+
+def _origin(papers: Papers, name: str) -> str:
+    return f"{_at(papers, name)}, the written path" if papers.job.devices[name].path else "the plan"
+
+
+def _taken(link: Link) -> str:
+    """What takes most, and the margin on the worse day without it."""
+    killer = link.killer
+    if killer is None:
+        return ""
+    built = f" ({killer.construction})" if killer.construction else ""
+    loss = killer.loss_db(link.worse)
+    without = amount(link.margin_db(link.worse) + loss, "dB")
+    return f" What takes most: {killer.kind} {killer.name}{built}, {amount(loss, 'dB')}; without it the margin is {without}."
+
+
+def _behind(papers: Papers, name: str) -> str:
+    """The units that are heard through this one: their way is no better than its own."""
+    units = [unit for unit, way in ways(papers.job.devices).items() if name in way]
+    if not units:
+        return ""
+    return f" {sentence_list(units)} {'is' if len(units) == 1 else 'are'} heard through it, and no better than it."
+
+
 def _short(papers: Papers, results: Results, link: Link) -> Hit:
-    device, margin, killer = papers.job.devices[link.unit], link.margin_db(link.worse), link.killer
-    at = f"job.devices.{link.unit}" + (".path" if device.path else ".at_m" if device.at_m else "")
+    margin, at = link.margin_db(link.worse), _at(papers, link.unit)
     heard = f"{link.unit} would be heard by {link.receiver} with a margin of {amount(margin, 'dB')} on a bad day" if margin >= 0 else \
         f"{link.unit} would not be heard by {link.receiver} on a bad day, by {amount(-margin, 'dB')}"
-    built = f" ({killer.construction})" if killer and killer.construction else ""
-    takes = f" What takes most: {killer.kind} {killer.name}{built}, {amount(killer.loss_db(link.worse), 'dB')}." if killer else ""
-    return Hit(at, f"{heard}; {amount(link.required.value, 'dB')} are wanted.{takes}", f"{_mend(results, link)} {CHECK}",
-               (Value("margin", number(margin), "dB", "the plan" if not device.path else f"{at}, the written path"),
+    return Hit(at, f"{heard}; {amount(link.required.value, 'dB')} are wanted.{_taken(link)}{_behind(papers, link.unit)}",
+               f"{_mend(results, link)} {CHECK}",
+               (Value("margin", number(margin), "dB", _origin(papers, link.unit)),
                 Value("wanted", number(link.required.value), "dB", link.required.origin)))
 
 

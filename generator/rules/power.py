@@ -2,7 +2,8 @@
 from collections.abc import Iterator
 
 from generator.calc.need import Need
-from generator.calc.power_of_job import ALARM, FACTOR, RECHARGE, SHARE, STANDBY
+from generator.calc.power_of_job import ALARM, FACTOR, RECHARGE, SHARE, STANDBY, OwnBattery
+from generator.calc.repeaters import ways
 from generator.calc.results import Results
 from generator.calc.standby import Standby
 from generator.calc.unknown import Unknown
@@ -10,8 +11,8 @@ from generator.calc.working import Given, Working
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import NotChecked, rule
-from generator.tables.sources import SHEET
-from generator.terms.show import capital, digits, rough, sentence_list, told_apart
+from generator.tables.sources import PRACTICE, SHEET
+from generator.terms.show import count, digits, rough, sentence_list, told_apart
 
 FIELD = "job.control_unit.battery_ah"
 PAGE = "worked out on the page of power"
@@ -150,24 +151,55 @@ def _why(results: Results, part: str) -> str:
     return next(one.reason.removeprefix(part) for one in results.power.unasked if one.reason.startswith(part))
 
 
-@rule("own-battery-short", Severity.FIX, limits=(STANDBY,), source=SHEET,
-      compares="how long the battery of a repeater or another unit with mains carries it with the hours asked for",
-      mends="Choose a unit that lasts longer, or feed it from a supply with a battery that does.")
+@rule("own-battery-short", Severity.FIX, limits=(STANDBY,), source=f"{SHEET}; that a repeater has a fixed supply is {PRACTICE}",
+      compares="how long the battery of a repeater or another unit with mains carries it with the hours asked for, and what feeds a repeater with a "
+               "fixed supply",
+      mends="Choose a unit that lasts longer, or feed it from a supply with a battery that does; take a repeater off its socket.")
 def own_battery_short(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
     """A unit with mains of its own falls silent before the control unit does.
 
-    With a repeater go all the units that are heard through it.
+    With a repeater go all the units that are heard through it; one that hangs on a socket goes when somebody needs the socket.
     """
     for one in results.power.own:
-        if isinstance(one.lasts, Unknown):
+        lost = [name for name, way in ways(papers.job.devices).items() if one.unit in way]
+        pulled = papers.job.devices[one.unit].from_socket and papers.sheet_of[one.unit].kind == "repeater"
+        if pulled and (lost or isinstance(one.lasts, Working)):
+            yield _on_socket(one, lost)
+        elif isinstance(one.lasts, Unknown):
             yield Unchecked(one.lasts.reason)
         elif not one.lasts.holds():
-            lost = [name for name, device in papers.job.devices.items() if device.via == one.unit]
-            heard = f" {capital(sentence_list(lost))} {'is' if len(lost) == 1 else 'are'} heard through it." if lost else ""
-            yield Hit(f"job.devices.{one.unit}.sheet", f"{one.unit} lasts {one.lasts.shown()} on its own battery, {one.lasts.limit_shown()} is asked "
-                      f"for.{heard}",
+            yield Hit(f"job.devices.{one.unit}.sheet", f"{_lasts(one.unit, one.lasts)}, {one.lasts.limit_shown()} is asked for.{_behind(lost)}",
                       f"Choose one that lasts {one.lasts.limit_shown()} or longer, or feed it from a supply with a battery that does.",
-                      _compared(one.lasts, "lasts", one.lasts.inputs))
+                      (*_compared(one.lasts, "lasts", one.lasts.inputs), *_counted(lost)))
+
+
+def _on_socket(one: OwnBattery, lost: list[str]) -> Hit:
+    """A repeater that anybody can unplug, whatever its battery."""
+    if isinstance(one.lasts, Unknown):
+        said, more, battery = "how long its own battery carries it is not known", (), "Choose one with a battery of its own"
+    else:
+        said, more = _lasts("it", one.lasts), _compared(one.lasts, "lasts", one.lasts.inputs)
+        battery = "" if one.lasts.holds() else f"Choose one that lasts {one.lasts.limit_shown()} or longer"
+    return Hit(f"job.devices.{one.unit}.from_socket", f"{one.unit} hangs on a socket that anybody can switch off or unplug; {said}.{_behind(lost)}",
+               f"Give it a fixed supply, by a competent person, and take from_socket out. {f'{battery}. ' if battery else ''}"
+               "Have the loss of its supply reported.",
+               (Value("supply", "socket", "", f"job.devices.{one.unit}.from_socket"), *more, *_counted(lost)))
+
+
+def _lasts(name: str, lasts: Working) -> str:
+    return f"{name} lasts {lasts.shown()} on its own battery" if lasts.value else f"{name} has no battery of its own"
+
+
+def _behind(lost: list[str]) -> str:
+    """Whom its loss takes along."""
+    if not lost:
+        return ""
+    one = len(lost) == 1
+    return f" With it {'goes' if one else 'go'} {count(len(lost), 'unit')} that {'is' if one else 'are'} heard through it: {sentence_list(lost)}."
+
+
+def _counted(lost: list[str]) -> tuple[Value, ...]:
+    return (Value("heard through it", str(len(lost)), "", "job.devices: via"),) if lost else ()
 
 
 def _compared(working: Working, name: str, more: tuple[Given, ...]) -> tuple[Value, ...]:

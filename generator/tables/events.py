@@ -51,7 +51,7 @@ _ALL = (
     Event("158", "temperature too high", ZONE),
     Event("159", "temperature too low", ZONE),
     Event("162", "carbon monoxide", ZONE),
-    Event("301", "mains", SYSTEM, "lost"),
+    Event("301", "house power", SYSTEM, "lost"),
     Event("302", "standby battery", SYSTEM, "low"),
     Event("344", "radio interference", SYSTEM, "begun"),
     Event("350", "path to the station", SYSTEM, "failed"),
@@ -59,9 +59,9 @@ _ALL = (
     Event("377", "repeated-trip limit", ZONE, "reached"),
     Event("381", "radio supervision of a unit", ZONE, "lost"),
     Event("384", "cell of a unit", ZONE, "low"),
-    Event("401", "set or unset by a user", USER, "unset (opening)", "set (closing)"),
+    Event("401", "turned on or off by a user", USER, "off (opening)", "on (closing)"),
     Event("406", "alarm cancelled by a user", USER, "sent", ""),
-    Event("441", "part-set by a user", USER, "", "set (closing)"),
+    Event("441", "turned on in part by a user", USER, "", "on (closing)"),
     Event("570", "zone left out by a user", ZONE, "left out", "takes part again"),
     Event("601", "test sent by hand", SYSTEM, "sent", ""),
     Event("602", "automatic test", SYSTEM, "sent", ""),
@@ -112,7 +112,7 @@ DONE = {
 }
 SET_OFF = "Make the unit signal as its test says."
 DONE_SET, DONE_UNSET = "{set}, stay inside and still until the exit time is over.", "{unset}."
-MAINS, CONTROL_TAMPER = "301", "137"
+MAINS, CONTROL_TAMPER, PATH_LOST, TEST_BY_ITSELF = "301", "137", "350", "602"
 # Why an event is not brought about on the day, and who answers for it.
 UNTRIED = {
     "302": "nobody runs a battery flat on the day; the step that loads the battery shows its fault, and the company's services go on from there",

@@ -1,7 +1,7 @@
 """What a fitter takes to each piece of work, besides what a sheet asks for. Common practice, no source."""
 
 PAPERS = ("pen and paper", "phone with this pack, charged")
-LOOK = ("torch",)
+LOOK = ("hand lamp",)
 LADDER = ("ladder with tie and stabiliser",)
 SECOND = ("second person, for the work outside from a ladder",)
 SIGNAL = ("test transmitter, or the unit itself", "tape measure")

@@ -1,6 +1,7 @@
 """Is our build as cheap as MkDocs alone? Ours, plain, the limit, a second pack in turn, in one run; only ratios count.
 
-Run by `make bench`. Exit code 1 when our build is past a bound, 0 otherwise; aims that are not reached are named.
+Then what the radio of a house costs against its pages, how it grows, and what a block of flats takes. Run by `make bench`. Exit code 1 when
+a figure is past a bound, 0 otherwise; aims that are not reached are named.
 """
 import argparse
 import json
@@ -8,12 +9,12 @@ import shutil
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from statistics import median
 
-from measured import JOB, REFERENCE, SECOND, packs_of, shared_payloads, write_second
+from measured import JOB, LARGE, REFERENCE, SECOND, packs_of, shared_payloads, write_second
 from plain import WORKERS, build_sites, differing, write_sources
 from process import Failed, run
 
@@ -39,6 +40,16 @@ AIMS = {
     "bare": Aim("first pack against bare Jinja, both without start and imports", 10),
     "memory": Aim("peak memory of the cold build", 150, unit="MiB"),
     "numbers": Aim("numbers of 500 units with pins, ranges and neighbours", 1, unit="s"),
+    "links": Aim("links of the large demo and their rules against ten of its pages", 0.5, 1),
+    "radio": Aim("the same with all that is searched against all pages of its installer", 0.5, 1),
+    "block": Aim("peak memory of a block of 40 flats, from its files to the receivers of its 1,000 units", 250, 500, "MiB"),
+    "product": Aim("links grow with devices x receivers x walls by the power of", 1, 1.2, ""),
+    "devices": Aim("links grow with devices by the power of", 1.1, 1.3, ""),
+    "receivers": Aim("links grow with receivers by the power of", 1.1, 1.3, ""),
+    "walls": Aim("links grow with walls by the power of", 1, 1.2, ""),
+    "searches": Aim("what is searched grows with devices x receivers x walls by the power of", 1, 1.3, ""),
+    "plan": Aim("reading, checking and working out a plan grow with its rooms by the power of", 1.1, 1.4, ""),
+    "assignment": Aim("finding receivers grows with units by the power of", 1.2, 1.6, ""),
 }
 
 
@@ -152,6 +163,21 @@ class Bench:
         """G: the numbers of 500 units in seconds, in a process of its own."""
         return float(run([sys.executable, str(HERE / "many_units.py")])[1])
 
+    def radio(self) -> dict[str, float]:
+        """H: links, rules and searches of the large demo against its pages, in a process of its own."""
+        return json.loads(run([sys.executable, str(HERE / "radio.py"), "demo", str(LARGE)])[1])
+
+    def block(self) -> dict[str, float]:
+        """I: a block of 40 flats: what it holds, its seconds, and the peak of its memory in MiB."""
+        folder = self.fresh("block")
+        folder.mkdir()
+        _, printed = run([sys.executable, str(HERE / "memory.py"), sys.executable, str(HERE / "radio.py"), "block", str(folder)])
+        return json.loads((folder / "block.json").read_text(encoding="utf-8")) | {"block": float(printed)}
+
+    def growth(self) -> dict[str, float]:
+        """J: the exponents of growth."""
+        return json.loads(run([sys.executable, str(HERE / "radio.py"), "growth", str(self.fresh("growth"))])[1])
+
     def compare(self) -> int:
         """How many pages plain and ours both hold; raises Failed if one is not the same."""
         compared, other = differing(self.packs, self.work / "ours" / REFERENCE, self.work / "sites")
@@ -173,23 +199,30 @@ def _must_be(file: Path) -> None:
         raise Failed(f"{file.parent.name} was not built")
 
 
-def figures_of(times: Times, memory: float, numbers: float) -> dict[str, float]:
-    """The figures that have an aim."""
+def figures_of(times: Times, apart: dict[str, float]) -> dict[str, float]:
+    """The figures that have an aim; `apart` are those that were not measured in rounds."""
     return {
         "cold": median(times.ratios("ours", "plain")),
         "second": median(times.ratios("second", "plain")),
         "limit": median(times.ratios("ours", "limit")),
         "bare": median(times.ratios("first", "bare")),
-        "memory": memory,
-        "numbers": numbers,
+        **{name: apart[name] for name in AIMS if name in apart},
     }
 
 
-def report(times: Times, figures: dict[str, float], rounds: int, say: Callable[[str], None] = print) -> int:
-    """Prints what was measured; gives the exit code."""
+def block_lines(block: dict[str, float]) -> list[str]:
+    """What the block holds and how long it took."""
+    return [f"The block: {block['units']:g} units, {block['walls']:g} walls, {block['receivers']:g} receivers; read in {block['intake']:.2f} s, "
+            f"links in {block['links']:.2f} s, receivers of all units in {block['assigned']:.2f} s."]
+
+
+def report(times: Times, figures: dict[str, float], rounds: int, say: Callable[[str], None] = print, more: Sequence[str] = ()) -> int:
+    """Prints what was measured, `more` lines among it; gives the exit code."""
     say(f"\nSeconds of {rounds} rounds in turn, {WORKERS} at a time (these tell nothing beyond this run):")
     for name, seconds in times.of.items():
         say(f"{name:<8}median {median(seconds):6.3f}   from {min(seconds):6.3f} to {max(seconds):6.3f}")
+    for line in more:
+        say(line)
     say("\nWhere the time of our build goes:")
     for line in stage_table(times.stages, rounds):
         say(line)
@@ -215,11 +248,12 @@ def main() -> int:
             bench.measure(1)
             print(f"Plain and ours hold the same in all {bench.compare()} pages.")
             times = bench.measure(rounds)
-            memory, numbers = bench.memory(), bench.numbers()
+            block = bench.block()
+            apart = {"memory": bench.memory(), "numbers": bench.numbers()} | bench.radio() | bench.growth() | {"block": block["block"]}
         except Failed as failed:
             print(f"bench: {failed}", file=sys.stderr)
             return 1
-    return report(times, figures_of(times, memory, numbers), rounds)
+    return report(times, figures_of(times, apart), rounds, more=block_lines(block))
 
 
 if __name__ == "__main__":

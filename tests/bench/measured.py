@@ -10,6 +10,7 @@ from generator.terms.audience import Audience
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 JOB = ROOT / "jobs" / "thrift-cottage"
+LARGE = ROOT / "jobs" / "curlew-house"
 REFERENCE, SECOND = "K-2041", "K-2042"
 
 

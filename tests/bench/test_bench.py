@@ -4,9 +4,11 @@ from pathlib import Path
 import pytest
 import yaml
 
-from bench import AIMS, Bench, Times, figures_of, report, stage_table, verdict
+from bench import AIMS, Bench, Times, block_lines, figures_of, report, stage_table, verdict
+from block import write_block
 from measured import shared_payloads
 from plain import article, build_sites, differing
+from radio import JOBS, exponent, of_assignment, of_links, of_plan, of_searches, papers_of
 from stages import STAGES
 
 SITES = ["homeowner", "installer", "record"]
@@ -96,11 +98,45 @@ def test_the_numbers_of_many_units_are_measured(bench: Bench) -> None:
     assert 0 < bench.numbers() < 60
 
 
+def test_the_radio_of_the_large_demo_is_measured_against_its_pages(bench: Bench) -> None:
+    found = bench.radio()
+    assert found["pages"] > 60 and found["page"] > 0
+    assert found["links"] == pytest.approx(found["seconds"] / (10 * found["page"]), rel=0.5)
+    assert 0 < found["radio"] < found["links"] * 10
+
+
+@pytest.mark.long
+def test_the_block_of_flats_is_the_one_that_was_asked_for_and_its_memory_is_measured(bench: Bench) -> None:
+    found = bench.block()
+    assert (found["units"], found["walls"], found["receivers"]) == (1000, 3000, 9) and 50 < found["block"] < AIMS["block"].bound
+    assert "1000 units, 3000 walls, 9 receivers" in block_lines(found)[0]
+
+
+def test_an_exponent_is_the_power_of_growth() -> None:
+    assert exponent([1, 2, 4, 8], [3, 6, 12, 24]) == pytest.approx(1)
+    assert exponent([5, 10, 20], [25, 100, 400]) == pytest.approx(2)
+    assert exponent([5, 10, 20], [7, 7, 7]) == pytest.approx(0)
+
+
+def test_blocks_of_every_size_go_through_the_intake_and_hold_what_they_say(tmp_path: Path) -> None:
+    for flats, receivers, units in ((2, 1, 5), (6, 3, 25), (10, 8, 12)):
+        papers = papers_of(tmp_path, flats, receivers, units)
+        assert len(papers.job.devices) == flats * units and len(papers.rooms()) == 25 * flats
+        assert sum(papers.sheet_of[name].kind == "repeater" for name in papers.job.devices) == receivers - 1
+    assert write_block(tmp_path / "one", JOBS, 2).read_bytes() == write_block(tmp_path / "two", JOBS, 2).read_bytes()
+
+
+def test_growth_is_measured_of_links_plan_and_receivers_and_more_takes_longer(tmp_path: Path) -> None:
+    blocks = [(2, 2, 10), (10, 4, 20)]
+    for found in (of_links(tmp_path, blocks), of_searches(tmp_path, blocks), of_plan(tmp_path, [2, 10]), of_assignment([20, 200])):
+        assert 0 < found[0] < found[1]
+
+
 def test_figures_are_medians_of_each_rounds_own_ratio() -> None:
     times = Times({"ours": [1, 9, 4], "plain": [1, 3, 4], "second": [1, 1, 1], "limit": [1, 1, 1], "first": [6, 6, 6],
                    "bare": [1, 2, 3]})
-    assert figures_of(times, 50, 0.5) == {"cold": 1, "second": pytest.approx(1 / 3), "limit": 4, "bare": 3, "memory": 50,
-                                          "numbers": 0.5}
+    assert figures_of(times, {"memory": 50, "numbers": 0.5, "links": 0.3, "pages": 71}) == {
+        "cold": 1, "second": pytest.approx(1 / 3), "limit": 4, "bare": 3, "memory": 50, "numbers": 0.5, "links": 0.3}
 
 
 @pytest.mark.parametrize(("factor", "code"), [(1, 0), (1.4, 0), (1.6, 1)])
@@ -124,14 +160,22 @@ def test_it_passes_up_to_the_bounds_and_says_what_is_not_reached() -> None:
     assert [line.endswith("NOT REACHED") for line in lines] == [one.bound is not None for one in AIMS.values()]
 
 
-@pytest.mark.parametrize("name", ["cold", "second"])
+BOUND = [name for name, one in AIMS.items() if one.bound is not None]
+
+
+def test_what_must_hold_has_a_bound_and_the_rest_an_aim() -> None:
+    assert BOUND == ["cold", "second", "links", "radio", "block", "product", "devices", "receivers", "walls", "searches", "plan",
+                     "assignment"]
+
+
+@pytest.mark.parametrize("name", BOUND)
 def test_it_fails_past_a_bound(name: str) -> None:
     lines, code = verdict(AT_AIM | {name: AT_BOUND[name] * 1.01})
     assert code == 1
     assert sum("TOO MUCH" in line for line in lines) == 1
 
 
-@pytest.mark.parametrize("name", ["limit", "bare", "memory", "numbers"])
+@pytest.mark.parametrize("name", sorted(set(AIMS) - set(BOUND)))
 def test_an_aim_without_a_bound_is_told_only(name: str) -> None:
     lines, code = verdict(AT_AIM | {name: AIMS[name].aim * 3})
     assert code == 0

@@ -63,8 +63,14 @@ window.seen = (() => {
     return shown(element) && !forReadersOnly(element) && box.right > 0 && box.left < innerWidth && box.width > 0;
   });
 
+  // WCAG 2.2, 2.5.5, "Equivalent": a mark on a drawing may be small if a link of the page that is large enough leads to the same place.
+  const doubled = (element, least) => element.closest("svg") && targets().some(other => {
+    const box = other.getBoundingClientRect();
+    return !other.closest("svg") && other.getAttribute("href") === element.getAttribute("href") && box.width >= least && box.height >= least;
+  });
+
   // Each line of a broken link is a target of its own.
-  const small = least => targets().flatMap(element => [...element.getClientRects()]
+  const small = least => targets().filter(element => !doubled(element, least)).flatMap(element => [...element.getClientRects()]
     .filter(box => box.width < least - .01 || box.height < least - .01)
     .map(box => `${named(element)} is ${box.width.toFixed(1)} x ${box.height.toFixed(1)} px`));
 

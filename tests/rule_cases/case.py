@@ -116,6 +116,7 @@ def clean(files: Files) -> None:
     whole(files)
     job = files["job"]
     job["control_unit"]["serial"] = "00F10C"
+    job["devices"]["D3"]["protects_2"] = "kitchen-window"
     job["times"]["report_delay_s"] = "30"
     # Signed on 17 August, it could be cancelled for 14 days.
     job["agreement"]["work_on"] = "2026-09-01"

@@ -38,6 +38,17 @@ def repeater(**power: str):
     return change
 
 
+socket = put("job", "devices", "R1", "from_socket", value="true")
+
+
+def behind(files: Files) -> None:
+    """D1 and D2 are heard through a second repeater, and that one through the first."""
+    files["equipment"]["tern-rp2"] = files["equipment"]["tern-rp"] | {"name": "Tern second repeater", "power": {"kind": "mains", "standby_h": "30"}}
+    files["job"]["devices"]["R2"] = {"sheet": "tern-rp2", "room": "hall", "serial": "00AA02", "via": "R1"}
+    for name in ("D1", "D2"):
+        files["job"]["devices"][name]["via"] = "R2"
+
+
 NO_LOAD = "the sheet of S1 gives no power.alarm_ma; write power.alarm_ma in the sheet tern-sx"
 unknown_load = put(*S1, "power", "alarm_ma", value=None)
 NOT_SAID = ("neither the job file nor the control unit's sheet says which battery is fitted; write control_unit.battery_ah")
@@ -103,13 +114,32 @@ CASES = {
                     "control_unit.battery_box.most_ah in the sheet tern-cu32"), (not_said, NOT_SAID))),
     "own-battery-short": Cases(
         speaks=(Said(repeater(standby_h="8"), ("job.devices.R1.sheet",),
-                     ("R1 lasts 8 h on its own battery, 12 h is asked for. D3 is heard through it.",),
-                     ("lasts 8 h, at least 12 h, hours that its own battery carries it 8 h",), "12 h or longer"),
+                     ("R1 lasts 8 h on its own battery, 12 h is asked for. With it goes 1 unit that is heard through it: D3.",),
+                     ("lasts 8 h, at least 12 h, hours that its own battery carries it 8 h, heard through it 1",), "12 h or longer"),
                 # 450 mAh / 40 mA = 11.25 h.
                 Said(repeater(capacity_mah="450", quiescent_ma="40"), ("job.devices.R1.sheet",),
-                     ("R1 lasts 11.2 h on its own battery, 12 h is asked for. D3 is heard through it.",),
-                     ("lasts 11.2 h, at least 12 h, capacity of its own battery 450 mAh, current at rest 40 mA",))),
-        clear=(repeater(standby_h="12"), repeater(capacity_mah="480", quiescent_ma="40")),
+                     ("R1 lasts 11.2 h on its own battery, 12 h is asked for. With it goes 1 unit that is heard through it: D3.",),
+                     ("lasts 11.2 h, at least 12 h, capacity of its own battery 450 mAh, current at rest 40 mA, heard through it 1",)),
+                # A socket and no battery; a second repeater hangs behind it, so what that one carries goes too.
+                Said(both(repeater(standby_h="0"), behind, socket), ("job.devices.R1.from_socket",),
+                     ("R1 hangs on a socket that anybody can switch off or unplug; it has no battery of its own. "
+                      "With it go 4 units that are heard through it: D1, D2, D3 and R2.",),
+                     ("supply socket, lasts 0 h, at least 12 h, hours that its own battery carries it 0 h, heard through it 4",),
+                     "Give it a fixed supply, by a competent person, and take from_socket out. Choose one that lasts 12 h or longer. "
+                     "Have the loss of its supply reported."),
+                # A battery that lasts is empty on the second day all the same.
+                Said(both(repeater(standby_h="30"), socket), ("job.devices.R1.from_socket",),
+                     ("R1 hangs on a socket that anybody can switch off or unplug; it lasts 30 h on its own battery. "
+                      "With it goes 1 unit that is heard through it: D3.",),
+                     ("supply socket, lasts 30 h, at least 12 h, hours that its own battery carries it 30 h, heard through it 1",)),
+                Said(both(repeater(), socket), ("job.devices.R1.from_socket",),
+                     ("R1 hangs on a socket that anybody can switch off or unplug; how long its own battery carries it is not known. "
+                      "With it goes 1 unit that is heard through it: D3.",),
+                     ("supply socket, heard through it 1",), "Choose one with a battery of its own")),
+        # A socket matters for what others are heard through; a keypad on one falls silent alone, after the hours asked for.
+        clear=(repeater(standby_h="12"), repeater(capacity_mah="480", quiescent_ma="40"),
+               both(put("equipment", "tern-kp", "power", value={"kind": "mains", "standby_h": "12"}),
+                    put("job", "devices", "K1", "from_socket", value="true"))),
         unchecked=((repeater(), "the sheet of R1 gives neither power.standby_h nor power.capacity_mah with power.quiescent_ma; write how long "
                     "its own battery carries it"), (without_limit("standby_h"), "the profile has no limit standby_h"),
                    (repeater(capacity_mah="450", quiescent_ma="0"),

@@ -1,0 +1,85 @@
+"""A sounder up a ladder: all that can be done on the ground is done there, then one visit up, and its sound only when the ladder is away.
+
+The order: common practice, no source.
+"""
+from collections.abc import Iterator
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure import messages
+from generator.procedure.power import SUPPLIES
+from generator.procedure.safety import met
+from generator.procedure.signing import lines_of
+from generator.procedure.step import Fact, Step
+from generator.procedure.units import fitted, numbered, of_kind, unit_facts
+from generator.tables import tools
+from generator.tables.minutes import OF_STEP
+from generator.terms.show import sentence_list
+
+# Steps that follow the fixing of a unit while the ladder stands: no night comes before them.
+SAME_VISIT = ("join-", "lid-")
+
+
+def high_sounders(papers: Papers) -> list[str]:
+    """The sounders that are reached by a ladder only."""
+    return [name for name in of_kind(papers, fitted(papers), "sounder") if met(papers, [name], messages.LADDER)]
+
+
+def first_enrolled(papers: Papers, results: Results) -> list[str]:
+    """What is enrolled before the first high sounder goes up: the repeaters that hear one, a keypad to read at, the sounders themselves."""
+    high = high_sounders(papers)
+    if not high:
+        return []
+    names = numbered(papers, results)
+    through = {papers.job.devices[name].via for name in high}
+    keypad = of_kind(papers, names, "keypad")[:1]
+    return [name for name in names if name in through or name in keypad or name in high]
+
+
+def fixed_after(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
+    """What a unit's fixing waits for besides: of a high sounder that it was tried on the ground. One without a number is never enrolled."""
+    return (f"quiet-{name}",) if name in high_sounders(papers) and name in numbered(papers, results) else ()
+
+
+def high_up(papers: Papers, results: Results) -> Iterator[Step]:
+    """The steps of each high sounder round its fixing."""
+    for name in high_sounders(papers):
+        if name not in numbered(papers, results):
+            continue
+        yield Step(f"quiet-{name}", "fix", f"Try {name} on the ground, then silence it",
+                   (f"Still on the ground: open and shut the lid of {name}; a second person reads its tamper at a keypad.",
+                    f"Switch the sound of {name} off in programming. It stays off until the ladder is away.", *_dead(papers, name)),
+                   after=(f"enrol-{name}",), unit=name, messages=met(papers, [name], messages.SOUNDER), facts=unit_facts(papers, results, name),
+                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"))
+        if papers.sheet_of[name].power.kind == "wired":
+            yield _joined(papers, name)
+        yield Step(f"lid-{name}", "fix", f"Lid, wall and link of {name}, before the ladder goes",
+                   (f"Open and shut the lid of {name} while a second person reads the keypad; where it watches its wall, the same with the wall.",
+                    "Read its link at that height once more.",
+                    f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground."),
+                   after=(f"fix-{name}", f"join-{name}"), unit=name, messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
+                   minutes=OF_STEP["lid"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
+
+
+def _dead(papers: Papers, name: str) -> tuple[str, ...]:
+    if papers.sheet_of[name].power.kind != "wired":
+        return ()
+    unit = papers.job.control_unit.id
+    order = sentence_list([SUPPLIES[one] for one in reversed(papers.sheet_of[unit].control_unit.power_order)], "then")
+    return (f"Then {unit} off, its supplies taken away in this order: {order}. What feeds {name} is joined dead; {unit} comes on again before the "
+            "lid is tried.",)
+
+
+def _joined(papers: Papers, name: str) -> Step:
+    """The wires of its supply are joined dead, in the same visit; what feeds them comes back in the order of the control unit's sheet."""
+    unit = papers.job.control_unit.id
+    own = papers.sheet_of[unit].control_unit
+    order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
+    return Step(f"join-{name}", "fix", f"Join the supply of {name}, in the same visit",
+                (f"{unit} is off since the step on the ground; prove each wire at {name} dead all the same.",
+                 f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
+                 f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),
+                after=(f"fix-{name}",), unit=name, messages=met(papers, [name], messages.LADDER, messages.TERMINALS, messages.WIRING),
+                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
+                tools=(*tools.METER, *tools.LADDER, *tools.SECOND),
+                unsigned=lines_of(name, "Own supply"))

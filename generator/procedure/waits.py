@@ -1,0 +1,33 @@
+"""What takes longer than its step is started now and read later: in how many minutes, and before which step that is."""
+from dataclasses import replace
+
+from generator.procedure.step import Fact, Step
+from generator.terms.show import amount, duration
+
+COME_BACK = "Come back to it"
+
+
+def with_waits(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps, each that has a wait with the time after which it is read; the order stays."""
+    return tuple(_with_wait(step, steps[index + 1:]) if step.wait else step for index, step in enumerate(steps))
+
+
+def _with_wait(step: Step, later: tuple[Step, ...]) -> Step:
+    wait = step.wait
+    told = f"Not known when: {wait.unknown}"
+    if wait.minutes is not None:
+        told = f"{amount(wait.minutes, 'min')} after the time you wrote down. {_reached(wait.minutes, later)}"
+    return replace(step, facts=(*step.facts, Fact(COME_BACK, told)))
+
+
+def _reached(minutes: float, later: tuple[Step, ...]) -> str:
+    """Which step that is by usual times; a night or the end of the work can come first."""
+    gone = 0.0
+    for step in later:
+        if step.id.startswith("night-"):
+            return f"By usual times the night comes first, about {duration(gone)} from here: start it the next morning, or read it when you are back."
+        if gone >= minutes:
+            return f"By usual times that is before the step “{step.title}”."
+        gone += step.minutes
+    return (f"What is left to do takes less, about {duration(gone)} by usual times: wait the rest, or write “could not test” with the time "
+            "that you did wait.")

@@ -1,0 +1,76 @@
+"""Is a sounder up a ladder made ready on the ground, fixed and joined in one visit, and sounded only when the ladder is away?
+
+The order: common practice, no source.
+"""
+from itertools import pairwise
+
+import pytest
+
+from generator.calc.results import compute
+from generator.intake.job_reader import read_job
+from generator.procedure import messages
+from generator.procedure.night import with_nights
+from generator.procedure.step import Step, in_order
+from generator.procedure.steps import procedure
+from generator.tables.minutes import DAY_MIN
+from generator.terms.problem import JobInvalid
+from tests.conftest import JOBS
+
+VISIT = ["signal-S1", "power-loads", "fix-K1", "enrol-K1", "enrol-S1", "quiet-S1", "fix-S1", "join-S1", "lid-S1", "test-S1"]
+
+
+def of(path) -> dict[str, Step]:
+    papers = read_job(path).papers
+    return {step.id: step for step in procedure(papers, compute(papers))}
+
+
+@pytest.fixture(scope="module")
+def large() -> dict[str, Step]:
+    return of(JOBS / "curlew-house" / "job.yaml")
+
+
+def test_each_step_of_a_high_sounder_waits_by_declaration_for_the_one_before(job_file) -> None:
+    found = of(job_file())
+    assert [name for name in found if name in VISIT] == VISIT
+    def waits(name: str) -> set[str]:
+        return {name}.union(*(waits(one) for one in found[name].after if one in found))
+    # Not only the order that came out: whatever order they are declared in, none can overtake.
+    assert all(before in waits(after) for before, after in pairwise(VISIT))
+
+
+def test_a_circle_among_its_steps_is_named(job_file) -> None:
+    found = of(job_file())
+    circle = [step if name != "enrol-S1" else Step(step.id, step.phase, step.title, step.do, after=("lid-S1",)) for name, step in found.items()]
+    with pytest.raises(JobInvalid, match="these steps wait for each other") as caught:
+        in_order(circle)
+    assert all(title in str(caught.value.problems[0].says) for title in ("Enrol S1 on the ground", "Fix S1", "Lid, wall and link of S1"))
+
+
+def test_its_supply_is_taken_away_in_the_reverse_of_the_sheets_order_and_comes_back_in_that_order(large, job_file) -> None:
+    assert "in this order: standby battery, mains then low-voltage loads" in " ".join(large["quiet-S1"].do)
+    assert {fact.name: fact.value for fact in large["join-S1"].facts}["Order"] == "low-voltage loads, mains then standby battery"
+    assert "Own supply of S1" in large["test-S1"].unsigned
+
+    def by_cell(files) -> None:
+        name = files["job"]["devices"]["S1"]["sheet"]
+        files["equipment"][name]["power"]["kind"] = "cell"
+    assert "join-S1" not in of(job_file(by_cell)) and "lid-S1" in of(job_file(by_cell))
+
+
+def test_nobody_is_on_a_ladder_for_what_is_done_on_the_ground(large) -> None:
+    assert not any(messages.LADDER in large[name].messages for name in ("enrol-S1", "quiet-S1"))
+    assert all(messages.LADDER in large[name].messages for name in ("fix-S1", "join-S1", "lid-S1"))
+    assert large["enrol-S1"].phase == "fix" and large["enrol-S2"].phase == "enrol"
+    assert messages.LADDER not in large["tampers"].messages
+
+
+def test_the_cells_of_what_is_enrolled_first_are_looked_at_then_and_no_step_waits_for_those_of_others(large) -> None:
+    assert any(line.startswith("Its cell first: ") for line in large["enrol-K1"].do) and "cells" not in large["enrol-K1"].after
+    assert "Cell of K1" in large["enrol-K1"].unsigned and "Cell of K1" not in large["cells"].unsigned
+    assert not any("cell first" in line for line in large["enrol-D1"].do)
+
+
+def test_no_night_falls_while_the_ladder_stands(large) -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    day = tuple(Step(name, "fix", name, ("do",), minutes=minutes) for name, minutes in (("a", DAY_MIN - 30), ("fix-S1", 25), ("join-S1", 5), ("lid-S1", 5)))
+    assert [one.id for one in with_nights(papers, day)] == ["a", "night-1", "fix-S1", "join-S1", "lid-S1"]

@@ -1,0 +1,78 @@
+"""Has every test of the day one result, at one line of the checklist, to which step, unit and call lead?
+
+All of it: common practice, no source.
+"""
+import pytest
+
+from generator.procedure.signing import in_words
+from tests.conftest import JOBS
+from tests.test_safety import drop
+from tests.test_step_pages import html, phases, steps, words
+
+
+@pytest.fixture(scope="module")
+def large():
+    return html(JOBS / "curlew-house" / "job.yaml")
+
+
+def named(page, selector: str) -> dict[str, str]:
+    """What the links of an element say, by where they lead."""
+    return {one["href"].rpartition("/")[2]: words(one) for one in page.select(selector)}
+
+
+def test_a_result_is_asked_for_once_in_the_checklist_and_nowhere_else(large) -> None:
+    lines = [one["id"] for one in large["tests.html"].select("ul.checks > li")]
+    assert len(lines) == len(set(lines)) > 500
+    assert all("Result" in words(one.select_one(".blanks")) for one in large["tests.html"].select("ul.checks > li"))
+    assert not [path for path, page in large.items() if path.startswith("d/") and page.select(".blanks, .blank")]
+    for path, page in phases(large).items():
+        assert not [step.h2["id"] for step in steps(page) if step.select(".result") and step.select(".blank")], path
+    assert not [one for one in large["calls.html"].select("li") if one.select(".result") and one.select(".blank")]
+
+
+def test_every_link_to_a_result_leads_to_a_line_or_to_a_unit_of_the_checklist(large) -> None:
+    anchors = {one["id"] for one in large["tests.html"].select("[id]")}
+    led = {href.partition("#")[2] for path, page in large.items() if path != "tests.html" for href in named(page, ".result a") if href.startswith("tests")}
+    assert len(led) > 150 and led <= anchors
+
+
+def test_step_unit_and_call_of_one_test_lead_to_one_line(large) -> None:
+    step = next(one for one in steps(large["steps/test.html"]) if one.h2["id"] == "test-d1")
+    call = next(one for one in large["calls.html"].select("li[id]") if "Zone 1, FRONT DOOR" in words(one) and "opened, then" not in words(one)
+                and "Number and text" in words(one))
+    of_step, of_call = named(step, ".result a"), named(call, ".result a")
+    line = next(href for href, text in of_call.items() if text == "Number and text of D1")
+    assert of_step[line] == "Number and text of D1" and of_step[f"calls.html#{call['id']}"] == "the call of zone 1"
+    unit = next(page for path, page in large.items() if path.startswith("d/") and words(page.h1) == "D1")
+    assert named(unit, ".result a") == {line.partition("-number")[0]: "every line of D1"}
+    target = large["tests.html"].find(id=line.partition("#")[2])
+    assert words(target).startswith("Number and text.")
+    assert all("only in the checklist" in words(one.select_one(".result")) for one in (step, call, unit))
+
+
+def test_a_call_that_no_line_asks_for_is_written_down_where_it_is_made(large) -> None:
+    bare = [words(one.select_one(".what")) for one in large["calls.html"].select("li[id]") if one.select(".blank")]
+    assert "Test sent by hand" in bare and not any(one.startswith("Zone") for one in bare)
+
+
+def test_the_last_step_that_names_a_line_brings_its_result_and_those_before_only_make_ready(large) -> None:
+    pages = {one.h2["id"]: one for page in phases(large).values() for one in steps(page)}
+    assert "Fixing of S1" in named(pages["fix-s1"], ".result a").values()
+    assert not pages["ladder"].select(".result") and not pages["asbestos"].select(".result") and pages["ladder"].select(".blank")
+    assert "Battery fail of CU" in named(pages["battery-load"], ".result a").values()
+    assert "Battery fail of CU" not in named(pages["power-battery"], ".result a").values()
+
+
+def test_each_page_of_results_says_that_a_test_has_one_result(large) -> None:
+    assert "The one place for results." in words(large["tests.html"]) and "one test with one result" in words(large["tests.html"])
+    assert "one test, one result" in words(large["calls.html"])
+
+
+def test_a_system_that_only_sounds_speaks_of_no_calls(job_file) -> None:
+    pages = html(job_file(drop("monitoring")))
+    assert "calls" not in words(pages["tests.html"]).split("line")[0] and "With the station" not in words(pages["steps/test.html"])
+
+
+def test_the_same_line_of_several_units_is_named_once() -> None:
+    said = in_words(("Fixing of CU", "Fixing of D1", "Cell of D1", "the certificate of completion", "Supervision"))
+    assert said == "Fixing of CU and D1; Cell of D1; the certificate of completion; Supervision"

@@ -1,0 +1,45 @@
+"""Do pages say where a value comes from in words that an installer reads, and leave keys to whoever edits the files?"""
+import re
+
+import pytest
+
+from generator.model.visibility import TABLE
+from generator.pages.origins import origin_in_words, place_in_words
+from tests.conftest import JOBS
+from tests.test_step_pages import html, words
+
+KEY = re.compile(r"\b(?:job|people|company)\.[a-z_]+\b(?!\.(?:yaml|html))")
+UNFIT = re.compile(r"[_*.]|(?:^|, )(?:, |$)")
+
+
+@pytest.mark.parametrize("origin, shown", [
+    ("job.devices.G1.at_m", "job file, device G1, place"),
+    ("job.times.entry_s", "job file, times, entry"),
+    ("job.survey.assumptions.building-work.found", "job file, survey, assumption building-work, found"),
+    ("job.premises.storeys.ground.rooms.hall.cooking", "job file, floor ground, room hall, cooking"),
+    ("job.accepted.0.at", "job file, acceptance 1, at"),
+    ("people.keyholders.-.lives_here", "people's file, keyholders, lives here"),
+    ("job.devices.M4.at_m, the written path", "job file, device M4, place, the written path"),
+    ("sheet tern-dc: radio.message_ms", "equipment sheet tern-dc, radio, message"),
+    ("EN 50131-1, 2006 (read)", "EN 50131-1, 2006 (read)"), ("the plan", "the plan"),
+])
+def test_an_origin_is_told_in_words_and_what_is_no_field_stays_as_it_is(origin, shown) -> None:
+    assert origin_in_words(origin) == shown
+
+
+def test_the_place_of_a_finding_names_the_file_and_what_is_no_field_stands_alone() -> None:
+    assert place_in_words("job.devices.G1.at_m") == "In the job file: device G1, place"
+    assert place_in_words("people.contacts.1.has_key") == "In the people's file: contact 2, has key"
+    assert (place_in_words(""), place_in_words("slot map")) == ("", "Slot map")
+
+
+@pytest.mark.parametrize("field", [one for one in TABLE if one.startswith("job.")])
+def test_every_field_of_a_job_has_words_without_a_key_in_them(field: str) -> None:
+    said = origin_in_words(field.replace(".*", ".0"))
+    assert said.startswith("job file, ") and not UNFIT.search(said.removeprefix("job file, ")), said
+
+
+def test_no_page_of_the_installer_shows_the_key_of_a_file_as_where_a_value_stands() -> None:
+    for path, page in html(JOBS / "curlew-house" / "job.yaml").items():
+        shown = [words(one) for one in page.select(".at, .facts dd, .origin, .source")]
+        assert not [one for one in shown if KEY.search(one)], path

@@ -1,0 +1,110 @@
+"""Does the installer's page tell what is seen and heard, the gaps first, and does nobody else get it?"""
+import re
+
+from bs4 import BeautifulSoup
+
+from generator.calc.results import compute
+from generator.intake.job_reader import read_job
+from generator.pages.installer_papers import SEEN
+from generator.pages.installer_seen import PATH, seen_page
+from generator.publish.render import environment, render, translations
+from generator.rules.all_rules import findings, judge
+from generator.rules.finding import Severity
+from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
+
+
+def shown(tmp_path, *changes, job: str = "curlew-house"):
+    files = read_files(JOBS / job)
+    for change in changes:
+        change(files)
+    papers = read_job(write_files(files, tmp_path / "job")).papers
+    results = compute(papers)
+    page = seen_page(papers, results, ())
+    return results, {part.id: part for part in page.view.parts}, page.view, BeautifulSoup(render(page, environment(translations())).html, "html5lib")
+
+
+def facts(part) -> dict[str, str]:
+    return {fact.name: fact.value for fact in part.facts}
+
+
+def test_ways_in_without_detection_stand_first_and_those_in_reach_before_the_others(tmp_path) -> None:
+    def no_contact(files) -> None:
+        del files["job"]["devices"]["D5"]
+
+    _, parts, view, soup = shown(tmp_path, no_contact)
+    assert view.answer == ("1 opening of 18 within reach without any detection: kitchen window. 3 openings out of reach and without detection.")
+    rows = list(facts(parts["ways-in"]).items())
+    assert rows[0] == ("Kitchen window", "1.05 m above the ground; NO DETECTION")
+    assert rows[1] == ("Main bedroom window", "3.75 m above the ground, out of reach; NO DETECTION")
+    assert ("Shower room window", "1.3 m above porch; watched by D10") in rows
+    assert not re.search(r"compliant|protected|secure", soup.get_text(" "))
+
+
+def test_each_detector_tells_what_it_sees_and_what_is_in_its_view(tmp_path) -> None:
+    results, parts, _, _ = shown(tmp_path)
+    rows = facts(parts["detectors"])
+    assert len(rows) == 7 and rows["M3, sitting room"].endswith("in view: sofa (can be climbed, 3.9 m)")
+    # From its corner M5 sees the study, 4 m by 3 m, less what lies outside its right angle and behind the cabinet.
+    assert "m² of floor at 0.3 m" in rows["M5, study"] and results.coverage.views["M5"].high.area_m2 < 12
+
+
+def test_bedrooms_are_told_with_their_levels_the_quietest_first_and_fire_is_left_to_the_code(tmp_path) -> None:
+    _, parts, _, soup = shown(tmp_path)
+    part = parts["heard"]
+    assert [fact.value.partition(" dB")[0] for fact in part.facts] == ["61", "62", "62", "63"]
+    assert len(part.workings) == 4 and "local fire code decides" in part.lead
+    assert "not checked, because the plan gives no boundary" in parts["outside"].lead and len(parts["outside"].workings) == 2
+    assert "local fire code" in parts["fire"].lead and "1.9 m along the floor from boiler" in facts(parts["fire"])["CO1, kitchen"]
+
+
+def test_without_a_plan_each_thing_that_is_not_known_is_said_with_its_reason(tmp_path) -> None:
+    _, parts, _, soup = shown(tmp_path, job="heron-bungalow")
+    assert any("no room has a shape in the plan" in line for line in parts["detectors"].missing)
+    assert any("bedroom-1 has no shape in the plan" in line for line in parts["heard"].missing)
+
+
+def test_only_the_installer_gets_the_page(tmp_path) -> None:
+    packs = packs_of(DEMO / "job.yaml")
+    assert [pack.audience.value for pack in packs if any(page.path == PATH for page in pack.pages)] == ["installer"]
+
+
+def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> None:
+    results, _, view, soup = shown(tmp_path)
+    assert [one.title for one in view.drawn] == ["Ground floor", "Upper floor", "Outbuilding"]
+    ground, upper, _ = view.drawn
+    assert [(gap.opening, gap.reached) for gap in upper.gaps] == [("main bedroom window", False), ("bathroom window", False),
+                                                                  ("bedroom 3 window", False)]
+    assert not ground.gaps and {one.unit for one in ground.areas} == {"M1", "M2", "M3", "M4", "M5"}
+
+    def shoelace(ring) -> float:
+        return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1]))) / 2
+
+    for one in ground.areas:
+        region = getattr(results.coverage.views[one.unit], "low" if one.height == "lower" else "high")
+        assert abs(sum(shoelace(outer) - sum(map(shoelace, holes)) for outer, *holes in one.pieces) - region.area_m2) < 1e-6
+    drawings = soup.select("svg.seen-storey")
+    assert [svg["aria-label"] for svg in drawings] == [one.says for one in view.drawn]
+    assert len(drawings[1].select("line.gap.high")) == 3 and [text.get_text() for text in drawings[1].select("text")] == ["M6", "1", "2", "3"]
+    assert "1: main bedroom window, no detection, out of reach" in soup.get_text(" ")
+    for svg in drawings:
+        height = float(svg["viewbox" if svg.has_attr("viewbox") else "viewBox"].split()[3])
+        places = [pair.split(",") for path in svg.select("path") for pair in re.findall(r"[\d.-]+,[\d.-]+", path["d"])]
+        assert all(0 <= float(x) <= 340 and 0 <= float(y) <= height for x, y in places)
+
+
+def test_the_large_demo_has_no_wall_of_findings_and_none_here_that_its_house_does_not_deserve(tmp_path) -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    every = findings(judge(papers, compute(papers)))
+    assert len([one for one in every if one.open and one.severity is not Severity.NOTE]) <= 12
+    assert [(one.rule, one.hit.says) for one in every if one.rule in SEEN] == []
+
+
+def test_a_dog_in_the_large_demo_is_seen_on_the_sofa_and_each_detector_asks_for_its_mass(tmp_path) -> None:
+    files = read_files(JOBS / "curlew-house")
+    files["job"]["household"]["animals"] = {"dog": {"mass_kg": "14"}}
+    files["equipment"]["tern-pir12"]["coverage"]["animal_kg"] = "10"
+    papers = read_job(write_files(files, tmp_path / "job")).papers
+    found = [one for one in findings(judge(papers, compute(papers))) if one.rule in SEEN]
+    assert [one.hit.at for one in found if one.rule == "animal-heavy"] == [f"job.devices.M{index}.sheet" for index in (1, 2, 3, 4, 5, 6, 7)]
+    climbed, = (one.hit for one in found if one.rule == "animal-climbs")
+    assert climbed.says == "M3 sees what an animal can get onto: sofa (0.85 m high, 3.9 m away)."
