@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.calc.link import Link, Term
 from generator.calc.mend import Mend, Mends, Move, NewRepeater
-from generator.calc.place_words import SEEN
+from generator.calc.place_words import SEEN, metres
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.parts import Fact
@@ -53,7 +53,7 @@ def mend_facts(mends: Mends, mend: Mend) -> Iterator[tuple[str, str]]:
     if mend.other:
         yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more: write via: {mend.other.receiver}"
     if isinstance(mend.move, Move):
-        yield "Nearest move", f"by {amount(mend.move.distance_m, 'm', 2)}: {mend.move.place.says}; {margin(mend.move.link)} there. What it watches from there is not looked at here"
+        yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. What it watches from there is not looked at here"
     else:
         yield "Nearest move", f"none: {mend.move.reason}"
     for one in mends.repeaters if isinstance(mends.repeaters, tuple) else ():
