@@ -3,7 +3,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.givens import of_profile, tried
-from generator.calc.route_met import Met, met_before, met_on
+from generator.calc.route_met import Eyes, Met, eyes_of, met_before, met_on
 from generator.calc.route_mends import Mends, mends_of
 from generator.calc.route_times import Pace, Parts, entry_working, exit_working, metres_left, pace_of, parts_in
 from generator.calc.unknown import Unknown
@@ -105,10 +105,11 @@ def routes_of_job(papers: Papers, house: House | None = None) -> RoutesOfJob:
     if isinstance(pace, Unknown):
         return RoutesOfJob((), pace.reason)
     walk = walk_of(house, papers.job.premises, pace.stairs_count)
-    return RoutesOfJob(tuple(_door(papers, house, walk, pace, one) for one in timed_doors(papers)), "")
+    eyes = eyes_of(papers, house)
+    return RoutesOfJob(tuple(_door(papers, house, eyes, walk, pace, one) for one in timed_doors(papers)), "")
 
 
-def _door(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor) -> DoorWays:
+def _door(papers: Papers, house: House, eyes: Eyes, walk: Walk, pace: Pace, door: TimedDoor) -> DoorWays:
     units, floor = list(used_units(papers, door)), walk.floors.get(door.storey)
     start = start_of(walk, door)
     if start is None:
@@ -125,7 +126,7 @@ def _door(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor)
     if best not in codes and codes and (users := without_tag(papers)):
         other = quickest(papers, pace, codes)
         own.append(_way(papers, house, walk, pace, door, other, codes[other], users, notes))
-    met = [*met_before(papers, house, walk, door), *(one for way in own for one in met_on(papers, pace, house, walk, way.route, door))]
+    met = [*met_before(papers, house, eyes, walk, door), *(one for way in own for one in met_on(papers, pace, eyes, walk, way.route, door))]
     return DoorWays(door, tuple(own), tuple({(one.unit, one.at_s is None): one for one in reversed(met)}.values())[::-1])
 
 
