@@ -50,7 +50,7 @@ def test_out_of_a_fire_one_goes_and_from_a_stranger_one_shuts_oneself_in(curlew)
     text = part(curlew["when.html"], "The alarm sounds and you are at home", "The alarm sounds and you are away")
     assert "you see or smell fire: everybody out at once. Call 999 from outside." in text
     assert "shut yourself in the room where you are. Call 999 and stay on the line. Leave that room only if your way out is free." in text
-    assert "You are not sure: do the same as for a stranger, and call 999 from where you are safe." in text
+    assert "Only if nothing looks or smells like fire, do the same as for a stranger." in text
     assert not re.search("get out if you can|Stay where you are|go to a neighbour", text)
 
 
@@ -72,12 +72,12 @@ def test_beeps_at_night_are_told_apart_by_the_sounds_of_this_house(curlew, heron
 
 def test_the_large_print_tells_the_sounds_apart_too(curlew, heron) -> None:
     for pack, number in ((curlew, "999"), (heron, "911")):
-        for words in ("A stranger, quick beeps when nobody has come in, or you are not sure: do not go to look. "
+        for words in ("A stranger, or quick beeps when nobody has come in: do not go to look. "
                       f"Shut yourself in and call {number}.", "One short beep every minute, or a power cut: call us by day."):
             assert words in pack["sheet.html"]
-    for tones in ("Three long tones", "Four short tones"):
-        assert f"{tones} and a pause again and again: get everybody out." in curlew["sheet.html"]
-    assert "Three long tones and a pause again and again: get everybody out." in heron["sheet.html"]
+    for tones, what in (("Three long tones", "fire"), ("Four short tones", "deadly gas")):
+        assert f"{tones} and a pause again and again: {what}. Get everybody out." in curlew["sheet.html"]
+    assert "Three long tones and a pause again and again: fire. Get everybody out." in heron["sheet.html"]
 
 
 def test_what_no_sheet_says_of_sounds_is_said_in_words_for_any_alarm(job_file) -> None:
@@ -132,7 +132,7 @@ def test_a_sounder_is_timed_only_where_the_house_has_it(curlew, heron, job_file)
     assert "The sounder outside stops by itself after 15 minutes." in curlew["sounds.html"]
     assert "The sounder inside stops by itself after 15 minutes." in curlew["sounds.html"]
     assert "stops by itself" not in heron["sounds.html"]
-    assert "outside" not in part(heron["sounds.html"], "somebody may be in the house", "Alarm: fire")
+    assert "sounder outside" not in part(heron["sounds.html"], "somebody may be in the house", "Alarm: fire")
     inside = job_file(lambda f: (f["job"]["devices"]["S1"].update(room="hall", height_m="2.1"), f["job"]["times"].update(inside_sounder_min="7")))
     text = texts_of(inside)["sounds.html"]
     assert "The sounder inside stops by itself after 7 minutes." in text and "The sounder outside" not in text
@@ -173,8 +173,8 @@ def test_whoever_gets_a_code_learns_what_to_do_when_it_sounds(curlew, heron, job
 def test_no_sentence_sends_the_reader_to_another_place_for_what_to_do_now(pages, curlew) -> None:
     """The pages stand in one file too, where "the top of this page" is another place."""
     assert not any(re.search("top of this page|tells you more", text) for text in curlew.values())
-    assert "Loud and without a pause: it is a real alarm, so do not go to look. Shut yourself in the room where you are, and call 999." in curlew["when.html"]
-    assert "If you do not know why it sounds, shut yourself in the room where you are and call 999." in curlew["sounds.html"]
+    assert "If not, do not go to look. Shut yourself in the room where you are, and call 999." in curlew["when.html"]
+    assert "nothing is like fire, shut yourself in the room where you are. Then call 999." in curlew["sounds.html"]
 
 
 def test_whoever_set_it_off_is_told_of_the_word_wherever_the_call_is_told(curlew) -> None:

@@ -42,7 +42,8 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
         *deadly_in_short(papers, say),
-        say("A stranger, {sound} when nobody has come in, or you are not sure: do not go to look.", sound=coming_in(papers, say)) + " "
+        say("You are not sure: think of fire first. If it might be a fire, get everybody out."),
+        say("A stranger, or {sound} when nobody has come in: do not go to look.", sound=coming_in(papers, say)) + " "
         + say("Shut yourself in and call {number}."),
         say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
         say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed

@@ -3,8 +3,8 @@ from collections.abc import Iterator
 
 from generator.model.papers import Papers
 from generator.pages.homeowner_night import night_topic, threat_topic
-from generator.pages.homeowner_words import (FIRE_KINDS, Step, Topic, Voice, after_false_alarm, danger, kinds_of, phones_of_company,
-                                             place_at_hand, steps)
+from generator.pages.homeowner_words import (FIRE_KINDS, Step, Topic, Voice, after_false_alarm, danger, kinds_of, maybe_fire,
+                                             phones_of_company, place_at_hand, steps)
 
 
 def when_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -23,7 +23,8 @@ def _alarms(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("A smoke alarm or a gas alarm, or you see or smell fire: everybody out at once. Call {number} from outside."),
         " ".join((say("A stranger may be in the house: shut yourself in the room where you are. Call {number} and stay on the line."),
                   say("Leave that room only if your way out is free."))),
-        say("You are not sure: do the same as for a stranger, and call {number} from where you are safe."),
+        " ".join((say("You are not sure: think of fire first."), maybe_fire(say),
+                  say("Only if nothing looks or smells like fire, do the same as for a stranger."))),
         " ".join((say("You know why it sounded: {unset} the alarm with your own code."), after_false_alarm(papers, say)))))
     yield Topic("away", say("The alarm sounds and you are away"), steps=steps(
         say("Answer your telephone, because somebody will try to reach you.") if agreed

@@ -223,6 +223,11 @@ def danger(say: Voice) -> Topic:
         say("The alarm is not the emergency service.")), urgent=True)
 
 
+def maybe_fire(say: Voice) -> str:
+    """What comes before hiding wherever somebody does not know why it sounds: whoever shuts the door on a fire may die behind it."""
+    return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once and call {number} from outside.")
+
+
 def after_false_alarm(papers: Papers, say: Voice) -> str:
     """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
     agreed = papers.job.monitoring
