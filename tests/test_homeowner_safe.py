@@ -42,3 +42,26 @@ def test_the_large_print_too_thinks_of_fire_before_a_stranger(curlew, heron) -> 
     for text in (curlew["sheet.html"], heron["sheet.html"]):
         sure = text.index("You are not sure: think of fire first. If it might be a fire, get everybody out.")
         assert sure < text.index("Shut yourself in") and not re.search("not sure: (?:do not|do the same|shut)", text)
+
+
+# --- who calls ----------------------------------------------------------------------------------------------
+
+WORD = "Say your name and the word that you agreed with them"
+
+
+@pytest.mark.parametrize("page, heading, after", [
+    ("care.html", "Once a month: test it", "Once a month: press"), ("help.html", "It was a false alarm, or you want to test", "Something is wrong"),
+    ("when.html", "You set it off by mistake", "A smoke alarm or heat alarm sounds"),
+    ("when.html", "You pressed the threat button by mistake", "The alarm beeps at night"),
+])
+def test_before_a_test_and_before_help_is_called_off_a_caller_says_name_and_word(curlew, page: str, heading: str, after: str) -> None:
+    assert WORD in part(curlew[page], heading, after)
+
+
+def test_the_large_print_asks_for_name_and_word_too(curlew) -> None:
+    assert "call Lantern Watch on 01632 960455, and say your name and your word." in curlew["sheet.html"]
+
+
+def test_where_no_station_watches_no_word_is_asked(job_file) -> None:
+    alone = " ".join(texts_of(job_file(lambda f: f["job"].pop("monitoring"))).values())
+    assert "the word that you agreed" not in alone and "your word" not in alone

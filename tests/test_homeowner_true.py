@@ -178,8 +178,8 @@ def test_no_sentence_sends_the_reader_to_another_place_for_what_to_do_now(pages,
 
 
 def test_whoever_set_it_off_is_told_of_the_word_wherever_the_call_is_told(curlew) -> None:
-    assert curlew["when.html"].count("the word that you agreed with them") == 2
-    assert "call Lantern Watch at once and say your word." in curlew["care.html"]
+    assert curlew["when.html"].count("the word that you agreed with them") > 2
+    assert "call Lantern Watch at once, and say your name and your word." in curlew["care.html"]
 
 
 def test_a_house_without_a_station_reads_of_permits_too(job_file) -> None:

@@ -228,10 +228,15 @@ def maybe_fire(say: Voice) -> str:
     return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once and call {number} from outside.")
 
 
+def prove(say: Voice) -> str:
+    """How a caller shows the station who calls, before a test and before help is called off: whoever knows the house alone knows no word."""
+    return say("Say your name and the word that you agreed with them, and give that word to nobody else.")
+
+
 def after_false_alarm(papers: Papers, say: Voice) -> str:
     """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
     agreed = papers.job.monitoring
-    return (say("Then call {station} on {telephone}, and say the word that you agreed with them.", telephone=agreed.telephone) if agreed
+    return (say("Then call {station} on {telephone}, and say your name and the word that you agreed with them.", telephone=agreed.telephone) if agreed
             else say("Then tell the people next door, so that nobody worries."))
 
 
