@@ -63,7 +63,7 @@ def test_nobody_is_told_to_get_out_before_it_is_said_from_what(curlew, page: str
 def test_beeps_at_night_are_told_apart_by_the_sounds_of_this_house(curlew, heron) -> None:
     for pack, number in ((curlew, "999"), (heron, "911")):
         text = pack["when.html"]
-        assert (f"You hear quick beeps, and nobody of yours has just come in: somebody may be in the house. "
+        assert (f"You hear quick beeps, and nobody of yours has just got up or come in: somebody may be in the house. "
                 f"Shut yourself in the room where you are, and call {number}.") in text
         assert f"three long tones and a pause again and again. Get everybody out, then call {number}." in text
     assert "A gas alarm: four short tones and a pause again and again." in curlew["when.html"] and "gas alarm: four" not in heron["when.html"]
@@ -147,7 +147,7 @@ def test_a_list_that_is_not_there_is_asked_for(curlew, heron) -> None:
 
 def test_from_each_door_one_goes_to_what_stands_behind_it(curlew, heron) -> None:
     for page in ("setting.html", "sheet.html"):
-        assert "From the back door, go to the tag reader in the utility room." in curlew[page]
+        assert "From the back door, go to the tag reader in the utility room and hold your tag to it." in curlew[page]
         assert "From the" not in heron[page] and "From the front door" not in curlew[page]
     assert "press your fob as we showed you, inside or before you open the door" in curlew["setting.html"]
     assert "Or use your fob or tag as we showed you." in curlew["sheet.html"] and "Or use your fob as we showed you." in heron["sheet.html"]

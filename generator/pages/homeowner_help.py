@@ -2,6 +2,7 @@
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
+from generator.pages.homeowner_morning import in_short
 from generator.pages.homeowner_night import coming_in, deadly_in_short, small_beep
 from generator.pages.homeowner_papers import kept_topic
 from generator.pages.homeowner_setting import set_topic, unset_topic
@@ -53,7 +54,7 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
         say("Your reference: {reference}"), say("Keep this in a drawer, never by the door, and write no code on it.")))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
     stay = (Topic("part", say("When you stay in"), (
-        *parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
+        *parts, say("Open no window and no outside door, and walk only where we showed you."), in_short(papers, say))),) if parts else ()
     urgent = Topic("danger", say("You are in danger"), (
         say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
     return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)

@@ -1,5 +1,6 @@
 """What does somebody do who wakes up from beeps at night, or whom somebody threatens?"""
 from generator.model.papers import Papers
+from generator.pages.homeowner_morning import own_steps
 from generator.pages.homeowner_papers import first_weeks
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of, maybe_fire, place_at_hand, sounds_of
 from generator.terms.show import capital, sentence_list
@@ -17,7 +18,7 @@ DEADLY = {
 def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
-        *deadly_sounds(papers, say), break_in_sound(papers, say),
+        *deadly_sounds(papers, say), *((own_steps(say),) if papers.job.part_sets else ()), break_in_sound(papers, say),
         " ".join((say("Loud and without a pause: it is a real alarm."), maybe_fire(say),
                   say("If not, do not go to look. Shut yourself in the room where you are, and call {number}."))),
         say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
@@ -47,7 +48,7 @@ def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
 def break_in_sound(papers: Papers, say: Voice) -> str:
     """The beeps of somebody who comes in, while nobody should."""
     return " ".join((
-        say("You hear {sound}, and nobody of yours has just come in: somebody may be in the house.", sound=coming_in(papers, say)),
+        say("You hear {sound}, and nobody of yours has just got up or come in: somebody may be in the house.", sound=coming_in(papers, say)),
         say("Shut yourself in the room where you are, and call {number}.")))
 
 
