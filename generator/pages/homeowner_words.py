@@ -59,7 +59,8 @@ FIRE_KINDS = frozenset({"smoke", "heat"})
 AT_HAND = ("keypad", "reader")
 # Places that one is on and not in, by the last word of their name.
 ON = frozenset({"landing", "stairs", "staircase", "balcony", "terrace", "veranda", "porch", "patio", "deck", "roof", "stair"})
-# What only notices, and nobody touches: a list of the places of all of them would show by subtraction what nothing watches.
+# What only notices, and nobody touches: the places of all of them would show by subtraction what nothing watches, so no page and no card
+# of the house tells one.
 SENSORS = {
     "contact": "Any sensor on a door or window",
     "movement": "Any movement sensor",
@@ -164,10 +165,11 @@ def in_person(papers: Papers, name: str) -> bool:
 
 
 def called(papers: Papers, name: str, say: Voice) -> str:
-    """What people call a thing: the job's word for it, else its kind and where it is; its kind alone where its place is told in person."""
+    """What people call a thing: the job's word for it, else its kind and where it is; its kind alone for what only notices, as all
+    pages and cards together would show by what is missing where nothing watches."""
     device = papers.job.devices[name]
     kind = say(KINDS[papers.sheet_of[name].kind])
-    if in_person(papers, name):
+    if papers.sheet_of[name].kind in SENSORS:
         return capital(kind)
     if device.called:
         return capital(device.called)
