@@ -69,11 +69,11 @@ def test_where_no_station_watches_no_word_is_asked(job_file) -> None:
 
 # --- coming in, and getting up ------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("page", ["setting.html", "sheet.html"])
-def test_a_reader_takes_no_code_so_whoever_has_no_tag_is_told_of_another_door(curlew, page: str) -> None:
+def test_a_reader_takes_no_code_so_whoever_has_no_tag_is_told_of_another_door(curlew) -> None:
     assert ("From the back door, go to the tag reader in the utility room and hold your tag to it. "
-            "It takes no code, so without a tag come in by the front door.") in curlew[page]
-    assert "Type your own code on the keypad" in curlew[page]
+            "It takes no code, so without a tag come in by the front door.") in curlew["setting.html"]
+    assert "From the back door, hold your tag to the tag reader in the utility room. Without a tag, come in by the front door." in curlew["sheet.html"]
+    assert all("Type your own code on the keypad" in curlew[page] for page in ("setting.html", "sheet.html"))
 
 
 def test_a_house_whose_every_door_leads_to_a_reader_is_told_never_to_leave_without_a_tag(tmp_path) -> None:
@@ -96,3 +96,16 @@ def test_whoever_gets_up_is_told_how_to_turn_it_off_and_that_the_beeps_may_be_th
 
 def test_a_house_that_is_never_on_in_part_hears_nothing_of_getting_up(job_file) -> None:
     assert "When you get up" not in " ".join(texts_of(job_file()).values())
+
+
+# --- the large print ----------------------------------------------------------------------------------------
+
+def test_danger_the_numbers_and_the_sounds_stand_before_what_is_done_every_day(curlew, heron) -> None:
+    for text in (curlew["sheet.html"], heron["sheet.html"]):
+        places = [text.index(words) for words in ("You are in danger", "By day:", "The alarm sounds or beeps", "A power cut: leave the alarm", "When you go out")]
+        assert places == sorted(places)
+
+
+def test_a_power_cut_is_told_alike_wherever_it_is_told(curlew) -> None:
+    assert "A power cut: leave the alarm as it is, and call us after some hours." in curlew["sheet.html"]
+    assert "Leave the alarm as it is" in curlew["when.html"] and "If the power is still off after some hours, call us." in curlew["when.html"]

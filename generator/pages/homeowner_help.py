@@ -40,21 +40,23 @@ def _other_alarms(papers: Papers, say: Voice) -> Iterator[str]:
 
 
 def sheet_view(papers: Papers, say: Voice) -> TopicsView:
-    """Two sides in large print, to keep in a drawer: nothing on them tells how long somebody has to turn the alarm off."""
+    """Two sides in large print, to keep in a drawer: nothing on them tells how long somebody has to turn the alarm off.
+    What to do in danger, whom to call and what the sounds mean stand on the first."""
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
         *deadly_in_short(papers, say),
         say("You are not sure: think of fire first. If it might be a fire, get everybody out."),
         say("A stranger, or {sound} when nobody has come in: do not go to look.", sound=coming_in(papers, say)) + " "
         + say("Shut yourself in and call {number}."),
-        say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
-        say("If it was your mistake, {unset} it, call {station} on {telephone}, and say your name and your word.", telephone=agreed.telephone) if agreed
-        else say("If it was your mistake, {unset} it and tell the people next door.")))
+        say("{sound}: call us by day.", sound=small_beep(papers, say)),
+        say("A power cut: leave the alarm as it is, and call us after some hours."),
+        say("Your mistake: {unset} it, call {station} on {telephone}, and say your name and your word.", telephone=agreed.telephone) if agreed
+        else say("Your mistake: {unset} it and tell the people next door.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
-        say("Your reference: {reference}"), say("Keep this in a drawer, never by the door, and write no code on it.")))
+        say("Your reference: {reference}. Keep this in a drawer and write no code on it."),))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
     stay = (Topic("part", say("When you stay in"), (
-        *parts, say("Open no window and no outside door, and walk only where we showed you."), in_short(papers, say))),) if parts else ()
+        *parts, say("Walk only where we showed you. Open no window and no outside door."), in_short(papers, say))),) if parts else ()
     urgent = Topic("danger", say("You are in danger"), (
         say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
-    return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)
+    return TopicsView((urgent, us, sounds, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay), large=True)

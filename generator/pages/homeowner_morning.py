@@ -22,8 +22,8 @@ def own_steps(say: Voice) -> str:
 
 def in_short(papers: Papers, say: Voice) -> str:
     """Getting up in one sentence, for the large print."""
-    return (say("When you get up, press your fob in bed, or go the way that we showed you and {unset} the alarm.") if _has_fob(papers)
-            else say("When you get up, go the way that we showed you and {unset} the alarm."))
+    return (say("When you get up, press your fob in bed or go the way that we showed you, and {unset} it.") if _has_fob(papers)
+            else say("When you get up, go the way that we showed you and {unset} it."))
 
 
 def _has_fob(papers: Papers) -> bool:

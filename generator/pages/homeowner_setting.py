@@ -45,23 +45,24 @@ def set_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
 
 
 def unset_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
-    """Five steps to come home and turn it off. The time that there is stands on no paper; in short, not even on the screen."""
+    """Five steps to come home and turn it off, in short three. The time that there is stands on no paper; in short, not even on the screen."""
     seconds = say("You have {seconds} seconds to turn the alarm off.", seconds=papers.job.times.entry_s)
     return Topic("off", say("When you come home: {unset} the alarm"), steps=steps(
-        say("Come in by {doors}, and by no other way.", doors=entry_doors(papers, say)),
+        say("Come in by {doors} only.", doors=entry_doors(papers, say)) if short
+        else say("Come in by {doors}, and by no other way.", doors=entry_doors(papers, say)),
         "" if short else Step(say("The alarm starts to beep as soon as the door is open."), seconds),
         _straight(papers, say, short),
         _ways(papers, say, short, keypad=say("Type your own code on the keypad to {unset} the alarm."),
               reader=say("Hold your tag to the reader to {unset} it."),
               fob=say("Press your fob as we showed you, inside or before you open the door.")),
-        say("The beeps stop, and you know that the alarm is {is_unset}.")))
+        "" if short else say("The beeps stop, and you know that the alarm is {is_unset}.")))
 
 
 def _straight(papers: Papers, say: Voice, short: bool) -> str:
     """Where to go from each door: to what stands in the room behind it, as far as rooms tell, else to the usual place."""
     usual = place_at_hand(papers, say)
     first = say("Go straight to the {place}.", place=usual) if short else say("Go straight to the {place}, and do nothing else first.", place=usual)
-    return " ".join((first, *(_from_door(papers, key, name, say) for key, name in _behind(papers).items() if at_hand(papers, name, say) != usual)))
+    return " ".join((first, *(_from_door(papers, key, name, say, short) for key, name in _behind(papers).items() if at_hand(papers, name, say) != usual)))
 
 
 def _behind(papers: Papers) -> dict[str, str]:
@@ -72,7 +73,7 @@ def _behind(papers: Papers) -> dict[str, str]:
     return {key: names[0] for key, names in stands.items() if names}
 
 
-def _from_door(papers: Papers, key: str, name: str, say: Voice) -> str:
+def _from_door(papers: Papers, key: str, name: str, say: Voice, short: bool) -> str:
     """What to do behind one door. A reader takes a tag and no code: without one, people come in where there is a keypad."""
     door, place = opening_name(papers, key), at_hand(papers, name, say)
     if papers.sheet_of[name].kind == "keypad":
@@ -80,6 +81,9 @@ def _from_door(papers: Papers, key: str, name: str, say: Voice) -> str:
     behind = _behind(papers)
     others = [opening_name(papers, one) for one, (_, opening) in papers.openings().items()
               if opening.entry and (one not in behind or papers.sheet_of[behind[one]].kind == "keypad")]
+    if short and others:
+        return say("From the {door}, hold your tag to the {place}. Without a tag, come in by the {other}.", door=door, place=place,
+                   other=sentence_list(others, say("or the")))
     without = (say("It takes no code, so without a tag come in by the {door}.", door=sentence_list(others, say("or the"))) if others
                else say("It takes no code, so never leave the house without your tag."))
     return " ".join((say("From the {door}, go to the {place} and hold your tag to it.", door=door, place=place), without))

@@ -140,6 +140,22 @@ def test_the_sheet_is_two_sides_at_most_in_letters_of_18_points(every_demo: Path
     assert phone.eval_on_selector("main h1", "one => parseFloat(getComputedStyle(one).fontSize)") >= SMALLEST - 0.01
 
 
+# What is left of a side within the margins, in CSS pixels (96 to 25.4 mm): A4 is 210 by 297 mm, Letter 215.9 by 279.4 mm.
+FIRST_SIDE = {"A4": (718, 1047), "Letter": (740, 980)}
+
+
+@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_danger_numbers_and_sounds_stand_on_the_first_side(every_demo: Path, phone: Page, job: str, paper: str) -> None:
+    width, height = FIRST_SIDE[paper]
+    phone.set_viewport_size({"width": width, "height": height})
+    phone.goto((every_demo / job / "homeowner" / "sheet.html").as_uri())
+    phone.emulate_media(media="print")
+    ends = phone.evaluate("() => [document.querySelector('main .phones'), document.querySelector('#on').previousElementSibling]"
+                          ".map(one => one.getBoundingClientRect().bottom + scrollY)")
+    assert 0 < ends[0] < ends[1] < height
+
+
 def test_the_sheet_in_the_file_is_as_large(every_demo: Path, phone: Page) -> None:
     phone.goto((every_demo / "K-2050" / FILE).as_uri())
     phone.emulate_media(media="print")
