@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from generator.pipeline import compile_job, pack_of
+from generator.terms.audience import Audience
 from tests.conftest import JOBS, read_files, write_files
 from tests.test_homeowner import texts_of
 from tests.test_homeowner_true import part
 
 CURLEW, HERON = (JOBS / name / "job.yaml" for name in ("curlew-house", "heron-bungalow"))
-FIRE_FIRST = "or it might be a fire, get everybody out at once and call {} from outside."
+FIRE_FIRST = "or it might be a fire, get everybody out at once. Call {} from outside."
 
 
 @pytest.fixture(scope="module")
@@ -23,6 +25,11 @@ def curlew() -> dict[str, str]:
 @pytest.fixture(scope="module")
 def heron() -> dict[str, str]:
     return texts_of(HERON)
+
+
+@pytest.fixture(scope="module")
+def views() -> dict:
+    return {page.path: page.view for page in pack_of(compile_job(CURLEW), Audience.HOMEOWNER, str, {}).pages}
 
 
 # --- fire before a stranger ---------------------------------------------------------------------------------
@@ -102,10 +109,49 @@ def test_a_house_that_is_never_on_in_part_hears_nothing_of_getting_up(job_file) 
 
 def test_danger_the_numbers_and_the_sounds_stand_before_what_is_done_every_day(curlew, heron) -> None:
     for text in (curlew["sheet.html"], heron["sheet.html"]):
-        places = [text.index(words) for words in ("You are in danger", "By day:", "The alarm sounds or beeps", "A power cut: leave the alarm", "When you go out")]
+        places = [text.index(words) for words in (
+            "You are in danger", "By day:", "The alarm sounds or beeps", "A power cut: leave the alarm", "When you go out")]
         assert places == sorted(places)
 
 
 def test_a_power_cut_is_told_alike_wherever_it_is_told(curlew) -> None:
     assert "A power cut: leave the alarm as it is, and call us after some hours." in curlew["sheet.html"]
     assert "Leave the alarm as it is" in curlew["when.html"] and "If the power is still off after some hours, call us." in curlew["when.html"]
+
+
+# --- numbers where they are needed, and what may come to pass -----------------------------------------------
+
+@pytest.mark.parametrize("page, id_", [("when.html", one) for one in ("night", "power", "internet", "weak", "moved", "refused", "lost", "forgot")]
+                         + [("sounds.html", one) for one in ("refused", "fault", "weak-cell")]
+                         + [("care.html", one) for one in ("week", "month", "batteries")])
+def test_where_people_are_told_to_call_us_the_numbers_stand_beside_it(views, page: str, id_: str) -> None:
+    topic = next(one for one in views[page].topics if one.id == id_)
+    assert [one.href for one in topic.us] == ["tel:01632960310", "tel:01632960311"]
+
+
+def test_the_numbers_are_shown_on_topics_and_on_the_page_of_each_thing(curlew) -> None:
+    assert curlew["when.html"].count("At night and at weekends: 01632 960311") > 8
+    assert all("By day: 01632 960310" in text for path, text in curlew.items() if path.startswith("d/"))
+
+
+@pytest.mark.parametrize("page, words", [
+    ("when.html", "You smell gas This is the gas of a cooker or a heater, and it can explode. Touch no switch, no plug and no keypad"),
+    ("when.html", "Call us on the number on this page, never on one that they give you"),
+    ("when.html", "Fire, or a gas alarm, or a smell of gas: get out, then call 999."),
+    ("people.html", "Do as they say, because your life comes before everything in the house."),
+    ("people.html", "Cleaners, carers, guests, and people next door"),
+    ("moving.html", "Tear up the cards and the large print, and delete the file with these pages"),
+    ("care.html", "If an animal lives with you already and we do not know of it, tell us now."),
+    ("help.html", "Until 27 October 2026, the station calls only you and your keyholders."),
+    ("setting.html", "Stay outside, and wait until the 45 seconds to get out are over."),
+])
+def test_what_may_come_to_pass_in_a_house_has_its_words(curlew, page: str, words: str) -> None:
+    assert words in curlew[page]
+
+
+def test_the_danger_of_a_battery_stands_only_where_a_child_can_get_at_one(tmp_path) -> None:
+    files = read_files(CURLEW.parent)
+    files["job"]["premises"]["children"] = "true"
+    told = {text.split(" What it does")[0] for path, text in texts_of(write_files(files, tmp_path / "job")).items()
+            if path.startswith("d/") and "A swallowed battery" in text}
+    assert told and all(re.search(r"Fob|[Ww]ater sensor|[Cc]all button|kitchen", one) for one in told), told

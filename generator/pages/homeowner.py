@@ -15,7 +15,7 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
+from generator.pages.homeowner_words import (ANY_CARE, CARE, IN_REACH, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
                                              kinds_of, listed, phones_of_company, say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
@@ -52,6 +52,7 @@ class ThingView:
     battery: str
     children: bool
     sensor: bool
+    phones: tuple[Phone, ...]
 
 
 @dataclass(frozen=True)
@@ -143,5 +144,6 @@ def _thing(papers: Papers, results: Results, name: str, own: str, say: Voice) ->
     cell = sheet.kind not in NO_CELL
     weak = say("If the alarm says that its battery is weak, call us. Do not change it yourself.") if cell else ""
     view = ThingView(own, short, payload(papers, Audience.HOMEOWNER, short), sheet.everyday, say(CARE.get(sheet.kind, ANY_CARE)), old,
-                     weak, cell and bool(papers.job.premises.children), sheet.kind in SENSORS)
+                     weak, sheet.kind in IN_REACH and bool(papers.job.premises.children),
+                     sheet.kind in SENSORS, phones_of_company(papers, say))
     return Page(device_path(short), own, "homeowner/thing.html.j2", view, say("Things"))

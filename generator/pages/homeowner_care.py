@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.dates import Month
 from generator.calc.service import services
 from generator.model.papers import Papers
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, prove, steps
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, prove, steps, with_our_numbers
 from generator.terms.show import capital
 
 # What sets off each kind of sensor for nothing, and what people can do about it.
@@ -12,6 +12,8 @@ FALSE_ALARMS = {
     "contact": ("A loose door or window can set the alarm off, so tell us if one rattles or sticks.",),
     "movement": (
         "An animal can set off a movement sensor, so ask us before you get a pet.",
+        "If an animal lives with you already and we do not know of it, tell us now.",
+        "While the alarm is {is_set}, keep animals where we agreed.",
         "Even a small pet can set it off from new furniture onto which it climbs.",
         "Keep balloons, hanging signs and moving curtains where the movement sensor cannot see them.",
         "Turn off fans and heaters that blow warm air into the room.",
@@ -27,9 +29,10 @@ FALSE_ALARMS = {
 def care_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
     """Tests, service, batteries, and what sets it off for nothing."""
     kinds = kinds_of(papers)
-    yield Topic("week", say("Once a week: look"), (
+    week = Topic("week", say("Once a week: look"), (
         say("Look at the {place}, and call us if it shows a message or a light that you do not know.", place=place_at_hand(papers, say)),))
-    yield _monthly(papers, say)
+    yield with_our_numbers(week, papers, say)
+    yield with_our_numbers(_monthly(papers, say), papers, say)
     if kinds & {*FIRE_KINDS, "carbon-monoxide"}:
         yield Topic("fire-test", say("Once a month: press the test buttons"), (
             *((say("Call {station} first, as you do for the test above."),) if papers.job.monitoring else ()),
@@ -37,7 +40,7 @@ def care_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
             say("If your local firefighters give other advice, follow their advice."),
             say("These alarms get old, and the page of each one says until when it may be used.")))
     yield Topic("service", say("The service"), _service(papers, say))
-    yield _batteries(papers, say)
+    yield with_our_numbers(_batteries(papers, say), papers, say)
     yield _false_alarms(papers, kinds, say)
 
 

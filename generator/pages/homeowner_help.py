@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.model.papers import Papers
 from generator.pages.homeowner_morning import in_short
 from generator.pages.homeowner_night import coming_in, deadly_in_short, small_beep
-from generator.pages.homeowner_papers import kept_topic
+from generator.pages.homeowner_papers import first_weeks, kept_topic
 from generator.pages.homeowner_setting import set_topic, unset_topic
 from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, prove,
                                              say_reference, steps)
@@ -26,7 +26,9 @@ def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("The alarm tells the monitoring station.") if agreed else say("People near the house may hear it, but nobody is called."),
         *((say("The monitoring station calls you."),
            say("If you do not answer, your first keyholder is called, and then the next.")) if agreed else ())),
-        last=(*_other_alarms(papers, say),
+        last=(*(say("Until {day}, the station calls only you and your keyholders.", day=say.day(until)) for until, _ in
+                filter(None, (first_weeks(papers),))),
+              *_other_alarms(papers, say),
               say("A keyholder is somebody with a key, who can come when you cannot."),
               say("Tell us at once when a keyholder or a telephone number changes.")))
     yield kept_topic(papers, say)

@@ -14,7 +14,7 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Do not choose 1234, or the same digit again and again."),
         say("Cover the keys with your other hand while you type."),
         say("Do not write it down, and do not tell it to anybody who calls you. We never ask for it.")))
-    yield Topic("helpers", say("Cleaners, carers and guests"), points=(
+    yield Topic("helpers", say("Cleaners, carers, guests, and people next door who look after the house"), points=(
         say("Give each of them a code of their own, and ask us if it can end by itself."),
         say("Before the first day, ask us to make that code or to show you how, and let them try it together with you."),
         say("If they set it off by mistake, they {unset} it and telephone you immediately. Then you call {station}.") if papers.job.monitoring
@@ -37,6 +37,8 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("A change to the alarm can make the danger greater, so plan it with people who know about this."),
         say("Then call us, and we change the codes and close every account that can reach the alarm.")))
     yield Topic("forced", say("If somebody forces you"), (
+        say("Do as they say, because your life comes before everything in the house."),
+        say("Call {number} as soon as you can do it without danger."),
         say("There may be a way to call for help without being noticed."),
         say("Ask us about it in person, because we do not write about it. You can choose not to have it.")))
 
@@ -56,6 +58,7 @@ def moving_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Give our number to the new people, because they need papers and codes of their own."),
         say("Thank your keyholders, and ask them to give back the keys."),
         say("Call {station}, and ask them to end the agreement or to move it with you.") if agreed else "",
+        say("Tear up the cards and the large print, and delete the file with these pages, also where you sent it."),
         say("Ask us about the {permit}, because it may end when you move."),
         say("Leave the log book, the fobs and the tags in the house.") if kinds & {"fob", "tag"} else say("Leave the log book in the house.")))
     yield Topic("buy", say("You moved in and the alarm was here"), steps=steps(

@@ -62,7 +62,8 @@ def _straight(papers: Papers, say: Voice, short: bool) -> str:
     """Where to go from each door: to what stands in the room behind it, as far as rooms tell, else to the usual place."""
     usual = place_at_hand(papers, say)
     first = say("Go straight to the {place}.", place=usual) if short else say("Go straight to the {place}, and do nothing else first.", place=usual)
-    return " ".join((first, *(_from_door(papers, key, name, say, short) for key, name in _behind(papers).items() if at_hand(papers, name, say) != usual)))
+    others = {key: name for key, name in _behind(papers).items() if at_hand(papers, name, say) != usual}
+    return " ".join((first, *(_from_door(papers, key, name, say, short) for key, name in others.items())))
 
 
 def _behind(papers: Papers) -> dict[str, str]:
@@ -104,8 +105,15 @@ def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 def _forgot(papers: Papers, say: Voice) -> Topic:
     return Topic("forgot", say("You forgot something"), steps=steps(
-        say("Do not run back into the house."), say("Wait outside until you know that the alarm is {is_set}."),
+        say("Do not run back into the house."), _set_outside(papers, say),
         say("Then come in by {doors} and {unset} it as you always do.", doors=entry_doors(papers, say))))
+
+
+def _set_outside(papers: Papers, say: Voice) -> str:
+    """How somebody outside knows that it is set: what tells it may be heard and seen inside alone, so by the time that it takes."""
+    if papers.job.times.completes_by in ("button", "tag", "lock"):
+        return say("Finish turning it on from outside, as you always do.")
+    return say("Stay outside, and wait until the {seconds} seconds to get out are over.", seconds=papers.job.times.exit_s)
 
 
 def _ways(papers: Papers, say: Voice, short: bool, **ways: str) -> str:

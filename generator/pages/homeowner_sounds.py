@@ -4,20 +4,21 @@ from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of, maybe_fire
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of, maybe_fire, with_our_numbers
 from generator.terms.show import sentence_list
 
 
 @dataclass(frozen=True)
 class Meaning:
     """One thing that units tell: its name, what people do then, and what is usual where no sheet says it. `needs` are kinds of
-    units without which a house never hears it."""
+    units without which a house never hears it; `calls_us` is true where people are told to call the company."""
 
     when: str
     title: str
     does: tuple[str, ...]
     usual: str
     needs: frozenset[str] = frozenset()
+    calls_us: bool = False
 
 
 MEANINGS = (
@@ -32,7 +33,7 @@ MEANINGS = (
             "Most alarms give one tone, or show a light for a while."),
     Meaning("refused", "It will not {set}",
             ("A door or a window may be open, so shut it and try again.", "If it still does not work, call us before you go out."),
-            "Most alarms give some low tones, and show what is open."),
+            "Most alarms give some low tones, and show what is open.", calls_us=True),
     Meaning("entering", "Turn the alarm off now",
             ("Go straight to the place where you turn it off.",),
             "Most alarms beep until you have turned them off."),
@@ -51,10 +52,10 @@ MEANINGS = (
             "The gas alarm makes short and loud tones again and again.", frozenset({"carbon-monoxide"})),
     Meaning("fault", "Something needs care",
             ("This is no emergency. Write down what the display says, and call us by day.",),
-            "Most alarms give one short beep now and then."),
+            "Most alarms give one short beep now and then.", calls_us=True),
     Meaning("weak-cell", "A battery is weak",
             ("Call us by day, and we come and change it.",),
-            "Most alarms give one short beep now and then."),
+            "Most alarms give one short beep now and then.", calls_us=True),
     Meaning("mains-off", "The power is off",
             ("The alarm runs on its own battery for some hours.",),
             "A light may go out or start to blink."),
@@ -71,7 +72,8 @@ def sound_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         told = tuple(_told(papers, one.when, say)) or (say(one.usual),)
         does = tuple(map(say, one.does))
         lines = (maybe_fire(say), *does, *_ends(papers, say)) if one.when == "alarm" else does
-        yield Topic(one.when, say(one.title), lines, points=told)
+        topic = Topic(one.when, say(one.title), lines, points=told)
+        yield with_our_numbers(topic, papers, say) if one.calls_us else topic
 
 
 def _ends(papers: Papers, say: Voice) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.model.papers import Papers
 from generator.pages.homeowner_night import night_topic, threat_topic
 from generator.pages.homeowner_words import (FIRE_KINDS, Step, Topic, Voice, after_false_alarm, danger, kinds_of, maybe_fire,
-                                             phones_of_company, place_at_hand, prove, steps)
+                                             phones_of_company, place_at_hand, prove, steps, with_our_numbers)
 
 
 def when_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -14,7 +14,8 @@ def when_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
     yield from _alarms(papers, say)
     yield from _deadly(kinds, say)
     yield from _buttons(papers, kinds, say)
-    yield from _by_day(papers, kinds, say)
+    for topic in _by_day(papers, kinds, say):
+        yield topic if topic.phones else with_our_numbers(topic, papers, say)
 
 
 def _alarms(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -51,6 +52,12 @@ def _mistake(papers: Papers, say: Voice) -> Topic:
 
 
 def _deadly(kinds: frozenset[str], say: Voice) -> Iterator[Topic]:
+    # Gas that people smell, not the gas that an alarm notices: no spark and no call before one is outside (common practice, no source).
+    yield Topic("smell", say("You smell gas"), (say("This is the gas of a cooker or a heater, and it can explode."),), steps=steps(
+        say("Touch no switch, no plug and no keypad, and light nothing."),
+        say("Get everybody out at once, and leave doors open behind you if you can do it on your way."),
+        say("Use a telephone only when you are outside and far from the house, and call {number} or your gas company's emergency number."),
+        say("Go back in only when somebody who knows has told you that you can.")))
     if kinds & FIRE_KINDS:
         yield Topic("fire", say("A smoke alarm or heat alarm sounds"), steps=steps(
             say("Shout to wake everybody, and get everybody out of the house."),
@@ -112,4 +119,9 @@ def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic
     if "temperature" in kinds:
         yield Topic("temperature", say("The alarm says that something is too warm or too cold"), (
             say("Look at the thing that the sensor watches. If all is well there, call us by day."),))
+    yield Topic("caller", say("Somebody at the door or on the telephone says that we sent them"), steps=steps(
+        say("Let nobody in yet, and do not be hurried."),
+        say("Call us on the number on this page, never on one that they give you, and ask who is to come and when."),
+        say("If we know nothing of it, keep the door shut and call {number}.")),
+        last=(say("We never ask anybody for a code, at the door or on the telephone."),))
     yield Topic("us", say("You need us"), (say("Call {company} on one of these numbers."),), phones_of_company(papers, say))

@@ -3,7 +3,7 @@
 Everything a person of the house reads passes through a `Voice` in Python or through `_()` in a template.
 """
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from generator.calc.dates import Month
@@ -71,6 +71,8 @@ SENSORS = {
 }
 # Where these are and how they are worked is shown in person: whoever forces somebody of the house must not learn it from a page or a card.
 IN_PERSON = frozenset({"hold-up"})
+# Kinds whose cell a child can get at, as they are carried or lie on the floor; all others hang shut on a wall (common practice, no source).
+IN_REACH = frozenset({"fob", "medical", "water"})
 # Kinds in which there is never a cell.
 NO_CELL = frozenset({"tag"})
 
@@ -118,6 +120,7 @@ class Step:
 @dataclass(frozen=True)
 class Topic:
     """One heading with what belongs under it: sentences, telephone numbers, numbered steps, points in no order, last words.
+    `us` are the company's numbers where it says to call them.
 
     `urgent` topics stand in a frame, in bold.
     """
@@ -129,6 +132,7 @@ class Topic:
     steps: tuple[Step, ...] = ()
     points: tuple[str, ...] = ()
     last: tuple[str, ...] = ()
+    us: tuple[Phone, ...] = ()
     urgent: bool = False
 
 
@@ -212,6 +216,11 @@ def phones_of_company(papers: Papers, say: Voice) -> tuple[Phone, ...]:
     return phone(day, say("By day: {telephone}", telephone=day)), phone(night, say("At night and at weekends: {telephone}", telephone=night))
 
 
+def with_our_numbers(topic: Topic, papers: Papers, say: Voice) -> Topic:
+    """A topic that says to call us, with the numbers beside it: nobody looks for them on another page at night."""
+    return replace(topic, us=phones_of_company(papers, say))
+
+
 def say_reference(say: Voice) -> str:
     """What a caller says instead of an address."""
     return say("Say this reference: {reference}. You do not need to give your address.")
@@ -220,19 +229,19 @@ def say_reference(say: Voice) -> str:
 def danger(say: Voice) -> Topic:
     """What stands first wherever somebody may be in danger. Out of a fire one runs; to a stranger, never."""
     return Topic("danger", say("You are in danger"), (
-        say("Fire or gas: get out, then call {number}."),
+        say("Fire, or a gas alarm, or a smell of gas: get out, then call {number}."),
         say("A stranger: stay away from them, and call {number} from where you are safe."),
         say("The alarm is not the emergency service.")), urgent=True)
 
 
 def maybe_fire(say: Voice) -> str:
     """What comes before hiding wherever somebody does not know why it sounds: whoever shuts the door on a fire may die behind it."""
-    return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once and call {number} from outside.")
+    return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once. Call {number} from outside.")
 
 
 def prove(say: Voice) -> str:
     """How a caller shows the station who calls, before a test and before help is called off: whoever knows the house alone knows no word."""
-    return say("Say your name and the word that you agreed with them, and give that word to nobody else.")
+    return say("Say your name and the word that you agreed with them. Give that word to nobody else.")
 
 
 def after_false_alarm(papers: Papers, say: Voice) -> str:
