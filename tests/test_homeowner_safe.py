@@ -79,7 +79,8 @@ def test_where_no_station_watches_no_word_is_asked(job_file) -> None:
 def test_a_reader_takes_no_code_so_whoever_has_no_tag_is_told_of_another_door(curlew) -> None:
     assert ("From the back door, go to the tag reader in the utility room and hold your tag to it. "
             "It takes no code, so without a tag come in by the front door.") in curlew["setting.html"]
-    assert "From the back door, hold your tag to the tag reader in the utility room. Without a tag, come in by the front door." in curlew["sheet.html"]
+    assert ("From the back door, hold your tag to the tag reader in the utility room. Without a tag, come in by the front door."
+            ) in curlew["sheet.html"]
     assert all("Type your own code on the keypad" in curlew[page] for page in ("setting.html", "sheet.html"))
 
 

@@ -263,7 +263,8 @@ def test_a_name_that_the_job_gives_the_threat_button_stands_on_no_page(tmp_path)
 def test_the_list_of_things_tells_how_to_care_for_each_kind_of_sensor(pages) -> None:
     text = plain(content_of(pages["things.html"]))
     for words in ("Any sensor on a door or window Shut the door or window firmly", "Any movement sensor Keep balloons", "Any shock sensor",
-                  "Smoke alarm on the landing", "Any threat button We showed you where it is and how you press it.", "No page and no card says where the sensors are"):
+                  "Smoke alarm on the landing", "Any threat button We showed you where it is and how you press it.",
+                  "No page and no card says where the sensors are"):
         assert words in text
     assert blocks(pages["things.html"])
 

@@ -17,7 +17,7 @@ def morning_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 def own_steps(say: Voice) -> str:
     """What the beeps mean to somebody who walks in the house that is on in part."""
-    return say("If beeps start as you walk or open a door, it was you, so {unset} the alarm at once as you do when you come home.")
+    return say("If beeps start as you walk or open a door, it was you, so {unset} the alarm at once.")
 
 
 def in_short(papers: Papers, say: Voice) -> str:
