@@ -293,7 +293,7 @@ def in_a_code(monkeypatch: pytest.MonkeyPatch) -> str:
 
 
 def by_a_page_builder(monkeypatch: pytest.MonkeyPatch) -> str:
-    monkeypatch.setattr(homeowner, "_called", lambda papers, name, say: SECRET)
+    monkeypatch.setattr(homeowner, "called", lambda papers, name, say: SECRET)
     return "homeowner/labels.html"
 
 
@@ -308,7 +308,7 @@ def by_a_title(monkeypatch: pytest.MonkeyPatch) -> str:
 def by_unredacted_papers(monkeypatch: pytest.MonkeyPatch) -> str:
     """Somebody forgets to take out what the homeowner may not see, and a builder prints it."""
     monkeypatch.setattr("generator.pipeline.visible", lambda papers, audience: papers)
-    monkeypatch.setattr(homeowner, "_called", lambda papers, name, say: papers.job.devices[name].position or name)
+    monkeypatch.setattr(homeowner, "called", lambda papers, name, say: papers.job.devices[name].position or name)
     return "homeowner/labels.html"
 
 
