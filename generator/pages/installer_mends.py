@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 from generator.calc.link import Link, Term
 from generator.calc.mend import Mend, Mends, Move, NewRepeater
-from generator.calc.place_words import SEEN
+from generator.calc.place_words import NOT_LOOKED_AT, SEEN
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.parts import Fact
-from generator.terms.show import amount, capital, count, figure, sentence_list
+from generator.terms.show import amount, capital, count, figure, metres, sentence_list
 
-NOT_LOOKED_AT = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
+LOOK_FIRST = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
                  "A repeater's supply is work for a competent person. What it carries fails with it, so only what is short goes over it.")
 
 
@@ -53,7 +53,7 @@ def mend_facts(mends: Mends, mend: Mend) -> Iterator[tuple[str, str]]:
     if mend.other:
         yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more: write via: {mend.other.receiver}"
     if isinstance(mend.move, Move):
-        yield "Nearest move", f"by {amount(mend.move.distance_m, 'm', 2)}: {mend.move.place.says}; {margin(mend.move.link)} there. What it watches from there is not looked at here"
+        yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. {capital(NOT_LOOKED_AT)}"
     else:
         yield "Nearest move", f"none: {mend.move.reason}"
     for one in mends.repeaters if isinstance(mends.repeaters, tuple) else ():
@@ -70,7 +70,7 @@ def repeaters_view(papers: Papers, mends: Mends) -> RepeatersView | None:
     left = [name for name, one in mends.units.items() if not one.other and not isinstance(one.move, Move)]
     first = (f"Without one {sentence_list(left)} would stay short." if left else
              "Each short link can be mended without one, as its own lines say; this is for where that will not do.")
-    return RepeatersView(tuple(_row(papers, one) for one in mends.repeaters), "", (first, NOT_LOOKED_AT, SEEN))
+    return RepeatersView(tuple(_row(papers, one) for one in mends.repeaters), "", (first, LOOK_FIRST, SEEN))
 
 
 def _row(papers: Papers, one: NewRepeater) -> RepeaterView:
