@@ -70,8 +70,8 @@ def _shown(value: Any, unit: str) -> str:
 
 
 def plan_words(point: list[float]) -> str:
-    """A place in the plan in words."""
-    return f"{metres(point[0])} to the right, {metres(point[1])} away from the front"
+    """A place in the plan in words. What is left and right is said from where: inside the house a fitter looks the other way."""
+    return f"{metres(point[0])} to the right, {metres(point[1])} away from the front, as one faces the front from outside"
 
 
 def path_words(path: RadioPath, constructions: dict[str, Construction]) -> str:
