@@ -2,11 +2,14 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from shapely import Polygon
+
+from generator.calc.reach import STAND
 from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.geometry.drawn import corners, middle
 from generator.geometry.house import House, house_of
-from generator.geometry.shapes import Spot, area, holds
+from generator.geometry.shapes import Spot, area, can_stand, holds
 from generator.geometry.walls import Hole, Wall
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE, Furniture, Stairs
@@ -168,9 +171,16 @@ def _roofs(papers: Papers, drawn: Drawn, storeys: Sequence[str]):
     for name, one in papers.job.premises.roofs.items():
         shape = area(one)
         if shape and min(houses, key=lambda key: abs(drawn.house.floor_m[key] - one.height_m)) in storeys:
-            reached = "can be reached" if one.reached else "cannot be reached without a ladder"
-            yield ThingArea(_plain(name), f"{_plain(name)}: {metres(one.height_m)} above the ground, one can stand on it; {reached}",
+            yield ThingArea(_plain(name), f"{_plain(name)}: {metres(one.height_m)} above the ground, {_stood_on(papers, shape)}; "
+                                          f"{'can be reached' if one.reached else 'cannot be reached without a ladder'}",
                             corners(shape), middle(shape), ("roof",))
+
+
+def _stood_on(papers: Papers, shape: Polygon) -> str:
+    """Whether it is wide enough to stand on, by the profile; where that holds no figure, what the job means by a roof."""
+    least = papers.profile.limits.get(STAND)
+    narrow = least is not None and not can_stand(shape, float(least.value))
+    return f"narrower than {least.shown()}, not counted as something to stand on" if narrow else "one can stand on it"
 
 
 def thing_words(papers: Papers, name: str, one: Furniture) -> str:
