@@ -85,7 +85,7 @@ def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[st
 
 
 def _says(title: str, units: Sequence, links: Sequence) -> str:
-    parts = [f"{count(sum(one.level == level for one in links), word)}" for level, word in
+    parts = [f"{count(sum(one.level == level for one in links), word, word.replace('link', 'links'))}" for level, word in
              (("short", "short link"), ("little", "link with little to spare"), ("enough", "link with enough"), ("unknown", "link not worked out"))
              if any(one.level == level for one in links)]
     return capital(f"{title} seen from above: {', '.join((count(len(units), 'unit'), *parts))}. The same in words below.")
