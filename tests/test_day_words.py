@@ -111,8 +111,8 @@ def test_a_sounder_that_runs_to_its_end_takes_at_least_that_long(large, job_file
     assert steps(job_file, lambda f: f["job"]["times"].update(sounder_min="4"))["test-S1"].minutes == 10
 
 
-def test_currents_are_signed_where_the_mains_is_off_and_not_where_loads_are_joined(large) -> None:
-    assert not any("Current" in line for line in large["power-loads"].unsigned)
+def test_currents_are_signed_where_the_mains_is_off_and_not_where_supplies_are_joined(large) -> None:
+    assert not any("Current" in line for line in large["power-mains"].unsigned)
     assert "Current at rest of CU" in large["battery-load"].unsigned
 
 

@@ -9,7 +9,7 @@ from generator.procedure.check import own_scale
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
-from generator.procedure.step import Fact, Hold, Step
+from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
@@ -39,9 +39,15 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
                after=("walk-round", "place"), messages=met(papers, (), messages.RADIO), unit=unit.id,
                facts=limit_fact(papers, "background_min", "Watch for"),
                hold=Hold("H5", "The background is quieter than the unit's own paper asks.", "A noisy band shows up later as lost supervision."),
-               minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"))
+               minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"),
+               leaves=() if on_cell else (Open(f"{unit.id} runs on the bench supply", _last_check(papers)),))
     for name in fitted(papers):
         yield _signal(papers, results, name)
+
+
+def _last_check(papers: Papers) -> str:
+    """The step after which nothing is heard on trial any more."""
+    return next((f"signal-{name}" for name in reversed(fitted(papers))), "")
 
 
 def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
@@ -51,7 +57,7 @@ def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
         return
     yield (f"Power {unit} for the trial from a bench supply or a test kit, set to the voltage on its plate and with the polarity read. Its own "
            "standby battery and the mains are not joined yet: both wait for their step.")
-    yield f"The bench supply comes off again before {unit} is fixed."
+    yield f"The bench supply comes off again when the last link is checked, before {unit} is fixed."
 
 
 def _unwatched(papers: Papers) -> Iterator[str]:
@@ -91,7 +97,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
-                note=device.note or "")
+                note=device.note or "", leaves=tuple(_on_trial(papers, name)))
 
 
 def _worst(papers: Papers, name: str) -> str:
@@ -99,6 +105,13 @@ def _worst(papers: Papers, name: str) -> str:
     if is_outside(papers, name):
         return "doors and windows shut, gates and vehicles as they usually stand"
     return "doors shut, curtains drawn, people standing about"
+
+
+def _on_trial(papers: Papers, name: str) -> Iterator[Open]:
+    """A repeater is kept on while others are checked through it."""
+    behind = [unit for unit in fitted(papers) if papers.job.devices[unit].via == name]
+    if behind:
+        yield Open(f"{name} runs in its place, enrolled for the trial", f"signal-{behind[-1]}")
 
 
 def _own_supply(papers: Papers, name: str) -> Iterator[str]:
