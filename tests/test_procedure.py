@@ -16,7 +16,9 @@ from generator.terms.problem import JobInvalid
 
 
 # What the demo's control unit shows of a link.
-SCALE = {"On its own scale": "4 of 9 bars or better", "The control unit shows": "bars, 9 at most; its papers call 4 good"}
+SCALE = {"On its own scale": "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin asked for is left. "
+                             "Write the dB that its test mode or a test transmitter shows; where only bars can be read: “could not test”, with the "
+                             "bars beside it"}
 
 
 def of(job_file, *changes):

@@ -5,7 +5,7 @@ from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.check import own_scale
+from generator.procedure.check import on_own_scale
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -79,22 +79,23 @@ def _where(papers: Papers) -> Iterator[Fact]:
 
 def _signal(papers: Papers, results: Results, name: str) -> Step:
     sent = int(papers.profile.limits["link_messages"].value)
-    device, scale = papers.job.devices[name], papers.sheet_of[papers.job.control_unit.id].control_unit.link_scale
+    device, behind = papers.job.devices[name], heard_through(papers, name)
     stable, moved = limit_text(papers, "link_stable_s"), limit_text(papers, "link_move_m")
     more = [Fact("Heard through", device.via)] if device.via else []
-    if scale:
-        more.append(Fact("The control unit shows", f"{scale.unit}, {scale.most} at most; its papers call {scale.passes} good"))
+    if on_own_scale(papers):
+        more.append(Fact("On its own scale", on_own_scale(papers)))
+    last = [via for via in [device.via] if via and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
-                ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
-                 "supply out.", *_own_supply(papers, name), *_pressed(papers, name),
+                (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
                  f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
-                 f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try."),
-                after=("background", *([f"signal-{device.via}"] if device.via else [])), unit=name,
+                 f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try.",
+                 *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
+                after=("background", "set-authority", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
-                       *([Fact("On its own scale", f"{own_scale(papers)} or better")] if own_scale(papers) else []), *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
+                       *more),
+                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; {_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
@@ -107,9 +108,29 @@ def _worst(papers: Papers, name: str) -> str:
     return "doors shut, curtains drawn, people standing about"
 
 
+def heard_through(papers: Papers, name: str) -> list[str]:
+    """The units that are checked through a repeater, in the order in which that is done."""
+    return [unit for unit in fitted(papers) if papers.job.devices[unit].via == name]
+
+
+def _heard(name: str, behind: list[str]) -> str:
+    """How it is heard before it is fitted: a repeater that others are checked through is enrolled for as long as that takes."""
+    if behind:
+        return (f"Enrol {name} for the trial: {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it. It stays enrolled and on "
+                "until then.")
+    return ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
+            "supply out.")
+
+
+def _deleted(behind: list[str], last: list[str]) -> str:
+    if behind:
+        return f"its own trial enrolment stays until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked, and is deleted then"
+    return f"what was enrolled for the trial is deleted again{''.join(f', {via} with it' for via in last)}"
+
+
 def _on_trial(papers: Papers, name: str) -> Iterator[Open]:
     """A repeater is kept on while others are checked through it."""
-    behind = [unit for unit in fitted(papers) if papers.job.devices[unit].via == name]
+    behind = heard_through(papers, name)
     if behind:
         yield Open(f"{name} runs in its place, enrolled for the trial", f"signal-{behind[-1]}")
 
@@ -117,7 +138,7 @@ def _on_trial(papers: Papers, name: str) -> Iterator[Open]:
 def _own_supply(papers: Papers, name: str) -> Iterator[str]:
     """What a unit with mains of its own runs on before the mains is joined."""
     if name in own_mains(papers):
-        behind = [unit for unit, device in papers.job.devices.items() if device.via == name]
+        behind = heard_through(papers, name)
         stays = f" It stays on in its place until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it." if behind else ""
         yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet.{stays}"
 
