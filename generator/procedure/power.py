@@ -34,6 +34,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     sheet = papers.sheet_of[unit.id]
     checked = tuple(f"signal-{name}" for name in fitted(papers))
     apart = own_mains(papers)
+    back = "power-mains" if "mains" in _joined_here(papers) else powered(papers)
     fed = [*([unit.id] if sheet.power.kind == "mains" else []), *apart]
     if fed:
         yield Step("isolate", "power", f"Have the supply of {sentence_list(fed)} isolated and proved dead",
@@ -46,7 +47,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
                    minutes=OF_STEP["isolate"] * len(fed), tools=tools.ISOLATE, unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
-                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", "power-mains" if name == unit.id else f"power-{name}")
+                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
                                 for name in fed))
     yield Step("services", "power", "Find out what lies in the walls",
                ("Find where electricity, gas and water are shut off, and that you can reach it.",
@@ -96,7 +97,8 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
                 messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
-                hold=SCANNED, minutes=OF_STEP["cable-entry"], tools=(*tools.DRILL, *tools.CABLE),
+                hold=SCANNED, minutes=OF_STEP["cable-entry"],
+                tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
                 unsigned=lines_of_each(wired, "Fixing"))
 
 
@@ -133,7 +135,7 @@ def _supplies(papers: Papers) -> Iterator[Step]:
 
 
 # The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.
-SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Standby", "Battery fail")})
+SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Battery", "Standby", "Battery fail")})
 
 
 def powered(papers: Papers) -> str:

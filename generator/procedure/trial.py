@@ -111,7 +111,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (*_lid_done(papers, results, name), test_words(papers, results, name), *_more(papers, name)), unit=name,
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
+                   messages=met(papers, [name], *(() if _lid_done(papers, results, name) else (messages.LADDER,)), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),

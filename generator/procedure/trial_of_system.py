@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import MAINS_FAIL
+from generator.procedure.checks_of_control import LATER
 from generator.procedure.checks_of_system import LOSS, OMITTING
 from generator.procedure.safety import met
 from generator.procedure.settings import PATHS, settings
@@ -70,6 +71,8 @@ def supply(papers: Papers) -> Iterator[Step]:
     told = (Fact("Reported after", after, "job.times.mains_report_min"),) if papers.job.monitoring else ()
     back = ("Nothing is switched back before the station has read the report, which comes only after the time above." if reported is not None
             else "Nothing is switched back before the time above is over.")
+    recharge = all(name in papers.profile.limits for name in ("recharge_percent", "recharge_h"))
+    long = ("Standby", "Recharge") if recharge else ("Standby",)
     yield Step("mains-fail", "test", "Let the mains fail",
                ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
@@ -80,11 +83,12 @@ def supply(papers: Papers) -> Iterator[Step]:
                ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
                 f"Wait until the mains was off for {amount(mains_off_min(papers), 'min')} in all, counted from the time that you wrote down; read the report of "
                 "the step before. Mains on again.",
-                "Battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
+                "Battery off: a fault is shown. Battery back, polarity checked.",
+                f"{sentence_list(list(long))}: {LATER[0].lower()}{LATER[1:]}"), unit=unit,
                messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
                facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
                minutes=max(OF_STEP["battery-load"], mains_off_min(papers)), tools=(*tools.METER, *tools.EARS),
-               unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail"))
+               unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail", *long))
 
 
 def mains_off_min(papers: Papers) -> float:
