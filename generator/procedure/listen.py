@@ -116,8 +116,8 @@ def heard_through(papers: Papers, name: str) -> list[str]:
 def _heard(name: str, behind: list[str]) -> str:
     """How it is heard before it is fitted: a repeater that others are checked through is enrolled for as long as that takes."""
     if behind:
-        return (f"Enrol {name} for the trial: {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it. It stays enrolled and on "
-                "until then.")
+        return (f"Enrol {name} for the trial: {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it. "
+                "It stays enrolled and on until then.")
     return ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
             "supply out.")
 
@@ -138,9 +138,7 @@ def _on_trial(papers: Papers, name: str) -> Iterator[Open]:
 def _own_supply(papers: Papers, name: str) -> Iterator[str]:
     """What a unit with mains of its own runs on before the mains is joined."""
     if name in own_mains(papers):
-        behind = heard_through(papers, name)
-        stays = f" It stays on in its place until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it." if behind else ""
-        yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet.{stays}"
+        yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet."
 
 
 def _pressed(papers: Papers, name: str) -> Iterator[str]:

@@ -3,7 +3,7 @@ anybody leaves. No night falls while something is isolated, off, running, silenc
 from dataclasses import replace
 
 from generator.model.papers import Papers
-from generator.procedure.open import told, tonight, unbroken
+from generator.procedure.open import LEFT_OPEN, told, tonight, unbroken
 from generator.procedure.power import powered
 from generator.procedure.signing import COMPLETION
 from generator.procedure.step import Fact, Hold, Step
@@ -34,8 +34,8 @@ def _warned(visit: tuple[Step, ...]) -> Step:
     if length <= DAY_MIN:
         return visit[0]
     return replace(visit[0], facts=(*visit[0].facts, Fact(
-        "Longer than a day", f"{duration(length)} of work up to the end of “{visit[-1].title}”, and no place to stop for the night within: take a "
-                             "second person, or ask the office how to divide it.")))
+        "Longer than a day", f"{duration(length)} of work up to the end of “{visit[-1].title}”, and no place to stop for the night within: "
+                             "take a second person, or ask the office how to divide it.")))
 
 
 def _state(papers: Papers, done: list[Step]) -> str:
@@ -63,9 +63,10 @@ def _night(papers: Papers, number: int, done: list[Step]) -> Step:
                  "If you have to leave where a step still leaves something open: what is isolated stays locked off with its label, what is off or "
                  "silenced is written down and told to customer and office, and whatever was isolated is proved dead again before you go on.",
                  *(("Coming back: put the account on test again first.",) if agreed else ())),
-                after=(before.id,), facts=(Fact("State tonight", _state(papers, done)), Fact("Left open", "nothing is isolated, off, running, "
-                                                                                            "silenced or waited for after the lines here are done"),
-                                           Fact("A day holds", f"about {duration(DAY_MIN)} of work for one person (common practice)")),
+                after=(before.id,),
+                facts=(Fact("State tonight", _state(papers, done)),
+                       Fact(LEFT_OPEN, "nothing: after the lines here are done nothing is isolated, off, running, silenced or waited for"),
+                       Fact("A day holds", f"about {duration(DAY_MIN)} of work for one person (common practice)")),
                 hold=Hold("H15", "The customer has in writing what works tonight" + (", and the station knows it." if agreed else "."),
                           "Between two days nobody else knows what the house can rely on."),
                 minutes=OF_STEP["night"], unsigned=(COMPLETION,))
