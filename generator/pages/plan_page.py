@@ -41,6 +41,9 @@ MARKS = {
     "thing": "Furniture", "roof": "Roof that one can stand on",
 }
 
+COUNTED = (("short", "short link", "short links"), ("little", "link with little to spare", "links with little to spare"),
+           ("enough", "link with enough", "links with enough"), ("unknown", "link not worked out", "links not worked out"))
+
 
 def plan_page(papers: Papers, results: Results, proposed: Sequence[Proposed] = ()) -> Page:
     """The page of the plan. `proposed` are places for repeaters that were worked out."""
@@ -51,8 +54,8 @@ def plan_page(papers: Papers, results: Results, proposed: Sequence[Proposed] = (
     sheets = tuple(_sheet(papers, results, drawn, storey_of, name, proposed) for name in drawn.sheets)
     lost = unplaced(papers, drawn)
     elsewhere = tuple(unit_row(papers, results, name) for name, spot in drawn.spots.items() if isinstance(spot, Unknown))
-    view = PlanView(_answer(sheets, len(elsewhere)), _worked(results), _walls(papers, drawn), tuple(_marks(papers, [one.drawing for one in sheets])), sheets,
-                    elsewhere, _missing(papers, drawn, lost), lost_layers(papers, results))
+    view = PlanView(_answer(sheets, len(elsewhere)), _worked(results), _walls(papers, drawn),
+                    tuple(_marks(papers, [one.drawing for one in sheets])), sheets, elsewhere, _missing(papers, drawn, lost), lost_layers(papers, results))
     return Page(PATH, TITLE, "installer/plan.html.j2", view)
 
 
@@ -105,8 +108,7 @@ def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[st
 
 def _says(sheet: DrawnSheet) -> str:
     levels = [one.level for one in sheet.links]
-    kinds = [(levels.count("short"), "short link", "short links"), (levels.count("little"), "link with little to spare", "links with little to spare"),
-             (levels.count("enough"), "link with enough", "links with enough"), (levels.count("unknown"), "link not worked out", "links not worked out"),
+    kinds = [*((levels.count(level), one, many) for level, one, many in COUNTED),
              (len(sheet.ways), "way in", "ways in"), (len({one.unit for one in sheet.areas}), "view", "views"), (len(sheet.gaps), "gap", "gaps")]
     parts = [count(number, one, many) for number, one, many in kinds if number]
     return f"{sheet.title} seen from above: {', '.join((count(len(sheet.units), 'unit'), *parts))}. The same in words below."

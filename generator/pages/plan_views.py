@@ -104,7 +104,8 @@ class LinkLine:
 
 @dataclass(frozen=True)
 class WayLine:
-    """A way in over one drawing, corner by corner. `label` stands by it, "" where it goes on elsewhere; `slow` if it takes longer than is programmed."""
+    """A way in over one drawing, corner by corner. `label` stands by it, "" where it goes on elsewhere; `slow` if it takes longer than is
+    programmed."""
 
     unit: str
     label: str
@@ -198,7 +199,8 @@ class MarkKey:
 
 @dataclass(frozen=True)
 class PlanView:
-    """The page: an answer, ways to where it is worked out, the key, each drawing, units that are carried or have no place, and what is not drawn with the reason."""
+    """The page: an answer, ways to where it is worked out, the key, each drawing, units that are carried or have no place, and what is not
+    drawn with the reason; `lost` are ways in and views of which there is none."""
 
     answer: str
     worked: tuple[Link, ...]

@@ -5,6 +5,8 @@ A room whose name has no room within it bears a letter, which is told in a row b
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from operator import or_
 from string import ascii_lowercase
 
 from generator.pages.plan_views import At, DrawnSheet, UnitMark
@@ -94,7 +96,8 @@ def placed(view: DrawnSheet, frame: Frame) -> tuple[list[Label], float]:
 def _homes(view: DrawnSheet, frame: Frame, ground: Ground) -> dict[str, list[int]]:
     """For each room, and for "" outside, the cells of every other room."""
     own = {room.key: cells_of(ground, [frame.at(place) for place in room.corners]) for room in view.rooms}
-    return {key: [sum(others) for others in zip([0] * len(ground.full), *(rows for other, rows in own.items() if other != key))] for key in (*own, "")}
+    none = [0] * len(ground.full)
+    return {key: [reduce(or_, others) for others in zip(none, *(rows for other, rows in own.items() if other != key))] for key in (*own, "")}
 
 
 def _of_unit(view: DrawnSheet, frame: Frame, ground: Ground, homes: dict[str, list[int]], one: UnitMark) -> Label:

@@ -25,7 +25,8 @@ def plan(view: DrawnSheet, root: str = "") -> Markup:
     labels, height = placed(view, frame)
     over = {kind: [leader(one) + words(one) for one in labels if one.kind == kind] for kind in LAYERED}
     plain = [one for one in labels if one.kind not in LAYERED]
-    parts = [group("views", (area(frame, one) for one in reversed(view.areas))), group("roofs", (thing(frame, one) for one in view.things if "roof" in one.marks)),
+    parts = [group("views", (area(frame, one) for one in reversed(view.areas))),
+             group("roofs", (thing(frame, one) for one in view.things if "roof" in one.marks)),
              group("flights", (stairs(frame, one) for one in view.stairs)), walls(frame, view.walls),
              group("openings", (opening(frame, one) for one in view.openings)),
              group("things", (thing(frame, one) for one in view.things if "roof" not in one.marks)),
