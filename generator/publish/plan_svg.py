@@ -11,6 +11,8 @@ from generator.publish.plan_names import HIGH, Label, placed
 from generator.publish.plan_parts import FOOT, STEADY, foot, group, line, link, looks, mark, n, opening, stairs, thing, walls
 
 NEXT_LINE = ' dy="1.15em"'
+# Rows are words of their own to whoever hears them read, and none is broader by that.
+BETWEEN = '<tspan font-size="0"> </tspan>'
 # The worst links lie uppermost.
 FROM_BELOW = ("unknown", "enough", "little", "short")
 # A label nearer to its mark needs no leader.
@@ -59,7 +61,7 @@ def words(one: Label) -> str:
     x = {"start": box.x, "end": box.x + box.width, "middle": box.x + box.width / 2}[side]
     top = box.y + box.height / 2 - HIGH * (len(one.rows) - 1) / 2
     rows = "".join(f'<tspan x="{n(x)}"{NEXT_LINE if index else ""}>' + " ".join(f'<tspan class="{kind}">{escape(text)}</tspan>' for kind, text in row)
-                   + (" " if index + 1 < len(one.rows) else "") + "</tspan>" for index, row in enumerate(one.rows))
+                   + (BETWEEN if index + 1 < len(one.rows) else "") + "</tspan>" for index, row in enumerate(one.rows))
     return f'<text class="{one.kind}" x="{n(x)}" y="{n(top)}" text-anchor="{side}">{rows}</text>'
 
 

@@ -61,6 +61,10 @@ def test_nothing_is_wider_than_the_screen_and_each_mark_has_a_large_target_that_
 
 def test_letters_of_the_whole_drawing_are_read_at_360_px_and_overlap_nowhere_at_any_size(phone: Page, file: str) -> None:
     phone.goto(file)
+    for one in phone.locator(".storey .layer").all():
+        one.click()
+    phone.locator("input.of-links").evaluate_all("all => all.forEach(one => one.checked = true)")
+    assert phone.locator(".way-name").count() == phone.locator(".gap-name").count() == 3 and phone.locator(".way-name").first.is_visible()
     for size, zoom in (("once", 1), ("twice", 2), ("four", 4)):
         for one in phone.locator(f"input.{size}").all():
             one.check(force=True)
