@@ -8,10 +8,11 @@ from generator.geometry.shapes import Place, Spot
 from generator.model.called import opening_name, room_name
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.terms.show import amount
+from generator.terms.show import metres
 
 SIDES = {"front": "at the front", "back": "at the back", "left": "on the left", "right": "on the right"}
 SEEN = "Left, right, front and back are those of the house, as seen by somebody who faces its front."
+NOT_LOOKED_AT = "what it watches from there is not looked at here"
 
 
 def place_of(papers: Papers, house: House, storey: str, room: str, spot: Spot, opening: str | None = None) -> MendPlace:
@@ -22,30 +23,26 @@ def place_of(papers: Papers, house: House, storey: str, room: str, spot: Spot, o
     where = _on_frame(papers, opening, at) if opening else _by_walls(papers, house, storey, room, at)
     over = "the floor" if room != OUTSIDE else "the floor of the main entrance"
     inside = f"in the {room_name(papers, room)}, " if room != OUTSIDE else ""
-    return MendPlace(storey, room, spot.x, spot.y, round(height, 2), f"{inside}{where}, {_metres(height)} above {over}")
+    return MendPlace(storey, room, spot.x, spot.y, round(height, 2), f"{inside}{where}, {metres(height)} above {over}")
 
 
 def _by_walls(papers: Papers, house: House, storey: str, room: str, at: Place) -> str:
     found = beside(house, storey, room, at)
     if room == OUTSIDE and found.on:
-        return f"on the outside wall {SIDES[found.on.side]}, {_metres(found.off[0][1])} from its end towards the {found.off[0][0].side}"
+        return f"on the outside wall {SIDES[found.on.side]}, {metres(found.off[0][1])} from its end towards the {found.off[0][0].side}"
     if found.on:
-        return f"on {_wall(papers, found.on)}, {_metres(found.off[0][1])} from its corner with {_wall(papers, found.off[0][0])}"
-    return " and ".join(f"{_metres(metres)} from {_wall(papers, side)}" for side, metres in found.off)
+        return f"on {_wall(papers, found.on)}, {metres(found.off[0][1])} from its corner with {_wall(papers, found.off[0][0])}"
+    return " and ".join(f"{metres(metres)} from {_wall(papers, side)}" for side, metres in found.off)
 
 
 def _on_frame(papers: Papers, opening: str, at: Place) -> str:
     middle = papers.openings()[opening][1].at_m
     x, y = at.x - middle[0], at.y - middle[1]
     side = ("right" if x > 0 else "left") if abs(x) >= abs(y) else ("back" if y > 0 else "front")
-    return f"on the frame of the {opening_name(papers, opening)}, {_metres(math.hypot(x, y))} towards the {side} from its middle"
+    return f"on the frame of the {opening_name(papers, opening)}, {metres(math.hypot(x, y))} towards the {side} from its middle"
 
 
 def _wall(papers: Papers, side: Side) -> str:
     if side.behind == OUTSIDE:
         return f"the outside wall {SIDES[side.side]}"
     return f"the wall to the {room_name(papers, side.behind)} {SIDES[side.side]}"
-
-
-def _metres(value: float) -> str:
-    return amount(value, "m", 2)

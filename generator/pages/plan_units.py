@@ -10,9 +10,9 @@ from generator.pages.page import Link, device_path
 from generator.pages.parts import carriers, place_of
 from generator.pages.plan_links import level_of, link_words
 from generator.pages.plan_sheets import Drawn, storey_of_unit
-from generator.pages.plan_views import At, LinkLine, UnitMark, UnitRow
+from generator.pages.plan_views import At, LinkLine, Proposed, UnitMark, UnitRow
 from generator.pages.power import anchor
-from generator.terms.show import amount, capital, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 # A unit's name that is longer stands on the drawing as its short reference.
 LONGEST_NAME = 6
@@ -90,8 +90,14 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
     numbers = zones_of(results, name)
     title = f"{name} · zone {numbers}" if numbers else name
     return UnitRow(Link(device_path(results.references[name]), title), papers.sheet_of[name].name,
-                   capital(", ".join(filter(None, (place, f"{amount(height, 'm', 2)} high" if height is not None else "")))),
+                   capital(", ".join(filter(None, (place, f"{metres(height)} high" if height is not None else "")))),
                    link_words(one.link, one.heard_by) if one else "" if own else "It has no radio link of its own.")
+
+
+def proposed_places(results: Results) -> tuple[Proposed, ...]:
+    """The places for repeaters that were found for short links; none where none was looked for or found."""
+    found = results.mends.repeaters
+    return () if isinstance(found, Unknown) else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
 
 
 def unplaced(papers: Papers, drawn: Drawn) -> dict[str, str]:

@@ -11,7 +11,7 @@ from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount, capital, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
@@ -105,6 +105,6 @@ def _ladder(papers: Papers, names: list[str]) -> Step:
                  "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
-                facts=(*_hazards(papers), *(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights)),
+                facts=(*_hazards(papers), *(Fact(name, metres(height) if height is not None else "height not known: measure it") for name, height in heights)),
                 hold=Hold("H4", "Two people are here; nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
                 minutes=OF_STEP["ladder"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of_each(names, "Fixing"))

@@ -13,7 +13,7 @@ from generator.procedure.step import Fact, Step
 from generator.procedure.units import fitted, fix_minutes, limit_fact, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount
+from generator.terms.show import metres
 
 OUTSIDE_SOUNDER = (
     ("as high as", "As high as can safely be reached."), ("", "Seen from the road, out of reach from any roof that somebody can stand on."),
@@ -26,7 +26,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         sheet, device = papers.sheet_of[name], papers.job.devices[name]
         outside = sheet.kind == "sounder" and is_outside(papers, name)
         where = (Fact("Place", device.position),) if device.position else ()
-        height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
+        height = (Fact("Height", metres(device.height_m)),) if device.height_m else ()
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",

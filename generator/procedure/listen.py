@@ -1,8 +1,10 @@
 """Before any hole: where the control unit stands, how quiet the band is, whether every link holds."""
 from collections.abc import Iterator
 
+from generator.calc.link import Link
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
+from generator.calc.wanted_reading import wanted_reading
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import on_own_scale
@@ -13,7 +15,7 @@ from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount, sentence_list
+from generator.terms.show import metres, number, sentence_list
 
 
 # What sees or hears somebody who comes to the control unit, or the way in to its room.
@@ -74,7 +76,7 @@ def _where(papers: Papers) -> Iterator[Fact]:
     if unit.position:
         yield Fact("Place", unit.position)
     if unit.height_m is not None:
-        yield Fact("Height", amount(unit.height_m, "m"))
+        yield Fact("Height", metres(unit.height_m))
 
 
 def _signal(papers: Papers, results: Results, name: str) -> Step:
@@ -84,21 +86,35 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     more = [Fact("Heard through", device.via)] if device.via else []
     if on_own_scale(papers):
         more.append(Fact("On its own scale", on_own_scale(papers)))
-    last = [via for via in [device.via] if via and heard_through(papers, via)[-1] == name]
+    last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
                  f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
-                 f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try.",
+                 f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
+                 "move the control unit, plan a repeater. Write down each try.",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
-                       *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; {_deleted(behind, last)}.",
+                       *_reading(results, name), *more),
+                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
+                                f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
+
+
+def _reading(results: Results, name: str) -> Iterator[Fact]:
+    """What is worked out for the link, and where it is short what must be read so that a bad day is allowed for; nothing where it is not known."""
+    link = results.links.units[name].link if name in results.links.units else None
+    if not isinstance(link, Link):
+        return
+    typical, bad, clear, shut = (f"{number(one)} dB".replace("-", "−") for one in (link.margin_db("typical"), link.margin_db("bad"), wanted_reading(link).value,
+                                                                                  wanted_reading(link, shut=True).value))
+    yield Fact("Margin worked out", f"{typical} on a typical day, {bad} on a bad one; an estimate")
+    if link.reserve_db < 0:
+        yield Fact("Read here, to allow for a bad day", f"at least {shut} with doors shut and people in the way, {clear} with doors open and nobody there")
 
 
 def _worst(papers: Papers, name: str) -> str:
