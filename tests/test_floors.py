@@ -25,7 +25,8 @@ MAY_USE = {
     "__init__": set(),
 }
 DOORS = {"yaml": {"intake"}, "pydantic": {"intake", "model"}, "pydantic_core": {"model"}, "jinja2": {"publish"},
-         "mkdocs": {"publish"}, "markdown": {"publish"}, "markupsafe": {"publish"}, "qrcode": {"publish"}, "shapely": {"geometry"}}
+         "mkdocs": {"publish"}, "markdown": {"publish"}, "markupsafe": {"publish"}, "qrcode": {"publish"}, "shapely": {"geometry"},
+         "numpy": {"geometry", "calc"}}
 PURE = ("geometry", "calc", "rules", "procedure", "model", "terms")
 # What a pure part may not touch: files, the clock, the environment, chance. `date` and `timedelta` are values, not clocks.
 IMPURE = {"os", "pathlib", "time", "random", "secrets", "subprocess", "socket", "shutil", "tempfile", "io"}

@@ -75,7 +75,8 @@ def test_the_large_print_tells_the_sounds_apart_too(curlew, heron) -> None:
         for words in ("A stranger, quick beeps when nobody has come in, or you are not sure: do not go to look. "
                       f"Shut yourself in and call {number}.", "One short beep every minute, or a power cut: call us by day."):
             assert words in pack["sheet.html"]
-    assert "Three long tones and a pause again and again: get everybody out. Four short tones and a pause again and again: get everybody out." in curlew["sheet.html"]
+    for tones in ("Three long tones", "Four short tones"):
+        assert f"{tones} and a pause again and again: get everybody out." in curlew["sheet.html"]
     assert "Three long tones and a pause again and again: get everybody out." in heron["sheet.html"]
 
 
@@ -172,8 +173,8 @@ def test_whoever_gets_a_code_learns_what_to_do_when_it_sounds(curlew, heron, job
 def test_no_sentence_sends_the_reader_to_another_place_for_what_to_do_now(pages, curlew) -> None:
     """The pages stand in one file too, where "the top of this page" is another place."""
     assert not any(re.search("top of this page|tells you more", text) for text in curlew.values())
-    assert "Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call 999." in curlew["when.html"]
-    assert "If you do not know why it sounds, shut yourself in and call 999." in curlew["sounds.html"]
+    assert "Loud and without a pause: it is a real alarm, so do not go to look. Shut yourself in the room where you are, and call 999." in curlew["when.html"]
+    assert "If you do not know why it sounds, shut yourself in the room where you are and call 999." in curlew["sounds.html"]
 
 
 def test_whoever_set_it_off_is_told_of_the_word_wherever_the_call_is_told(curlew) -> None:

@@ -40,7 +40,7 @@ def test_a_short_link_names_what_takes_most_and_who_would_hear_it_better(tmp_pat
     facts = {fact.name: fact.value for fact in view.rows[0].facts}
     # By hand: -9.38 dB of margin and 15 dB of the fridge.
     assert facts["Takes most"] == "metal fridge: 15 dB; without it 5.6 dB would be left"
-    assert facts["Better through"] == "R1, with 22.9 dB, as far as it can carry more: write via: R1"
+    assert facts["Better through"] == "R1, with 22.9 dB, as far as it can carry more"
     good = {fact.name for fact in view.rows[-1].facts}
     assert not good & {"Takes most", "Better through", "Nearest move", "A new repeater"}
 

@@ -15,7 +15,8 @@ from tests.homeowner_text import plain
 
 # common practice, no source
 BRITISH = ("cupboards?", "internet box", "storeys?", "ring (?:the|him|her|them)", "fire brigade", "letterbox", "post ?code", "ground floor",
-           "upper floor", "sitting room", "unsetting", "sets and unsets", "fortnight", "engineers?", "hoover", "aerial", "alarm receiving centre", "police reference", "unset", "part-set", "999",
+           "upper floor", "sitting room", "unsetting", "sets and unsets", "fortnight", "engineers?", "hoover", "aerial",
+           "alarm receiving centre", "police reference", "unset", "part-set", "999",
            "112", "EN 50136-1\\)")
 # Spelling and words that the pages for house and station are free of; shared pages of the trade still hold some of them.
 SPELLED = ("mains", "fire service", "neighbours?", "colours?", "licences?", "programmed?", "metres?", "centres?", "labelled",
@@ -60,3 +61,18 @@ def test_permit_licence_and_address_of_the_invented_town_name_one_place() -> Non
     town = papers.people.customer.address[-1]
     assert town and all(one.by.endswith(town) for one in papers.job.monitoring.permits.values())
     assert any(one.name.startswith(town) for one in papers.company.licences)
+
+
+def test_the_record_asks_for_a_category_only_in_a_market_that_has_them(texts) -> None:
+    ours = next(pack for pack in packs_of(JOBS / "thrift-cottage" / "job.yaml") if pack.audience is Audience.RECORD)
+    page = next(one for one in ours.pages if one.path == "proposal.html")
+    assert "Category asked for" in render(page, environment(translations())).html
+    assert not any("Category asked for" in texts[Audience.RECORD][path] for path in ("proposal.html", "schedule.html"))
+
+
+def test_where_a_unit_looks_says_from_where_and_which_way_it_is_counted() -> None:
+    """As the key's own sentence says: 0 away from the front, 90 to the right, so clockwise."""
+    pack = next(one for one in packs_of(JOBS / "curlew-house" / "job.yaml") if one.audience is Audience.RECORD)
+    page = next(one for one in pack.pages if one.path == "schedule.html")
+    text = plain(BeautifulSoup(render(page, environment(translations())).html, "html5lib").body)
+    assert "looking 210° clockwise from straight away from the front" in text

@@ -1,6 +1,7 @@
 """Is what would mend a short link the best that there is, and are its figures those of the place that is written?"""
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -19,6 +20,8 @@ from generator.geometry import nodes as geometry_nodes
 from generator.geometry.house import house_of
 from generator.geometry.shapes import Spot
 from generator.model.job import Device
+from generator.rules.all_rules import RULES
+from generator.rules.registry import ask
 from tests.plan_jobs import FOIL, demo, made, random_house
 
 IN_LEFT = {"room": "left", "at_m": [0.02, 7.0], "height_m": 2.0}
@@ -215,3 +218,23 @@ def test_no_link_has_a_greater_reserve_than_the_bound_of_its_group_and_of_its_sp
                 link = search.link(nodes.stretches[nodes.stretch[index]].room, other, nodes.spot(index))
                 reserve = link.reserve_db if isinstance(link, Link) else -math.inf
                 assert reserve <= single[index] + 1e-9 and reserve <= groups[group] + 1e-9
+
+
+# --- what the rule says -----------------------------------------------------------------------------------------------
+
+def advice(papers) -> list[str]:
+    rule = next(one for one in RULES if one.id == "link-short")
+    results = SimpleNamespace(links=links_of_job(papers), mends=mends(papers))
+    return [one.hit.do for one in ask(rule, papers, results).findings]
+
+
+def test_the_rule_names_the_move_and_only_where_there_is_none_the_repeater() -> None:
+    (moved,) = advice(made(FOIL, IN_LEFT, {"M1": BEHIND}, WEAK))
+    assert moved.startswith("Move it by 0.51 m: in the front, on the outside wall on the right, 1.01 m from its corner") and "repeater" not in moved
+    (carried,) = advice(made(FOIL, IN_LEFT | {"at_m": [0.02, 4.0]}, {"M1": BEHIND}, WEAK))
+    assert carried.startswith("Plan a repeater: in the back, on the wall to the front at the front, 0.02 m from its corner with") and ", with 27.8 dB. Do not drill" in carried
+
+
+def test_the_rule_names_a_receiver_that_is_there_before_a_move() -> None:
+    first = advice(demo())[0]
+    assert first.startswith("Let it be heard through R1, with 10.1 dB: write via: R1; or move it by 1.98 m: in the sitting room, on the wall to the hall")

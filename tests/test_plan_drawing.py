@@ -11,10 +11,12 @@ from xml.etree import ElementTree
 import pytest
 
 from generator.calc.results import compute
+from generator.calc.unknown import Unknown
 from generator.geometry.house import house_of
 from generator.intake.job_reader import read_job
 from generator.pages.plan_links import level_of
 from generator.pages.plan_page import plan_page
+from generator.pages.plan_units import proposed_places
 from generator.pages.plan_views import DrawnSheet, Proposed, RoomArea, ThingArea, UnitMark, WallLine
 from generator.publish.plan_frame import frame_of
 from generator.publish.plan_names import placed
@@ -294,7 +296,15 @@ def test_a_proposed_place_is_drawn_where_it_is_and_told_in_the_key(tmp_path) -> 
         drawing = Drawing(found.sheets[index].drawing)
         points = drawing.off(drawing.one("proposed"))
         assert near((sum(x for x, _ in points) / 4, sum(y for _, y in points) / 4), place) and words in drawing.texts()
+    assert found.sheets[1].things[-1].value == "5 m to the right, 3 m away from the front"
     assert "proposed" in {one.mark for one in found.marks} and "proposed" not in {one.mark for one in plain.marks}
+
+
+def test_the_places_that_were_worked_out_for_repeaters_are_those_that_are_drawn() -> None:
+    place = SimpleNamespace(storey="upper", x=5.0, y=3.0)
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=Unknown("nothing is short")))) == ()
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),)))) == (
+        Proposed("upper", 5.0, 3.0, "R2"),)
 
 
 def test_the_same_stands_in_words_below(tmp_path) -> None:

@@ -69,9 +69,8 @@ def test_no_sentence_of_the_homeowner_escapes_translation() -> None:
 def test_the_foot_of_the_homeowners_pages_passes_through_translation(last, same: bool, says: str) -> None:
     assert issued_in_words(last, same, Marked().gettext) == says
     compiled = compile_job(DEMO / "job.yaml")
-    foot_of = {one: pack_of(compiled, one, Marked().gettext, looked_for(compiled, own_wording())).foot for one in (Audience.HOMEOWNER, Audience.STATION)}
-    assert len(foot_of[Audience.HOMEOWNER]) == 2 and all(line.startswith("⟦") and line.endswith("⟧") for line in foot_of[Audience.HOMEOWNER])
-    assert "⟦" not in " ".join(foot_of[Audience.STATION])
+    home, station = (pack_of(compiled, one, Marked().gettext, looked_for(compiled, own_wording())).foot for one in (Audience.HOMEOWNER, Audience.STATION))
+    assert len(home) == 2 and all(line.startswith("⟦") and line.endswith("⟧") for line in home) and "⟦" not in " ".join(station)
 
 
 def test_the_foot_of_the_file_that_is_sent_is_that_of_the_pages(tmp_path) -> None:

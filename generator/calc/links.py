@@ -1,4 +1,7 @@
-"""Every radio link of a job: from each unit to the control unit and to each repeater."""
+"""Every radio link of a job: from each unit to the control unit and to each repeater.
+
+margin = power − free space − all that stands in the way − weakest signal, as `link.py` says; source: ITU-R P.525 and P.2040.
+"""
 from collections.abc import Mapping
 from dataclasses import dataclass
 

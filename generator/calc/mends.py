@@ -3,6 +3,8 @@
 For each unit: what takes most and the margin without it, a receiver that is there and would hear it, the nearest place where it is
 heard. For the job: places for a repeater. Healthy units stay where the job has them: whatever hangs on a repeater
 fails with it, so none is sent there without need.
+
+margin without what takes most = margin + what it takes. Plain arithmetic on the links of `links.py`.
 """
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -47,7 +49,7 @@ def mends_of(papers: Papers, links: LinksOfJob, house: House) -> Mends:
 def _mend(link: Link, other: Link | None, move: Move | Unknown) -> Mend:
     killer = link.killer
     without = replace(link, terms=tuple(one for one in link.terms if one is not killer))
-    return Mend(link, link.margin_db("typical") < 0, killer, without.margin_db(without.worse) if killer else None, move, other)
+    return Mend(link, link.hopeless, killer, without.margin_db(without.worse) if killer else None, move, other)
 
 
 def _move(ground: Ground, name: str) -> Move | Unknown:

@@ -2,7 +2,7 @@
 
 Looked for where such a unit can hang: a contact on the frame of its opening, what hangs under the ceiling across its room, all else along the
 walls of its room at its own height, outside along the outside walls of the storey. What is carried stays with its bearer, a unit that is
-given by a path has no place. The distance is the straight one between the two places. Plain arithmetic on the links of `links.py`.
+given by a path has no place. distance = √((x₂ − x₁)² + (y₂ − y₁)² + (z₂ − z₁)²). Plain arithmetic on the links of `links.py`.
 """
 import math
 from collections.abc import Iterator

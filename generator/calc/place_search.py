@@ -1,10 +1,10 @@
 """Where along some lines is it best? Bounds for whole groups of spots first, then for single spots, exact figures last.
 
-A rating is a pair that is compared like words: how many are heard well enough, then the smallest reserve in dB of those. A group whose bound is
+rating = (how many are heard well enough, the smallest reserve in dB of those), compared like words. A group whose bound is
 no better than the best spot so far is never looked at, so the spot that is found is the best of all: nothing is sampled. Round it, to
 the centimetre, the search goes on. Of equals the first spot in the order of the lines.
 
-Plain arithmetic; `tests` hold it against every spot one by one.
+Plain arithmetic.
 """
 from collections.abc import Callable
 from dataclasses import dataclass

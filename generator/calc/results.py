@@ -57,6 +57,7 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
     job, on = papers.job, as_of or papers.job.dated
     house = house_of(job.premises)
     slots, power, cells, links = slot_map(papers), power_of_job(papers), cells_of_job(papers), links_of_job(papers, house)
+    coverage = coverage_of_job(papers, house)
     return Results(
         slots=slots,
         references=short_references(job.reference, [job.control_unit.id, *job.devices], papers.frozen.references),
@@ -73,7 +74,7 @@ def compute(papers: Papers, as_of: date | None = None) -> Results:
         receivers=best_receivers(papers, links),
         near=near_receivers(papers, house),
         mends=mends_of(papers, links, house),
-        routes=routes_of_job(papers),
-        sound=sounds_of_job(papers),
-        coverage=coverage_of_job(papers),
+        routes=routes_of_job(papers, house, coverage.views),
+        sound=sounds_of_job(papers, house),
+        coverage=coverage,
     )

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.calc.route_times import Pace
-from generator.calc.views import Seen, seen_by
+from generator.calc.unknown import Unknown
+from generator.calc.views import Seen
 from generator.calc.ways_in import TimedDoor
 from generator.geometry.house import House
 from generator.geometry.routes import Goal, Route, Stand, Walk, along, passed, routes, walk_of
@@ -15,6 +16,7 @@ SEES = "movement"
 AT_ONCE = ("immediate",)
 # Before the entry time runs a unit of the entry route does not wait either.
 NOT_YET = ("immediate", "entry-route")
+Eyes = Mapping[str, Seen | Unknown]
 # A way is looked along in steps of so many metres.
 EVERY_M = 0.1
 
@@ -33,14 +35,19 @@ class Met:
     at_s: float | None
 
 
-def met_on(papers: Papers, pace: Pace, house: House, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:
+def eyes_of(papers: Papers, seen: Eyes) -> Eyes:
+    """What each detector sees that could alarm at once on a way in."""
+    return {name: one for name, one in seen.items() if papers.job.devices[name].role in NOT_YET}
+
+
+def met_on(papers: Papers, pace: Pace, eyes: Eyes, walk: Walk, route: Route, door: TimedDoor) -> tuple[Met, ...]:
     """What is met between the timed door and the place where the alarm is turned off, in the order in which it is met."""
     found = ((pace.door.value + flat / pace.speed.value + slope / pace.stairs.value, unit, kind, where)
-             for unit, kind, where, flat, slope in _acting(papers, house, walk, route, door, AT_ONCE))
+             for unit, kind, where, flat, slope in _acting(papers, eyes, walk, route, door, AT_ONCE))
     return tuple(Met(unit, kind, where, at_s) for at_s, unit, kind, where in sorted(found))
 
 
-def met_before(papers: Papers, house: House, open_: Walk, door: TimedDoor) -> tuple[Met, ...]:
+def met_before(papers: Papers, house: House, eyes: Eyes, open_: Walk, door: TimedDoor) -> tuple[Met, ...]:
     """What is met on the way from the open air to a timed door that lies between two rooms; nothing for one to the open air."""
     passage = open_.floors[door.storey].passages.get(door.key)
     if not door.inner or passage is None:
@@ -51,7 +58,7 @@ def met_before(papers: Papers, house: House, open_: Walk, door: TimedDoor) -> tu
     sides = [at for room in passage.places if (at := floor.nearest(room, passage.middle)) is not None]
     found = [one for at in sides for one in routes(walk, Stand(door.storey, at), _fronts(walk)).values()]
     best = min(found, key=lambda one: one.flat_m + one.slope_m, default=None)
-    return tuple(Met(unit, kind, where, None) for unit, kind, where, *_ in _acting(papers, house, walk, best, door, NOT_YET)) if best else ()
+    return tuple(Met(unit, kind, where, None) for unit, kind, where, *_ in _acting(papers, eyes, walk, best, door, NOT_YET)) if best else ()
 
 
 def _fronts(walk: Walk) -> Mapping[str, Goal]:
@@ -59,7 +66,7 @@ def _fronts(walk: Walk) -> Mapping[str, Goal]:
     return {name: Goal.at(key, one.before) for key, floor in walk.floors.items() for name, one in floor.passages.items() if one.before}
 
 
-def _acting(papers: Papers, house: House, walk: Walk, route: Route, door: TimedDoor,
+def _acting(papers: Papers, eyes: Eyes, walk: Walk, route: Route, door: TimedDoor,
             roles: Sequence[str]) -> Iterator[tuple[str, str, str, float, float]]:
     """Units of some roles that a way meets: the unit, how, where, and the metres walked until then on the flat and on stairs."""
     on_way = {(one.kind, one.name): one for one in passed(walk, route)}
@@ -69,9 +76,9 @@ def _acting(papers: Papers, house: House, walk: Walk, route: Route, door: TimedD
         for key in watched(device):
             if key != door.key and (one := on_way.get(("door", key))):
                 yield name, "door", key, one.flat_m, one.slope_m
-        if papers.sheet_of[name].kind != SEES:
+        if name not in eyes:
             continue
-        view, room = seen_by(papers, house, name), on_way.get(("room", device.room))
+        view, room = eyes[name], on_way.get(("room", device.room))
         if isinstance(view, Seen):
             yield from ((name, "view", device.room, flat, slope) for flat, slope in _first_seen(route, view))
         elif room:

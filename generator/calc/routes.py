@@ -3,10 +3,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.givens import of_profile, tried
-from generator.calc.route_met import Met, met_before, met_on
+from generator.calc.route_met import Eyes, Met, eyes_of, met_before, met_on
 from generator.calc.route_mends import Mends, mends_of
 from generator.calc.route_times import Pace, Parts, entry_working, exit_working, metres_left, pace_of, parts_in
 from generator.calc.unknown import Unknown
+from generator.calc.views import views
 from generator.calc.ways_in import TimedDoor, goals_of, means_of, place_of, quickest, start_of, timed_doors, used_units, ways, without_tag
 from generator.calc.working import Given, Working
 from generator.geometry.house import House, house_of
@@ -96,8 +97,8 @@ class RoutesOfJob:
         return tuple(way for one in self.doors if isinstance(one.found, tuple) for way in one.found)
 
 
-def routes_of_job(papers: Papers, house: House | None = None) -> RoutesOfJob:
-    """The ways of every timed-entry door."""
+def routes_of_job(papers: Papers, house: House | None = None, seen: Eyes | None = None) -> RoutesOfJob:
+    """The ways of every timed-entry door. `seen` is what the detectors see, where that was worked out before."""
     house = house or house_of(papers.job.premises)
     if house.lacks:
         return RoutesOfJob((), house.lacks)
@@ -105,10 +106,11 @@ def routes_of_job(papers: Papers, house: House | None = None) -> RoutesOfJob:
     if isinstance(pace, Unknown):
         return RoutesOfJob((), pace.reason)
     walk = walk_of(house, papers.job.premises, pace.stairs_count)
-    return RoutesOfJob(tuple(_door(papers, house, walk, pace, one) for one in timed_doors(papers)), "")
+    eyes = eyes_of(papers, views(papers, house) if seen is None else seen)
+    return RoutesOfJob(tuple(_door(papers, house, eyes, walk, pace, one) for one in timed_doors(papers)), "")
 
 
-def _door(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor) -> DoorWays:
+def _door(papers: Papers, house: House, eyes: Eyes, walk: Walk, pace: Pace, door: TimedDoor) -> DoorWays:
     units, floor = list(used_units(papers, door)), walk.floors.get(door.storey)
     start = start_of(walk, door)
     if start is None:
@@ -125,7 +127,7 @@ def _door(papers: Papers, house: House, walk: Walk, pace: Pace, door: TimedDoor)
     if best not in codes and codes and (users := without_tag(papers)):
         other = quickest(papers, pace, codes)
         own.append(_way(papers, house, walk, pace, door, other, codes[other], users, notes))
-    met = [*met_before(papers, house, walk, door), *(one for way in own for one in met_on(papers, pace, house, walk, way.route, door))]
+    met = [*met_before(papers, house, eyes, walk, door), *(one for way in own for one in met_on(papers, pace, eyes, walk, way.route, door))]
     return DoorWays(door, tuple(own), tuple({(one.unit, one.at_s is None): one for one in reversed(met)}.values())[::-1])
 
 

@@ -2,6 +2,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from types import MappingProxyType
 
 from generator.model.company import Company
 from generator.model.construction import Construction
@@ -30,11 +31,11 @@ class Papers:
     frozen: Frozen = Frozen()
     spare: Mapping[str, Sheet] = field(default_factory=dict)
 
-    def rooms(self) -> dict[str, tuple[str, Room]]:
+    def rooms(self) -> Mapping[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""
         return self._rooms
 
-    def openings(self) -> dict[str, tuple[str, Opening]]:
+    def openings(self) -> Mapping[str, tuple[str, Opening]]:
         """Every opening by its key, with the key of its storey."""
         return self._openings
 
@@ -64,11 +65,11 @@ class Papers:
 
     # Asked for each unit, so made once: a house of a thousand rooms would be gone through a thousand times.
     @cached_property
-    def _rooms(self) -> dict[str, tuple[str, Room]]:
-        return {key: (storey_key, room)
-                for storey_key, storey in self.job.premises.storeys.items() for key, room in storey.rooms.items()}
+    def _rooms(self) -> Mapping[str, tuple[str, Room]]:
+        return MappingProxyType({key: (storey_key, room) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, room in storey.rooms.items()})
 
     @cached_property
-    def _openings(self) -> dict[str, tuple[str, Opening]]:
-        return {key: (storey_key, opening)
-                for storey_key, storey in self.job.premises.storeys.items() for key, opening in storey.openings.items()}
+    def _openings(self) -> Mapping[str, tuple[str, Opening]]:
+        return MappingProxyType({key: (storey_key, opening) for storey_key, storey in self.job.premises.storeys.items()
+                                 for key, opening in storey.openings.items()})

@@ -16,7 +16,7 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
         *deadly_sounds(papers, say), break_in_sound(papers, say),
-        say("Loud and without a pause: it is a real alarm. Do not go to look. Shut yourself in and call {number}."),
+        say("Loud and without a pause: it is a real alarm, so do not go to look. Shut yourself in the room where you are, and call {number}."),
         say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
             place=place_at_hand(papers, say)),
         say("Call us in the morning and read it to us.")),

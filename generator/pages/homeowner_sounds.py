@@ -40,7 +40,7 @@ MEANINGS = (
             ("You are at home and need do nothing more.",),
             "Most alarms give two short tones, or a light goes out."),
     Meaning("alarm", "Alarm: somebody may be in the house",
-            ("Do not go to look. If you do not know why it sounds, shut yourself in and call {number}.",),
+            ("Do not go to look. If you do not know why it sounds, shut yourself in the room where you are and call {number}.",),
             "It is very loud, and a lamp may flash."),
     Meaning("fire", "Alarm: fire",
             ("Get everybody out, stay out, and call {number}.",),

@@ -22,6 +22,7 @@ from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
 from generator.pages.plan_page import on_plan, plan_page
+from generator.pages.plan_units import proposed_places
 from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
@@ -76,7 +77,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
-    plan = plan_page(papers, results)
+    plan = plan_page(papers, results, proposed_places(results))
     about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
     return (
         _start(papers, steps, verdicts, draft),

@@ -54,7 +54,7 @@ def mend_facts(mends: Mends, mend: Mend) -> Iterator[tuple[str, str]]:
     if mend.killer:
         yield "Takes most", f"{thing(mend.killer, mend.link)}; without it {amount(mend.without_db, 'dB').replace('-', '−')} would be left"
     if mend.other:
-        yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more: write via: {mend.other.receiver}"
+        yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more"
     if isinstance(mend.move, Move):
         yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. {capital(NOT_LOOKED_AT)}"
     else:

@@ -14,6 +14,7 @@ from generator.pages.plan_sheets import (Drawn, drawn_house, opening_lines, open
                                          wall_lines, walls_of_sheet)
 from generator.pages.plan_units import link_lines, placed_units, unit_marks, unit_row, unplaced
 from generator.pages.plan_views import DrawnSheet, LEVELS, MarkKey, PlanView, Proposed, SheetView, WallKey
+from generator.pages.sheet_facts import plan_words
 from generator.procedure.handling import room_name
 from generator.terms.show import capital, count, figure, number, sentence_list
 
@@ -79,7 +80,8 @@ def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[st
                      tuple(_room(papers, drawn, walls, room) for key in storeys for room in papers.job.premises.storeys[key].rooms
                            if room in drawn.house.rooms),
                      tuple(_fact(opening_words(papers, hole.opening)) for wall in walls for hole in wall.holes),
-                     tuple(_fact(one.says) for one in (*drawing.things, *drawing.stairs)))
+                     (*(_fact(one.says) for one in (*drawing.things, *drawing.stairs)),
+                      *(Fact(f"Place for a repeater, {one.label}", plan_words([one.x, one.y])) for one in drawing.proposed)))
 
 
 def _says(title: str, units: Sequence, links: Sequence) -> str:

@@ -10,7 +10,7 @@ from generator.pages.page import Link, device_path
 from generator.pages.parts import carriers, place_of
 from generator.pages.plan_links import level_of, link_words
 from generator.pages.plan_sheets import Drawn, storey_of_unit
-from generator.pages.plan_views import At, LinkLine, UnitMark, UnitRow
+from generator.pages.plan_views import At, LinkLine, Proposed, UnitMark, UnitRow
 from generator.pages.power import anchor
 from generator.terms.show import capital, metres, sentence_list
 
@@ -92,6 +92,12 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
     return UnitRow(Link(device_path(results.references[name]), title), papers.sheet_of[name].name,
                    capital(", ".join(filter(None, (place, f"{metres(height)} high" if height is not None else "")))),
                    link_words(one.link, one.heard_by) if one else "" if own else "It has no radio link of its own.")
+
+
+def proposed_places(results: Results) -> tuple[Proposed, ...]:
+    """The places for repeaters that were found for short links; none where none was looked for or found."""
+    found = results.mends.repeaters
+    return () if isinstance(found, Unknown) else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
 
 
 def unplaced(papers: Papers, drawn: Drawn) -> dict[str, str]:

@@ -31,7 +31,8 @@ TELEPHONE = "Telephone of the customer"
 ONE_NUMBER = "No number of the house itself is given. The customer may answer elsewhere: ask where they are."
 HELD = "Held at the station, in no file: passwords, keywords and codes."
 HOLD_UP_CODES = frozenset((BY_ROLE["hold-up"], *HOLD_UP.values()))
-KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can turn it off", "Cannot come")
+KEYHOLDER_COLUMNS = ("Name", "Telephone", "Second telephone", "Relation", "Lives in the house", "There in", "Has a key", "Can turn it off",
+                     "Cannot come")
 
 
 def account(papers: Papers) -> Section:

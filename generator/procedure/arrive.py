@@ -17,7 +17,7 @@ from generator.terms.show import capital, metres, sentence_list
 def arrive(papers: Papers) -> Iterator[Step]:
     """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", "Compare the fingerprint and the revision at the foot with the office."),
+               ("Open every phase once with the phone in flight mode.", f"Compare the fingerprint and the revision at the foot with the office: {papers.company.name}, {papers.company.telephone}."),
                hold=Hold("H1", "The fingerprint on this phone is the office's.", "An old plan is fitted as carefully as a new one."),
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)

@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
-from generator.procedure.high_up import first_enrolled, fixed_after, high_up
+from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import SCANNED, WIRES, cleared, powered, powered_apart
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
@@ -38,8 +38,8 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
                    minutes=fix_minutes(papers, name),
                    tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
-                   note=device.note or "")
-    yield from powered_apart(papers)
+                   note=device.note or "", leaves=visit_up(papers, results, name))
+        yield from powered_apart(papers, name)
     yield from _cells(papers, first_enrolled(papers, results))
     yield from high_up(papers, results)
 

@@ -10,7 +10,7 @@ from string import ascii_lowercase
 from generator.pages.plan_views import At, DrawnSheet, UnitMark
 from generator.publish.plan_frame import WIDTH, Frame
 from generator.publish.plan_labels import Box, Ground, Wanted, below, beside, inside
-from generator.publish.plan_parts import LOOKS, REACH, entry
+from generator.publish.plan_parts import LOOKS, REACH, entry, link_ends
 
 # The size of letters at the first zoom, and how wide one can be as a share of it, in the widest of usual fonts.
 SIZE, HIGH = 12.0, 14.0
@@ -23,6 +23,7 @@ NEAR = 45.0
 
 # How broad walls and openings count where labels should hide none.
 WALL_CELLS = 4
+CLEAR = 4.0
 # The box of a label that has no place yet.
 NOWHERE = Box(0.0, 0.0, 0.0, 0.0)
 Row = tuple[tuple[str, str], ...]
@@ -131,8 +132,11 @@ def _ground(view: DrawnSheet, frame: Frame) -> Ground:
     for one in view.walls:
         ground.draw(frame.at(one.start), frame.at(one.end), WALL_CELLS)
     for one in view.links:
-        if one.whole:
-            ground.draw(frame.at(one.start), frame.at(one.end))
+        start, end = link_ends(frame, one)
+        ground.draw(start, end)
+        if not one.whole:
+            # A stub is short: a label upon it would hide how the link stands.
+            ground.take(Box(end[0] - CLEAR, end[1] - CLEAR, 2 * CLEAR, 2 * CLEAR))
     return ground
 
 

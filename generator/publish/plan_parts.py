@@ -105,15 +105,20 @@ def stairs(frame: Frame, one: StairsLine) -> str:
             f'<path {STEADY} d="{line(((ax, ay), (bx, by)))}{line(tip)}"/></g>')
 
 
-def link(frame: Frame, one: LinkLine) -> str:
-    """A link to who hears the unit; where that one stands on another drawing, a stub that points to it."""
+def link_ends(frame: Frame, one: LinkLine) -> tuple[At, At]:
+    """From a unit to who hears it; where that one stands on another drawing, a stub that points to it."""
     start, end = frame.at(one.start), frame.at(one.end)
     if not one.whole:
         length = math.dist(start, end)
         share = STUB / length if length > 1 else 0
         end = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share) if share else (start[0], start[1] - STUB)
+    return start, end
+
+
+def link(frame: Frame, one: LinkLine) -> str:
+    """A link, by how it stands."""
     kind = one.level if one.whole else f"{one.level} stub"
-    return f'<path class="link {kind}" {STEADY} data-unit="{escape(one.unit)}" d="{line((start, end))}"><title>{escape(one.says)}</title></path>'
+    return f'<path class="link {kind}" {STEADY} data-unit="{escape(one.unit)}" d="{line(link_ends(frame, one))}"><title>{escape(one.says)}</title></path>'
 
 
 def mark(kind: str, x: float, y: float) -> str:

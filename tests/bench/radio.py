@@ -15,6 +15,7 @@ from block import FLATS, UNITS, write_block
 from generator.calc.assignment import assigned
 from generator.calc.link import Link
 from generator.calc.links import LinksOfJob, links_of_job
+from generator.calc.mends import mends_of
 from generator.calc.receivers import best_receivers
 from generator.geometry.house import House, house_of
 from generator.intake.job_reader import read_job
@@ -32,6 +33,7 @@ TURNS = 5
 # What is searched for a job once its links are known. A search joins the bench by one line here: the function, given papers, links and house.
 SEARCHES: tuple[Callable[[Papers, LinksOfJob, House], object], ...] = (
     lambda papers, links, house: best_receivers(papers, links),
+    lambda papers, links, house: mends_of(papers, links, house),
 )
 RULES = [rule for family in FAMILIES if family.name == "radio" for rule in family.rules]
 
