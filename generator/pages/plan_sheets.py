@@ -102,7 +102,8 @@ def _apart(one: tuple[float, float, float, float], other: tuple[float, float, fl
 def rooms_of(papers: Papers, drawn: Drawn, storeys: Sequence[str]) -> tuple[RoomArea, ...]:
     """The rooms of a drawing that have a shape, in walking order."""
     found = [room for key in storeys for room in papers.job.premises.storeys[key].rooms if room in drawn.house.rooms]
-    return tuple(RoomArea(room_name(papers, room), corners(drawn.house.rooms[room]), middle(drawn.house.rooms[room])) for room in found)
+    return tuple(RoomArea(room_name(papers, room), corners(drawn.house.rooms[room]), middle(drawn.house.rooms[room]), room)
+                 for room in found)
 
 
 def walls_of_sheet(drawn: Drawn, storeys: Sequence[str]) -> list[Wall]:

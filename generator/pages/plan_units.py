@@ -43,7 +43,8 @@ def _mark(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[str
     numbers = zones_of(results, name)
     says = ". ".join(filter(None, (f"{name}, {row.kind}", f"zone {numbers}" if numbers else "", row.place, row.answer)))
     return UnitMark(name, anchor(results, name), label_of(results, name), numbers, device_path(results.references[name]), kind,
-                    (spot.x, spot.y), looks, _far(papers, results, drawn, storey_of, name), says)
+                    (spot.x, spot.y), looks, _far(papers, results, drawn, storey_of, name), says,
+                    (papers.job.control_unit.room if own else papers.room_of(papers.job.devices[name])) or "")
 
 
 def zones_of(results: Results, name: str) -> str:
