@@ -227,6 +227,20 @@ def test_roofs_lie_on_the_storey_that_is_nearest_in_height_and_stairs_on_both() 
     assert {mark for one in ground.things for mark in one.marks} == {"metal", "heat"}
 
 
+def test_a_roof_too_narrow_to_stand_on_is_not_said_to_be_one(tmp_path) -> None:
+    """UL 1641, read second-hand: a surface counts from 1.2 m of width."""
+    def said(view) -> str:
+        return next(one.says for one in view.sheets[1].drawing.things if one.name == "log store roof")
+    assert "2 m above the ground, one can stand on it; can be reached" in said(large()[2])
+    _, _, view = shown(tmp_path, lambda job: job["premises"]["roofs"]["log-store-roof"].update(size_m=["1.9", "1.0"]))
+    assert "narrower than 1.2 m, not counted as something to stand on" in said(view) and "one can stand" not in said(view)
+
+
+def test_links_are_counted_in_the_plural() -> None:
+    words = " ".join(one.drawing.says for one in large()[2].sheets)
+    assert re.search(r"\d\d links with enough", words) and not re.search(r"link with enoughs|spares\b|shorts\b|outs\b", words)
+
+
 def test_front_and_north_are_marked_where_the_job_says_it(tmp_path) -> None:
     ground = drawings()[0]
     assert "Front, faces south" in ground.texts() and "N" in ground.texts()

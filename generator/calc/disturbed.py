@@ -14,7 +14,7 @@ from generator.calc.views import HIGH, Seen
 from generator.geometry.house import House, house_of
 from generator.geometry.openings import inner_corners, stands
 from generator.geometry.shapes import Place, Spot, apart_m, area
-from generator.geometry.sight import View, heading_deg, seen
+from generator.geometry.sight import Turning, View, heading_deg
 from generator.model.papers import Papers
 
 SUN_FROM, SUN_TO = "sun_from_deg", "sun_to_deg"
@@ -54,17 +54,18 @@ class Better:
         return 100 * self.share
 
 
-def in_view(papers: Papers, house: House, view: View, room: str) -> tuple[InView, ...]:
-    """All that could disturb a detector, the windows first."""
+def in_view(papers: Papers, house: House, view: View, room: str, turning: Turning | None = None) -> tuple[InView, ...]:
+    """All that could disturb a detector, the windows first. `turning` keeps what is seen where many headings are asked for."""
+    turning = turning or Turning(house, papers.job.premises)
     found = [one for key, (_, opening, behind) in openings_out(papers).items()
-             if opening.glazed and behind == room and (one := _window(papers, house, view, key, room))]
+             if opening.glazed and behind == room and (one := _window(papers, house, view, key, room, turning))]
     storey = papers.job.premises.storeys[view.storey]
     for name, thing in storey.furniture.items():
         shape, kind = area(thing), "heat" if thing.heat else "climbed"
         if shape is None or thing.room != room or not (thing.heat or thing.climbed):
             continue
         middle = ((thing.base_m or 0.0) + thing.height_m) / 2 if thing.heat else thing.height_m
-        if _inside(view, shape) and seen(house, papers.job.premises, view, middle).touches(shape):
+        if _inside(view, shape) and turning.seen(view, middle).touches(shape):
             found.append(InView(kind, name, apart_m(shape, Place(view.at.x, view.at.y)), top_m=thing.height_m))
     return tuple(found)
 
@@ -73,12 +74,12 @@ def _inside(view: View, shape) -> bool:
     return apart_m(shape, Place(view.at.x, view.at.y)) <= view.range_m
 
 
-def _window(papers: Papers, house: House, view: View, key: str, room: str) -> InView | None:
+def _window(papers: Papers, house: House, view: View, key: str, room: str, turning: Turning) -> InView | None:
     at = stands(house, key, room)
     if at is None or at.storey != view.storey:
         return None
     middle = (at.bottom_m + at.top_m) / 2 - house.floor_m[at.storey]
-    if not seen(house, papers.job.premises, view, middle).meets((at.start, at.end)):
+    if not turning.seen(view, middle).meets((at.start, at.end)):
         return None
     front, ends = papers.job.premises.front_deg, known([of_profile(papers, name, "b") for name in (SUN_FROM, SUN_TO)])
     bearing = None if front is None else (front + 180 + at.out_deg) % 360
@@ -93,10 +94,12 @@ def better(papers: Papers, name: str, now: Seen, wanted: tuple[Kind, ...]) -> Be
     if isinstance(height, Unknown) or not now.high.area_m2:
         return None
 
+    turning = Turning(house, papers.job.premises)
+
     def clear(view: View) -> float:
-        if any(one.kind in wanted for one in in_view(papers, house, view, room)):
+        if any(one.kind in wanted for one in in_view(papers, house, view, room, turning)):
             return 0.0
-        return seen(house, papers.job.premises, view, height.value).area_m2 / now.high.area_m2
+        return turning.seen(view, height.value).area_m2 / now.high.area_m2
 
     def look(at: Spot, heading: float) -> float:
         return clear(View(now.view.storey, at, now.view.range_m, now.view.angle_deg, heading % 360))

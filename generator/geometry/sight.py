@@ -8,7 +8,7 @@ nothing may hang on a door that was left open; with `doors_open` they are open, 
 """
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from shapely import LineString, Point, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
@@ -87,11 +87,38 @@ NOTHING = Region(Polygon())
 
 def seen(house: House, premises: Premises, view: View, height_m: float, doors_open: bool = False) -> Region:
     """What a detector sees of the level at so many metres above the floor of its storey."""
-    level = house.floor_m[view.storey] + height_m
     field_of_view = _sector(view)
-    shadows = [one for low, high, piece in _blocks(house, premises, view.storey, doors_open)
-               if piece.intersects(field_of_view) and (one := _shadow(view, level, low, high, piece)) and one.area]
-    return Region(_without_scraps(field_of_view.difference(unary_union(shadows)))) if shadows else Region(field_of_view)
+    return _less(field_of_view, _shade(house, premises, view, field_of_view, height_m, doors_open))
+
+
+class Turning:
+    """What is seen from places while a detector is turned there, every door shut: the shadows of a place are thrown once for all headings."""
+
+    def __init__(self, house: House, premises: Premises):
+        self._house, self._premises = house, premises
+        self._shades: dict[tuple[str, Spot, float, float], BaseGeometry] = {}
+        self._sectors: dict[View, Polygon] = {}
+
+    def seen(self, view: View, height_m: float) -> Region:
+        """As `seen`, for one heading of many."""
+        key = (view.storey, view.at, view.range_m, height_m)
+        if key not in self._shades:
+            whole = replace(view, angle_deg=ALL_ROUND)
+            self._shades[key] = _shade(self._house, self._premises, whole, _sector(whole), height_m, doors_open=False)
+        if view not in self._sectors:
+            self._sectors[view] = _sector(view)
+        return _less(self._sectors[view], self._shades[key])
+
+
+def _shade(house: House, premises: Premises, view: View, within: Polygon, height_m: float, doors_open: bool) -> BaseGeometry:
+    """All shadows of what stands within an area, at a height."""
+    level = house.floor_m[view.storey] + height_m
+    return unary_union([one for low, high, piece in _blocks(house, premises, view.storey, doors_open)
+                        if piece.intersects(within) and (one := _shadow(view, level, low, high, piece)) and one.area])
+
+
+def _less(field_of_view: Polygon, shade: BaseGeometry) -> Region:
+    return Region(field_of_view if shade.is_empty else _without_scraps(field_of_view.difference(shade)))
 
 
 def ahead_m(room: Polygon, at: Place, heading_deg: float) -> float:

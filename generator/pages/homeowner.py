@@ -15,12 +15,11 @@ from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, KINDS, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
+from generator.pages.homeowner_words import (ANY_CARE, CARE, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
                                              kinds_of, listed, phones_of_company, say_reference)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.terms.audience import Audience
-from generator.terms.show import capital
 
 TOPICS = "homeowner/topics.html.j2"
 SHEET = "sheet.html"
@@ -41,7 +40,7 @@ class HomeStart:
 class ThingView:
     """One thing in the house. `replace_by` says when it is too old, or nothing; `battery` what to do when it is weak, or nothing.
 
-    `sensor` is true for what only notices: its page is opened from its card, and no list shows where it is.
+    `sensor` is true for what only notices: its page is opened from its card, and neither says where it is.
     """
 
     name: str
@@ -68,20 +67,20 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     voice = Voice(papers, say)
     names = [name for name in _in_walking_order(papers) if not in_person(papers, name)]
     short = results.references
-    own = _apart({name: _called(papers, name, voice) for name in names}, short)
-    rows = sorted((CodeRow(short[name], device_path(short[name]), _listed_as(papers, name, own[name], voice), "") for name in names),
-                  key=lambda row: row.short)
-    labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (own[name],)) for name in names)
+    own = _apart(papers, {name: called(papers, name, voice) for name in names}, short)
+    rows = sorted((CodeRow(short[name], device_path(short[name]), called(papers, name, voice), "") for name in names), key=lambda row: row.short)
+    order = _touched_first(papers, short, names)
+    labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (called(papers, name, voice),)) for name in order)
     topics = (*_topics(papers, voice),
               Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
     sheet = Page(SHEET, voice("Large print for the drawer"), TOPICS, sheet_view(papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
-        *(_thing(papers, results, name, own[name], voice) for name in _touched_first(papers, short, names)),
+        *(_thing(papers, results, name, own[name], voice) for name in order),
         Page("codes.html", voice("Find by reference"), "homeowner/codes.html.j2", CodesView(tuple(rows))),
         Page("labels.html", voice("Cards"), "shared/labels.html.j2",
-             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them in a drawer, not by the door. They tell where things are."))),
+             LabelsView(labels, voice("Cards for the drawer"), voice("Keep them in a drawer, not by the door. They open pages about your alarm."))),
         sheet,
     )
 
@@ -118,13 +117,11 @@ def _touched_first(papers: Papers, short: Mapping[str, str], names: list[str]) -
             *sorted(sensors, key=lambda name: (kinds.index(papers.sheet_of[name].kind), short[name]))]
 
 
-def _apart(own: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:
-    """Names that nobody mistakes: where two things are called the same, their references stand with them."""
+def _apart(papers: Papers, own: dict[str, str], short: Mapping[str, str]) -> dict[str, str]:
+    """Names that nobody mistakes: where two things are called the same, and for every sensor, their references stand with them."""
     names = list(own.values())
-    return {name: f"{text} {short[name]}" if names.count(text) > 1 else text for name, text in own.items()}
-
-
-_called = called
+    return {name: f"{text} {short[name]}" if names.count(text) > 1 or papers.sheet_of[name].kind in SENSORS else text
+            for name, text in own.items()}
 
 
 def _things(papers: Papers, own: dict[str, str], short: Mapping[str, str], say: Voice) -> ThingsView:
@@ -132,12 +129,6 @@ def _things(papers: Papers, own: dict[str, str], short: Mapping[str, str], say: 
     kinds = kinds_of(papers)
     sensors = tuple(Topic(f"all-{kind}", say(title), (say(CARE[kind]),)) for kind, title in SENSORS.items() if kind in kinds)
     return ThingsView(touched, sensors)
-
-
-def _listed_as(papers: Papers, name: str, own: str, say: Voice) -> str:
-    """A thing in a list that others may see: its name, or of a sensor only what it is."""
-    kind = papers.sheet_of[name].kind
-    return capital(say(KINDS[kind])) if kind in SENSORS else own
 
 
 def _start(papers: Papers, pages: tuple[Page, ...], say: Voice) -> HomeStart:
@@ -153,6 +144,4 @@ def _thing(papers: Papers, results: Results, name: str, own: str, say: Voice) ->
     weak = say("If the alarm says that its battery is weak, call us. Do not change it yourself.") if cell else ""
     view = ThingView(own, short, payload(papers, Audience.HOMEOWNER, short), sheet.everyday, say(CARE.get(sheet.kind, ANY_CARE)), old,
                      weak, cell and bool(papers.job.premises.children), sheet.kind in SENSORS)
-    # The title stands in the navigation of every page.
-    title = f"{_listed_as(papers, name, own, say)} {short}" if sheet.kind in SENSORS else own
-    return Page(device_path(short), title, "homeowner/thing.html.j2", view, say("Things"))
+    return Page(device_path(short), own, "homeowner/thing.html.j2", view, say("Things"))

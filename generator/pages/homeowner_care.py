@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.dates import Month
 from generator.calc.service import services
 from generator.model.papers import Papers
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, steps
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, prove, steps
 from generator.terms.show import capital
 
 # What sets off each kind of sensor for nothing, and what people can do about it.
@@ -45,7 +45,8 @@ def _monthly(papers: Papers, say: Voice) -> Topic:
     agreed, doors = papers.job.monitoring, entry_doors(papers, say)
     return Topic("month", say("Once a month: test it"), (
         say("It will be very loud. Keep children and animals away, and stay far from the sounders."),), steps=steps(
-        say("Call {station} first on {telephone}, and say that you want to test your alarm.", telephone=agreed.telephone) if agreed
+        " ".join((say("Call {station} first on {telephone}, and say that you want to test your alarm.", telephone=agreed.telephone), prove(say)))
+        if agreed
         else say("Tell the people next door that you want to test your alarm."),
         say("{Set} the alarm, go out, and wait until it is {is_set}.", Set=capital(say("{set}"))),
         say("Come in by {doors}, and wait until the alarm sounds.", doors=doors),
@@ -97,5 +98,5 @@ def _false_alarms(papers: Papers, kinds: frozenset[str], say: Voice) -> Topic:
         *causes,
         say("Tell us if the alarm sounds in a storm or in a power cut."),
         say("Call us before building work, before you decorate, and before anybody moves a sensor."),
-        say("If it was you who set it off, call {station} at once and say your word.") if papers.job.monitoring
+        say("If it was you who set it off, call {station} at once, and say your name and your word.") if papers.job.monitoring
         else say("If it was you who set it off, tell the people next door at once.")))

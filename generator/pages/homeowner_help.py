@@ -2,11 +2,12 @@
 from collections.abc import Iterator
 
 from generator.model.papers import Papers
+from generator.pages.homeowner_morning import in_short
 from generator.pages.homeowner_night import coming_in, deadly_in_short, small_beep
 from generator.pages.homeowner_papers import kept_topic
 from generator.pages.homeowner_setting import set_topic, unset_topic
-from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, say_reference,
-                                             steps)
+from generator.pages.homeowner_words import (FIRE_KINDS, Topic, TopicsView, Voice, danger, kinds_of, phone, phones_of_company, prove,
+                                             say_reference, steps)
 
 
 def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -16,7 +17,8 @@ def help_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
     if agreed:
         yield Topic("station", say("It was a false alarm, or you want to test"), (
             say("Call {station} first."), say("They are the monitoring station, the people who watch your alarm by day and by night.")),
-            (phone(agreed.telephone),), last=(say_reference(say),))
+            (phone(agreed.telephone),), last=(
+                say_reference(say), prove(say), say("If they call you and you are not sure that it is they, hang up and call them yourself.")))
     yield Topic("company", say("Something is wrong with the alarm, or something changes"), (
         say("Call {company}."), say("Please tell us before you get a pet, new internet or new people in the house, and before building work.")),
         phones_of_company(papers, say), last=(say_reference(say),))
@@ -42,16 +44,17 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
         *deadly_in_short(papers, say),
-        say("A stranger, {sound} when nobody has come in, or you are not sure: do not go to look.", sound=coming_in(papers, say)) + " "
+        say("You are not sure: think of fire first. If it might be a fire, get everybody out."),
+        say("A stranger, or {sound} when nobody has come in: do not go to look.", sound=coming_in(papers, say)) + " "
         + say("Shut yourself in and call {number}."),
         say("{sound}, or a power cut: call us by day.", sound=small_beep(papers, say)),
-        say("If it was your mistake, {unset} it, and call {station} on {telephone}.", telephone=agreed.telephone) if agreed
+        say("If it was your mistake, {unset} it, call {station} on {telephone}, and say your name and your word.", telephone=agreed.telephone) if agreed
         else say("If it was your mistake, {unset} it and tell the people next door.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
         say("Your reference: {reference}"), say("Keep this in a drawer, never by the door, and write no code on it.")))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
     stay = (Topic("part", say("When you stay in"), (
-        *parts, say("Open no window and no outside door, and walk only where we showed you."))),) if parts else ()
+        *parts, say("Open no window and no outside door, and walk only where we showed you."), in_short(papers, say))),) if parts else ()
     urgent = Topic("danger", say("You are in danger"), (
         say("Fire or gas: get out. A stranger: stay away. Then call {number}."),), urgent=True)
     return TopicsView((urgent, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay, sounds, us), large=True)

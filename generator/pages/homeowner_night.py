@@ -1,22 +1,26 @@
 """What does somebody do who wakes up from beeps at night, or whom somebody threatens?"""
 from generator.model.papers import Papers
+from generator.pages.homeowner_morning import own_steps
 from generator.pages.homeowner_papers import first_weeks
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of, place_at_hand, sounds_of
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of, maybe_fire, place_at_hand, sounds_of
 from generator.terms.show import capital, sentence_list
 
 # The sounds at which people get out, and what a house needs to make them. Groups of three tones for fire: ISO 8201; of four for the gas:
 # UL 2034 (both from memory). No law makes every alarm sound like that, so words for any alarm stand in where no sheet says it.
 DEADLY = {
-    "fire": (FIRE_KINDS, "A smoke alarm or heat alarm: {sound}.", "A smoke alarm or heat alarm, often three tones and a pause again and again."),
-    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "A gas alarm: {sound}.", "A gas alarm, often four tones and a pause again and again."),
+    "fire": (FIRE_KINDS, "{sound}: fire. Get everybody out.", "A smoke alarm or heat alarm: {sound}.",
+             "A smoke alarm or heat alarm, often three tones and a pause again and again."),
+    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "{sound}: deadly gas. Get everybody out.", "A gas alarm: {sound}.",
+                        "A gas alarm, often four tones and a pause again and again."),
 }
 
 
 def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
-        *deadly_sounds(papers, say), break_in_sound(papers, say),
-        say("Loud and without a pause: it is a real alarm, so do not go to look. Shut yourself in the room where you are, and call {number}."),
+        *deadly_sounds(papers, say), *((own_steps(say),) if papers.job.part_sets else ()), break_in_sound(papers, say),
+        " ".join((say("Loud and without a pause: it is a real alarm."), maybe_fire(say),
+                  say("If not, do not go to look. Shut yourself in the room where you are, and call {number}."))),
         say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
             place=place_at_hand(papers, say)),
         say("Call us in the morning and read it to us.")),
@@ -25,15 +29,16 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
 
 def deadly_in_short(papers: Papers, say: Voice) -> tuple[str, ...]:
     """Each sound at which everybody gets out, in a sentence of its own."""
-    sounds = [capital(sound) for when, (needs, *_) in DEADLY.items() if needs & kinds_of(papers) for sound in sounds_of(papers, when)]
-    return tuple(say("{sound}: get everybody out.", sound=sound) for sound in sounds or [say("A smoke alarm or a gas alarm")])
+    told = tuple(say(in_short, sound=capital(sound)) for when, (needs, in_short, *_) in DEADLY.items() if needs & kinds_of(papers)
+                 for sound in sounds_of(papers, when))
+    return told or (say("A smoke alarm or a gas alarm: get everybody out."),)
 
 
 def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
     """The sounds at which everybody gets out. Every house hears of smoke alarms, as they may hang there without the alarm."""
     kinds, out = kinds_of(papers), say("Get everybody out, then call {number}.")
     told = []
-    for when, (needs, as_here, usual) in DEADLY.items():
+    for when, (needs, _, as_here, usual) in DEADLY.items():
         sounds = sounds_of(papers, when)
         if needs & kinds:
             told.append(say(as_here, sound=sentence_list(list(sounds), say("or"))) if sounds else say(usual))
@@ -43,7 +48,7 @@ def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
 def break_in_sound(papers: Papers, say: Voice) -> str:
     """The beeps of somebody who comes in, while nobody should."""
     return " ".join((
-        say("You hear {sound}, and nobody of yours has just come in: somebody may be in the house.", sound=coming_in(papers, say)),
+        say("You hear {sound}, and nobody of yours has just got up or come in: somebody may be in the house.", sound=coming_in(papers, say)),
         say("Shut yourself in the room where you are, and call {number}.")))
 
 

@@ -3,7 +3,8 @@ from collections.abc import Iterator
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import Step, Topic, TopicsView, Voice, at_hand, entry_doors, kinds_of, place_at_hand, steps
+from generator.pages.homeowner_morning import morning_topics
+from generator.pages.homeowner_words import AT_HAND, Step, Topic, TopicsView, Voice, at_hand, entry_doors, kinds_of, place_at_hand, steps
 from generator.procedure.handling import opening_name
 from generator.terms.show import lower, sentence_list
 
@@ -25,7 +26,8 @@ def setting_view(papers: Papers, say: Voice) -> TopicsView:
     words = Topic("words", say("Two words that you will meet"), (
         say("To {set} the alarm means to turn it on, and to {unset} it means to turn it off."),
         say("If there is a fire, get out at once and do not stop to turn the alarm off.")))
-    return TopicsView((words, set_topic(papers, say), unset_topic(papers, say), *part_set_topics(papers, say), _forgot(papers, say)))
+    return TopicsView((words, set_topic(papers, say), unset_topic(papers, say), *part_set_topics(papers, say), *morning_topics(papers, say),
+                       _forgot(papers, say)))
 
 
 def set_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
@@ -49,21 +51,38 @@ def unset_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
         say("Come in by {doors}, and by no other way.", doors=entry_doors(papers, say)),
         "" if short else Step(say("The alarm starts to beep as soon as the door is open."), seconds),
         _straight(papers, say, short),
-        _ways(papers, say, short, keypad=say("Type your own code to {unset} the alarm."), reader=say("Hold your tag to the reader to {unset} it."),
+        _ways(papers, say, short, keypad=say("Type your own code on the keypad to {unset} the alarm."),
+              reader=say("Hold your tag to the reader to {unset} it."),
               fob=say("Press your fob as we showed you, inside or before you open the door.")),
         say("The beeps stop, and you know that the alarm is {is_unset}.")))
 
 
 def _straight(papers: Papers, say: Voice, short: bool) -> str:
     """Where to go from each door: to what stands in the room behind it, as far as rooms tell, else to the usual place."""
-    usual, told = place_at_hand(papers, say), []
-    for key, (_, opening) in papers.openings().items():
-        behind = next((place for name in papers.job.devices if papers.room_of(papers.job.devices[name]) in set(opening.wall) - {OUTSIDE}
-                       for place in (at_hand(papers, name, say),) if place), None)
-        if opening.entry and behind and behind != usual:
-            told.append(say("From the {door}, go to the {place}.", door=opening_name(papers, key), place=behind))
+    usual = place_at_hand(papers, say)
     first = say("Go straight to the {place}.", place=usual) if short else say("Go straight to the {place}, and do nothing else first.", place=usual)
-    return " ".join((first, *told))
+    return " ".join((first, *(_from_door(papers, key, name, say) for key, name in _behind(papers).items() if at_hand(papers, name, say) != usual)))
+
+
+def _behind(papers: Papers) -> dict[str, str]:
+    """By each door by which people come: the first keypad or reader in the room behind it; no entry where there is none."""
+    stands = {key: [name for name, device in papers.job.devices.items() if papers.sheet_of[name].kind in AT_HAND
+                    and papers.room_of(device) in set(opening.wall) - {OUTSIDE}]
+              for key, (_, opening) in papers.openings().items() if opening.entry}
+    return {key: names[0] for key, names in stands.items() if names}
+
+
+def _from_door(papers: Papers, key: str, name: str, say: Voice) -> str:
+    """What to do behind one door. A reader takes a tag and no code: without one, people come in where there is a keypad."""
+    door, place = opening_name(papers, key), at_hand(papers, name, say)
+    if papers.sheet_of[name].kind == "keypad":
+        return say("From the {door}, go to the {place}.", door=door, place=place)
+    behind = _behind(papers)
+    others = [opening_name(papers, one) for one, (_, opening) in papers.openings().items()
+              if opening.entry and (one not in behind or papers.sheet_of[behind[one]].kind == "keypad")]
+    without = (say("It takes no code, so without a tag come in by the {door}.", door=sentence_list(others, say("or the"))) if others
+               else say("It takes no code, so never leave the house without your tag."))
+    return " ".join((say("From the {door}, go to the {place} and hold your tag to it.", door=door, place=place), without))
 
 
 def part_set_topics(papers: Papers, say: Voice) -> Iterator[Topic]:

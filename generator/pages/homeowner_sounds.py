@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of, maybe_fire
 from generator.terms.show import sentence_list
 
 
@@ -40,7 +40,8 @@ MEANINGS = (
             ("You are at home and need do nothing more.",),
             "Most alarms give two short tones, or a light goes out."),
     Meaning("alarm", "Alarm: somebody may be in the house",
-            ("Do not go to look. If you do not know why it sounds, shut yourself in the room where you are and call {number}.",),
+            ("Do not go to look. If you do not know why it sounds and nothing is like fire, shut yourself in the room where you are. "
+             "Then call {number}.",),
             "It is very loud, and a lamp may flash."),
     Meaning("fire", "Alarm: fire",
             ("Get everybody out, stay out, and call {number}.",),
@@ -68,7 +69,8 @@ def sound_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         if one.needs and not one.needs & kinds or one.when == WITH_PARTS and not papers.job.part_sets:
             continue
         told = tuple(_told(papers, one.when, say)) or (say(one.usual),)
-        lines = tuple(map(say, one.does)) + (_ends(papers, say) if one.when == "alarm" else ())
+        does = tuple(map(say, one.does))
+        lines = (maybe_fire(say), *does, *_ends(papers, say)) if one.when == "alarm" else does
         yield Topic(one.when, say(one.title), lines, points=told)
 
 

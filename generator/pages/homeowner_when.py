@@ -3,8 +3,8 @@ from collections.abc import Iterator
 
 from generator.model.papers import Papers
 from generator.pages.homeowner_night import night_topic, threat_topic
-from generator.pages.homeowner_words import (FIRE_KINDS, Step, Topic, Voice, after_false_alarm, danger, kinds_of, phones_of_company,
-                                             place_at_hand, steps)
+from generator.pages.homeowner_words import (FIRE_KINDS, Step, Topic, Voice, after_false_alarm, danger, kinds_of, maybe_fire,
+                                             phones_of_company, place_at_hand, prove, steps)
 
 
 def when_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
@@ -23,7 +23,8 @@ def _alarms(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("A smoke alarm or a gas alarm, or you see or smell fire: everybody out at once. Call {number} from outside."),
         " ".join((say("A stranger may be in the house: shut yourself in the room where you are. Call {number} and stay on the line."),
                   say("Leave that room only if your way out is free."))),
-        say("You are not sure: do the same as for a stranger, and call {number} from where you are safe."),
+        " ".join((say("You are not sure: think of fire first."), maybe_fire(say),
+                  say("Only if nothing looks or smells like fire, do the same as for a stranger."))),
         " ".join((say("You know why it sounded: {unset} the alarm with your own code."), after_false_alarm(papers, say)))))
     yield Topic("away", say("The alarm sounds and you are away"), steps=steps(
         say("Answer your telephone, because somebody will try to reach you.") if agreed
@@ -45,7 +46,7 @@ def _mistake(papers: Papers, say: Voice) -> Topic:
     return Topic("mistake", say("You set it off by mistake"), steps=steps(
         stop,
         say("Call {station} at once on {telephone}, or answer when they call you.", telephone=agreed.telephone),
-        say("Say your name and the word that you agreed with them, and tell them that it was a mistake.")),
+        prove(say), say("Tell them that it was a mistake.")),
         last=(say("If you are not sure who is calling you, hang up and call {station} yourself."),))
 
 
@@ -65,14 +66,14 @@ def _deadly(kinds: frozenset[str], say: Voice) -> Iterator[Topic]:
 
 def _buttons(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic]:
     agreed = papers.job.monitoring
-    tell = (say("Call {station} at once on {telephone}, and say your name.", telephone=agreed.telephone) if agreed
-            else say("Call us, so that we know about it."))
+    tell = ((say("Call {station} at once on {telephone}.", telephone=agreed.telephone), prove(say)) if agreed
+            else (say("Call us, so that we know about it."),))
     if "hold-up" in kinds:
         yield threat_topic(papers, say)
         yield Topic("no-threat", say("You pressed the threat button by mistake"), (
-            tell, say("Tell them that nobody is in danger. After false calls, help may come more slowly or not at all.")))
+            *tell, say("Tell them that nobody is in danger. After false calls, help may come more slowly or not at all.")))
     if "medical" in kinds:
-        yield Topic("call", say("You pressed the call button by mistake"), (tell, say("Tell them that you are well and need no help.")))
+        yield Topic("call", say("You pressed the call button by mistake"), (*tell, say("Tell them that you are well and need no help.")))
 
 
 def _by_day(papers: Papers, kinds: frozenset[str], say: Voice) -> Iterator[Topic]:

@@ -59,7 +59,8 @@ FIRE_KINDS = frozenset({"smoke", "heat"})
 AT_HAND = ("keypad", "reader")
 # Places that one is on and not in, by the last word of their name.
 ON = frozenset({"landing", "stairs", "staircase", "balcony", "terrace", "veranda", "porch", "patio", "deck", "roof", "stair"})
-# What only notices, and nobody touches: a list of the places of all of them would show by subtraction what nothing watches.
+# What only notices, and nobody touches: the places of all of them would show by subtraction what nothing watches, so no page and no card
+# of the house tells one.
 SENSORS = {
     "contact": "Any sensor on a door or window",
     "movement": "Any movement sensor",
@@ -164,10 +165,11 @@ def in_person(papers: Papers, name: str) -> bool:
 
 
 def called(papers: Papers, name: str, say: Voice) -> str:
-    """What people call a thing: the job's word for it, else its kind and where it is; its kind alone where its place is told in person."""
+    """What people call a thing: the job's word for it, else its kind and where it is; its kind alone for what only notices, as all
+    pages and cards together would show by what is missing where nothing watches."""
     device = papers.job.devices[name]
     kind = say(KINDS[papers.sheet_of[name].kind])
-    if in_person(papers, name):
+    if papers.sheet_of[name].kind in SENSORS:
         return capital(kind)
     if device.called:
         return capital(device.called)
@@ -223,10 +225,20 @@ def danger(say: Voice) -> Topic:
         say("The alarm is not the emergency service.")), urgent=True)
 
 
+def maybe_fire(say: Voice) -> str:
+    """What comes before hiding wherever somebody does not know why it sounds: whoever shuts the door on a fire may die behind it."""
+    return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once and call {number} from outside.")
+
+
+def prove(say: Voice) -> str:
+    """How a caller shows the station who calls, before a test and before help is called off: whoever knows the house alone knows no word."""
+    return say("Say your name and the word that you agreed with them, and give that word to nobody else.")
+
+
 def after_false_alarm(papers: Papers, say: Voice) -> str:
     """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
     agreed = papers.job.monitoring
-    return (say("Then call {station} on {telephone}, and say the word that you agreed with them.", telephone=agreed.telephone) if agreed
+    return (say("Then call {station} on {telephone}, and say your name and the word that you agreed with them.", telephone=agreed.telephone) if agreed
             else say("Then tell the people next door, so that nobody worries."))
 
 

@@ -12,7 +12,7 @@ from generator.pages.plan_links import level_of, link_words
 from generator.pages.plan_sheets import Drawn, storey_of_unit
 from generator.pages.plan_views import At, LinkLine, Proposed, UnitMark, UnitRow
 from generator.pages.power import anchor
-from generator.terms.show import amount, capital, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 # A unit's name that is longer stands on the drawing as its short reference.
 LONGEST_NAME = 6
@@ -91,7 +91,7 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
     numbers = zones_of(results, name)
     title = f"{name} · zone {numbers}" if numbers else name
     return UnitRow(Link(device_path(results.references[name]), title), papers.sheet_of[name].name,
-                   capital(", ".join(filter(None, (place, f"{amount(height, 'm', 2)} high" if height is not None else "")))),
+                   capital(", ".join(filter(None, (place, f"{metres(height)} high" if height is not None else "")))),
                    link_words(one.link, one.heard_by) if one else "" if own else "It has no radio link of its own.")
 
 
