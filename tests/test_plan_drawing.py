@@ -296,15 +296,17 @@ def test_a_proposed_place_is_drawn_where_it_is_and_told_in_the_key(tmp_path) -> 
         drawing = Drawing(found.sheets[index].drawing)
         points = drawing.off(drawing.one("proposed"))
         assert near((sum(x for x, _ in points) / 4, sum(y for _, y in points) / 4), place) and words in drawing.texts()
-    assert found.sheets[1].things[-1].value.startswith("5 m to the right, 3 m away from the front")
+    assert found.sheets[1].things[-1].value == "5 m to the right, 3 m away from the front, as one faces the front from outside"
     assert "proposed" in {one.mark for one in found.marks} and "proposed" not in {one.mark for one in plain.marks}
 
 
 def test_the_places_that_were_worked_out_for_repeaters_are_those_that_are_drawn() -> None:
     place = SimpleNamespace(storey="upper", x=5.0, y=3.0)
-    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=Unknown("nothing is short")))) == ()
-    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),)))) == (
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=Unknown("nothing is short"), left=("M4",)))) == ()
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),), left=("M4",)))) == (
         Proposed("upper", 5.0, 3.0, "R2"),)
+    # What a receiver that is there or a near move mends asks for no repeater.
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),), left=()))) == ()
 
 
 def test_the_same_stands_in_words_below(tmp_path) -> None:

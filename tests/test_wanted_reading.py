@@ -82,3 +82,9 @@ def test_what_is_accepted_or_about_another_unit_is_not_told() -> None:
     # A name that another begins with is not that other: D1 is not D11.
     assert open_about(found, "job.devices.M") == () and open_about(found, "job.control_unit") == ()
     assert decides_place("signal-M4") and decides_place("fix-M4") and decides_place("place") and not decides_place("test-M4")
+
+
+def test_a_finding_in_a_step_is_set_as_text_and_not_as_a_code(large) -> None:
+    """The style's class for what is typed in by hand, large and with wide letters, is not for sentences."""
+    panels = large["steps/listen.html"].select("section.step .finding")
+    assert len(panels) == 3 and not any("short" in one["class"] for one in panels)

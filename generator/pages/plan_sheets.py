@@ -2,14 +2,13 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from shapely import Polygon
 
 from generator.calc.reach import STAND
 from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.geometry.drawn import corners, middle
 from generator.geometry.house import House, house_of
-from generator.geometry.shapes import Spot, area, can_stand, holds
+from generator.geometry.shapes import area, can_stand, holds, Polygon, Spot
 from generator.geometry.walls import Hole, Wall
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE, Furniture, Stairs

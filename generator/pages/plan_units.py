@@ -96,9 +96,9 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
 
 
 def proposed_places(results: Results) -> tuple[Proposed, ...]:
-    """The places for repeaters that were found for short links; none where none was looked for or found."""
+    """The places for repeaters that were found for short links; none where none was looked for or found, or each link is mended without one."""
     found = results.mends.repeaters
-    return () if isinstance(found, Unknown) else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
+    return () if isinstance(found, Unknown) or not results.mends.left else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
 
 
 def unplaced(papers: Papers, drawn: Drawn) -> dict[str, str]:

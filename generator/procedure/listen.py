@@ -86,7 +86,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     more = [Fact("Heard through", device.via)] if device.via else []
     if on_own_scale(papers):
         more.append(Fact("On its own scale", on_own_scale(papers)))
-    last = [via for via in [device.via] if via and heard_through(papers, via)[-1] == name]
+    last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
                  f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
@@ -98,7 +98,8 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
                        *_reading(results, name), *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; {_deleted(behind, last)}.",
+                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
+                                f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
