@@ -164,9 +164,20 @@ def test_the_markets_own_words_stand_in_the_lines(job_file) -> None:
                                               if one.what != "Function" and ("unset" in one.accept or "part-set" in one.accept)]
 
 
-def test_a_link_is_also_said_on_the_scale_that_the_control_unit_shows(large) -> None:
-    accept = large["M4"]["Link margin"].accept
-    assert "10 dB or more" in accept and "4 of 9 bars or better" in accept
+def test_bars_of_the_control_unit_prove_no_margin_and_stand_as_could_not_test(large) -> None:
+    for unit, wanted in (("M4", "10 dB or more"), ("D1", "15 dB or more")):
+        accept = large[unit]["Link margin"].accept
+        assert wanted in accept and "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin" in accept
+        assert "where only bars can be read: “could not test”" in accept
+    assert large["M4"]["Drift"].accept.endswith("Read in bars only: not one less.")
     papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
     step = next(one for one in procedure(papers, compute(papers)) if one.id == "signal-M4")
-    assert ("On its own scale", "4 of 9 bars or better") in [(one.name, one.value) for one in step.facts]
+    shown = {one.name: one.value for one in step.facts}["On its own scale"]
+    assert "papers call good; it does not say" in shown and "or stands as “could not test”" in step.hold.until
+
+
+def test_a_control_unit_that_shows_decibels_is_read_in_them(job_file) -> None:
+    def decibels(files) -> None:
+        files["equipment"]["tern-cu32"]["control_unit"]["link_scale"] = {"unit": "dB", "most": 60, "passes": 10}
+    lines = checks(job_file, decibels)["D1"]
+    assert "could not test" not in lines["Link margin"].accept and "not one less" not in lines["Drift"].accept

@@ -9,6 +9,7 @@ import pytest
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure.checks import checks_of_unit
+from generator.procedure.messages import LADDER
 from generator.procedure.step import Step, Wait
 from generator.procedure.steps import procedure
 from generator.procedure.waits import with_waits
@@ -111,8 +112,8 @@ def test_a_sounder_that_runs_to_its_end_takes_at_least_that_long(large, job_file
     assert steps(job_file, lambda f: f["job"]["times"].update(sounder_min="4"))["test-S1"].minutes == 10
 
 
-def test_currents_are_signed_where_the_mains_is_off_and_not_where_loads_are_joined(large) -> None:
-    assert not any("Current" in line for line in large["power-loads"].unsigned)
+def test_currents_are_signed_where_the_mains_is_off_and_not_where_supplies_are_joined(large) -> None:
+    assert not any("Current" in line for line in large["power-mains"].unsigned)
     assert "Current at rest of CU" in large["battery-load"].unsigned
 
 
@@ -235,5 +236,34 @@ def test_nothing_is_said_twice_of_an_outside_sounder(large) -> None:
 def test_the_ladder_is_fetched_where_somebody_climbs_and_nowhere_else_and_the_kit_names_phases_as_they_are_called(large, pages) -> None:
     ladder = {name for name, step in large.items() if "ladder with tie and stabiliser" in step.tools}
     assert {"signal-S1", "fix-S1", "join-S1", "lid-S1"} <= ladder and not {"test-S1", "test-S2", "tampers"} & ladder
+    # Wherever its danger stands, it is fetched.
+    assert ladder >= {name for name, step in large.items() if LADDER in step.messages} and {"cable-entry", "refit"} <= ladder
     row = next(words(one) for one in pages["kit.html"].select("ul.pick li") if "pen and paper" in words(one))
     assert row.endswith("for “Arrive” and “Hand over and leave”")
+
+
+def test_hours_that_nobody_waits_for_say_who_reads_them_when_and_what_stands_until_then(large, pages) -> None:
+    for what in ("Standby", "Recharge"):
+        accept = lines("CU")[what].accept
+        assert "the company reads it on a later visit" in accept and "Until then its result is “could not test”" in accept
+        assert accept.endswith("the certificate says: worked out, not tested.")
+    assert "Standby and Recharge: not waited for on the day" in text(large["battery-load"])
+    # Their lines are led to from there and no longer from the ten minutes in which the battery is joined.
+    assert {"Standby of CU", "Recharge of CU"} <= set(large["battery-load"].unsigned) and "Battery of CU" in large["power-battery"].unsigned
+
+
+def test_the_office_has_its_telephone_beside_the_fingerprint_that_is_compared_with_it(large) -> None:
+    assert "with the office: Saltmarsh Alarm Fitting, 01632 960310" in text(large["read-pack"])
+
+
+def test_what_is_powered_is_not_switched_on_again_and_a_reader_is_called_by_the_list_it_stands_in(large) -> None:
+    assert "is on already" in text(large["enrol-R1"]) and "then switch" not in text(large["enrol-R1"])
+    number = next(fact.name for fact in large["enrol-K2"].facts if fact.name.startswith("Keypad "))
+    assert f"for {number.lower()} (readers stand in the list of keypads)" in text(large["enrol-K2"])
+
+
+def test_no_key_of_a_file_stands_where_the_installer_reads_what_to_do(pages) -> None:
+    for path in ("index.html", "findings.html", "radio.html", "dates.html"):
+        said = words(pages[path])
+        assert "write via:" not in said and "authority_changed" not in said and "replace_by" not in said, path
+    assert "write “heard through”: R1" in words(pages["findings.html"])

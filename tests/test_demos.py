@@ -135,6 +135,42 @@ def test_a_unit_without_place_or_direction_is_seen() -> None:
     assert unplaced(Papers(job, papers.sheet_of, papers.company, papers.profile, papers.people)) == ["K1", "M1"]
 
 
+# A hand needs a place to stand: who comes in, who is inside, who faces the house.
+SIDE, FROM = re.compile(r"\b(left|right)(?:-hand)?\b"), re.compile(r"seen from inside|as one (?:comes in|faces the house)")
+
+
+@pytest.mark.parametrize("folder", DEMOS)
+def test_a_position_that_says_left_or_right_says_from_where(folder: str) -> None:
+    devices = read_job(JOBS / folder / "job.yaml").papers.job.devices
+    told = {name: f"{one.position or ''} {one.note or ''}" for name, one in devices.items()}
+    assert [name for name, words in told.items() if SIDE.search(words) and not FROM.search(words)] == []
+
+
+def test_hands_of_windows_at_the_front_are_those_of_somebody_inside() -> None:
+    """By hand, from the plan's own axes: to the right of the house is to the left of whoever looks out at its front."""
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    for name, front in {"D3": True, "D5": False, "D8": False, "D9": True, "D10": True, "V1": True, "D11": True, "D12": True}.items():
+        device = papers.job.devices[name]
+        to_the_right = device.at_m[0] > papers.openings()[device.protects][1].at_m[0]
+        assert ("on the left" if to_the_right == front else "on the right") in device.position, name
+
+
+def test_the_open_back_door_does_not_cover_the_reader_and_a_contact_above_a_leaf_hangs_above_it() -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    door, lock, reader = papers.openings()["back-door"][1], papers.job.devices["D2"].at_m, papers.job.devices["K2"].at_m
+    width, middle = float(door.width_m), door.at_m
+    # The leaf turns about the edge away from its lock.
+    hinge = (float(middle[0]) + (-width if lock[0] > middle[0] else width) / 2, float(middle[1]))
+    assert sum((float(one) - other) ** 2 for one, other in zip(reader, hinge)) ** .5 > width
+    assert papers.job.devices["D4"].height_m > papers.openings()["french-doors"][1].height_m
+
+
+def test_what_one_can_stand_on_under_an_upper_window_makes_it_within_reach(demos) -> None:
+    """The window over the log store has its contact since the store is 2 m high and wide enough to stand on; UL 1641, read second-hand: 1.2 m."""
+    reach = next(one.reach for one in demos["curlew-house"].results.coverage.ways if one.opening == "bedroom-2-window")
+    assert reach.reached and reach.origin == "log-store-roof"
+
+
 def _keys(data, way: tuple = ()):
     for key in data if isinstance(data, dict) else ():
         yield (*way, key)

@@ -2,6 +2,7 @@
 
 The order: common practice, no source.
 """
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -16,7 +17,7 @@ from generator.tables.minutes import DAY_MIN
 from generator.terms.problem import JobInvalid
 from tests.conftest import JOBS
 
-VISIT = ["signal-S1", "power-loads", "fix-K1", "enrol-K1", "enrol-S1", "quiet-S1", "fix-S1", "join-S1", "lid-S1", "test-S1"]
+VISIT = ["signal-S1", "power-mains", "fix-K1", "enrol-K1", "enrol-S1", "quiet-S1", "fix-S1", "join-S1", "lid-S1", "test-S1"]
 
 
 def of(path) -> dict[str, Step]:
@@ -72,5 +73,6 @@ def test_the_cells_of_what_is_enrolled_first_are_looked_at_then_and_no_step_wait
 
 def test_no_night_falls_while_the_ladder_stands(large) -> None:
     papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
-    day = tuple(Step(name, "fix", name, ("do",), minutes=minutes) for name, minutes in (("a", DAY_MIN - 30), ("fix-S1", 25), ("join-S1", 5), ("lid-S1", 5)))
+    visit = tuple(replace(large[name], minutes=minutes) for name, minutes in (("fix-S1", 25), ("join-S1", 5), ("lid-S1", 5)))
+    day = (Step("a", "fix", "a", ("do",), minutes=DAY_MIN - 30), *visit)
     assert [one.id for one in with_nights(papers, day)] == ["a", "night-1", "fix-S1", "join-S1", "lid-S1"]

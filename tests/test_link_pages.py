@@ -1,5 +1,6 @@
 """Does the installer's page of radio tell every link, the least reserve first, and does nobody else get it?"""
 import re
+from dataclasses import replace
 
 import pytest
 from bs4 import BeautifulSoup
@@ -9,6 +10,7 @@ from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
 from generator.pages.installer_links import links_page
+from generator.pages.installer_mends import mend_facts, repeaters_view
 from generator.publish.render import environment, render, translations
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 
@@ -38,7 +40,7 @@ def test_a_short_link_names_what_takes_most_and_who_would_hear_it_better(tmp_pat
     facts = {fact.name: fact.value for fact in view.rows[0].facts}
     # By hand: -9.38 dB of margin and 15 dB of the fridge.
     assert facts["Takes most"] == "metal fridge: 15 dB; without it 5.6 dB would be left"
-    assert facts["Better through"] == "R1, with 22.9 dB, as far as it can carry more: write via: R1"
+    assert facts["Better through"] == "R1, with 22.9 dB, as far as it can carry more"
     good = {fact.name for fact in view.rows[-1].facts}
     assert not good & {"Takes most", "Better through", "Nearest move", "A new repeater"}
 
@@ -64,7 +66,11 @@ def test_a_repeater_is_proposed_with_its_place_its_own_link_and_what_it_would_ca
     facts = {fact.name: fact.value for fact in row.facts}
     assert facts["Where"].startswith("In the guest room, on the outside wall on the right, 0.84 m from its corner with the outside wall at the front")
     assert facts["Its own link"] == "to CU, 40.4 dB, 15 dB wanted" and facts["Would carry"].count(" with ") == 3
-    assert "Each short link can be mended without one" in view.repeaters.notes[0] and "as seen by somebody who faces its front" in view.repeaters.notes[-1]
+    # Each of the three is mended by the repeater that is there: one more is no first choice.
+    assert view.repeaters.title.startswith("Second choice") and "each short link can be mended without one" in soup.find(id="repeaters").find_next("p").get_text()
+    assert all("A new repeater" not in {fact.name for fact in one.facts} for one in view.rows)
+    assert sum(fact.name == "Second choice, a new repeater" for one in view.rows for fact in one.facts) == 3
+    assert "as seen by somebody who faces its front" in view.repeaters.notes[-1]
     assert soup.find(id="repeater-N1") and soup.find(id="repeaters")
     proposed = results.mends.repeaters[0]
 
@@ -109,6 +115,7 @@ def test_a_job_without_a_repeater_takes_the_companys_sheet_and_without_one_says_
 
     papers, results, view, _ = shown(tmp_path, without_repeater)
     assert list(papers.spare) == ["tern-rp"] and results.mends.repeaters[0].sheet == "tern-rp" and len(view.repeaters.rows) == 1
+    assert (view.repeaters.title == "A place for a repeater") == bool(results.mends.left)
     papers, _, view, _ = shown(tmp_path, bare)
     assert not papers.spare and view.repeaters.none == ("None is proposed, because the figures of a repeater are missing; write a sheet of kind repeater in the "
                                                         "folder equipment, with radio, repeats and mounting_m.")
@@ -185,3 +192,15 @@ def test_a_link_that_is_missing_is_counted(tmp_path, lost, says) -> None:
 def test_only_the_installer_gets_the_page() -> None:
     packs = packs_of(JOBS / "curlew-house" / "job.yaml")
     assert [pack.audience.value for pack in packs if any(page.path == "radio.html" for page in pack.pages)] == ["installer"]
+
+
+def test_a_repeater_is_the_first_choice_only_for_what_nothing_else_mends() -> None:
+    results = compute(read_job(JOBS / "curlew-house" / "job.yaml").papers)
+    mends = results.mends
+    assert mends.left == ()
+    alone = replace(mends, units={**mends.units, "M4": replace(mends.units["M4"], other=None, move=Unknown("nowhere near"))})
+    assert alone.left == ("M4",)
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    assert repeaters_view(papers, alone).title == "A place for a repeater" and repeaters_view(papers, alone).first == "Without one M4 would stay short."
+    assert [dict(mend_facts(alone, alone.units[name])).keys() & {"A new repeater", "Second choice, a new repeater"} for name in ("M4", "S1")] == [
+        {"A new repeater"}, {"Second choice, a new repeater"}]

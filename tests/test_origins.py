@@ -4,7 +4,7 @@ import re
 import pytest
 
 from generator.model.visibility import TABLE
-from generator.pages.origins import origin_in_words, place_in_words
+from generator.pages.origins import keys_in_words, origin_in_words, place_in_words
 from tests.conftest import JOBS
 from tests.test_step_pages import html, words
 
@@ -43,3 +43,12 @@ def test_no_page_of_the_installer_shows_the_key_of_a_file_as_where_a_value_stand
     for path, page in html(JOBS / "curlew-house" / "job.yaml").items():
         shown = [words(one) for one in page.select(".at, .facts dd, .origin, .source")]
         assert not [one for one in shown if KEY.search(one)], path
+
+
+@pytest.mark.parametrize("text, shown", [
+    ("Let it be heard through R1: write via: R1.", "Let it be heard through R1: write “heard through”: R1."),
+    ("write authority_changed: true with changed_on: and changed_by:; no file", "write “authority changed”: yes with “changed on”: and “changed by”:; no file"),
+    ("Say so: ask.", "Say so: ask."),
+])
+def test_keys_to_write_stand_in_words_on_pages(text, shown) -> None:
+    assert keys_in_words(text) == shown

@@ -227,6 +227,20 @@ def test_roofs_lie_on_the_storey_that_is_nearest_in_height_and_stairs_on_both() 
     assert {mark for one in ground.things for mark in one.marks} == {"metal", "heat"}
 
 
+def test_a_roof_too_narrow_to_stand_on_is_not_said_to_be_one(tmp_path) -> None:
+    """UL 1641, read second-hand: a surface counts from 1.2 m of width."""
+    def said(view) -> str:
+        return next(one.says for one in view.sheets[1].drawing.things if one.name == "log store roof")
+    assert "2 m above the ground, one can stand on it; can be reached" in said(large()[2])
+    _, _, view = shown(tmp_path, lambda job: job["premises"]["roofs"]["log-store-roof"].update(size_m=["1.9", "1.0"]))
+    assert "narrower than 1.2 m, not counted as something to stand on" in said(view) and "one can stand" not in said(view)
+
+
+def test_links_are_counted_in_the_plural() -> None:
+    words = " ".join(one.drawing.says for one in large()[2].sheets)
+    assert re.search(r"\d\d links with enough", words) and not re.search(r"link with enoughs|spares\b|shorts\b|outs\b", words)
+
+
 def test_front_and_north_are_marked_where_the_job_says_it(tmp_path) -> None:
     ground = drawings()[0]
     assert "Front, faces south" in ground.texts() and "N" in ground.texts()
@@ -282,15 +296,17 @@ def test_a_proposed_place_is_drawn_where_it_is_and_told_in_the_key(tmp_path) -> 
         drawing = Drawing(found.sheets[index].drawing)
         points = drawing.off(drawing.one("proposed"))
         assert near((sum(x for x, _ in points) / 4, sum(y for _, y in points) / 4), place) and words in drawing.texts()
-    assert found.sheets[1].things[-1].value == "5 m to the right, 3 m away from the front"
+    assert found.sheets[1].things[-1].value == "5 m to the right, 3 m away from the front, as one faces the front from outside"
     assert "proposed" in {one.mark for one in found.marks} and "proposed" not in {one.mark for one in plain.marks}
 
 
 def test_the_places_that_were_worked_out_for_repeaters_are_those_that_are_drawn() -> None:
     place = SimpleNamespace(storey="upper", x=5.0, y=3.0)
-    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=Unknown("nothing is short")))) == ()
-    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),)))) == (
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=Unknown("nothing is short"), left=("M4",)))) == ()
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),), left=("M4",)))) == (
         Proposed("upper", 5.0, 3.0, "R2"),)
+    # What a receiver that is there or a near move mends asks for no repeater.
+    assert proposed_places(SimpleNamespace(mends=SimpleNamespace(repeaters=(SimpleNamespace(label="R2", place=place),), left=()))) == ()
 
 
 def test_the_same_stands_in_words_below(tmp_path) -> None:

@@ -16,7 +16,9 @@ from generator.terms.problem import JobInvalid
 
 
 # What the demo's control unit shows of a link.
-SCALE = {"On its own scale": "4 of 9 bars or better", "The control unit shows": "bars, 9 at most; its papers call 4 good"}
+SCALE = {"On its own scale": "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin asked for is left. "
+                             "Write the dB that its test mode or a test transmitter shows; where only bars can be read: “could not test”, with the "
+                             "bars beside it"}
 
 
 def of(job_file, *changes):
@@ -64,8 +66,13 @@ def supplies(found: dict[str, Step]) -> list[Step]:
     return [step for name, step in found.items() if name.startswith("power-")]
 
 
+def low(files) -> None:
+    """The wired sounder hangs low, so that it is fed when the control unit is."""
+    files["job"]["devices"]["S1"].update(room="hall", height_m="2.2")
+
+
 def test_the_power_order_is_that_of_the_sheet_with_its_reason(job_file) -> None:
-    found = supplies(steps(job_file))
+    found = supplies(steps(job_file, low))
     assert [step.id for step in found] == ["power-loads", "power-mains", "power-battery"]
     assert all(Fact("Order", "low-voltage loads, mains then standby battery") in step.facts for step in found)
     assert all(Fact("Why", "A flat new battery joined first can hide a charger that does not work.") in step.facts for step in found)
@@ -79,14 +86,17 @@ def test_the_power_order_is_that_of_the_sheet_with_its_reason(job_file) -> None:
 def test_the_hold_stands_before_the_battery_and_asks_for_what_can_be_read_then(job_file, order, holder, until) -> None:
     def change(files) -> None:
         files["equipment"]["tern-cu32"]["control_unit"]["power_order"] = order
+        low(files)
     found = [(step.id, step.hold.until) for step in supplies(steps(job_file, change)) if step.hold]
     assert found == ([(holder, until)] if holder else [])
 
 
 def test_a_unit_high_up_has_the_ladder_before_every_step_at_its_place(job_file) -> None:
     found = steps(job_file)
-    assert all(safety.LADDER in found[f"{what}-S1"].messages for what in ("signal", "fix", "join", "lid", "test"))
-    assert safety.LADDER not in found["enrol-S1"].messages and safety.SOUNDER in found["enrol-S1"].messages and safety.SOUNDER in found["test-S1"].messages
+    assert all(safety.LADDER in found[f"{what}-S1"].messages for what in ("signal", "fix", "join", "lid"))
+    # On the ground before, and sounded when the ladder is away.
+    assert not any(safety.LADDER in found[f"{what}-S1"].messages for what in ("enrol", "test"))
+    assert safety.SOUNDER in found["enrol-S1"].messages and safety.SOUNDER in found["test-S1"].messages
 
 
 @pytest.mark.parametrize("ceiling, high", [("2.4", False), ("3.4", True), (None, True)])

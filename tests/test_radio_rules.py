@@ -19,6 +19,8 @@ from tests.rule_cases.power import repeater
 from tests.rule_cases.radio import paths, planned, repeaters
 
 RADIO = tuple(one.id for family in FAMILIES if family.name == "radio" for one in family.rules)
+# What a plan tells of ways, views and sound is another matter; these houses are drawn for their radio alone.
+OTHERS = tuple(one.id for family in FAMILIES if family.name in ("routes", "coverage", "exposed", "places", "sounds") for one in family.rules)
 FS_12_M = 20 * math.log10(4 * math.pi * 12 * 868.3e6 / 299792458)
 PEOPLE, SHADOW = 8.0, 1.28155 * 5.01
 
@@ -100,7 +102,7 @@ UNDER_STAIRS = planned(("fuse-box", {"corner_m": ["0.58", "1.35"], "size_m": ["0
 
 def test_a_control_unit_beside_a_fuse_box_and_a_router_is_told_both(job_file) -> None:
     hits = asked(job_file, UNDER_STAIRS)
-    assert {name for name, (outcome, _) in hits.items() if outcome != "clear"} == {"receiver-near-metal"}
+    assert {name for name, (outcome, _) in hits.items() if outcome != "clear" and name not in OTHERS} == {"receiver-near-metal"}
     (hit,) = hits["receiver-near-metal"][1]
     assert hit.says == "CU would hang 0.3 m from fuse-box (metal) and 0.3 m from router (sends by itself); 1 m is wanted."
     assert hit.compared == "fuse-box 0.3 m, router 0.3 m, at least 1 m" and hit.at == "job.control_unit.at_m"
@@ -110,7 +112,7 @@ def test_a_control_unit_beside_a_fuse_box_and_a_router_is_told_both(job_file) ->
 
 def test_a_metre_away_the_same_house_is_clean(job_file) -> None:
     away = both(UNDER_STAIRS, put("job", "control_unit", "at_m", value=["2.5", "1.5"]))
-    assert {name: outcome for name, (outcome, _) in asked(job_file, away).items() if outcome != "clear"} == {}
+    assert {name: outcome for name, (outcome, _) in asked(job_file, away).items() if outcome != "clear" and name not in OTHERS} == {}
 
 
 def test_by_paths_nobody_is_asked_what_stands_near_the_control_unit(job_file) -> None:

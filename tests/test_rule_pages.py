@@ -38,7 +38,7 @@ def test_a_rule_that_could_not_be_asked_has_a_page_too(job_file) -> None:
     pages = rendered(job_file(clean, without_limit("entry_max_s")))[Audience.INSTALLER]
     assert rules_of(pages) == {"entry-time-long"}
     shown = pages["rules/entry-time-long.html"].get_text(" ")
-    assert "Not checked, because the profile has no limit entry_max_s." in shown
+    assert "Not checked, because the profile sets no limit for that." in shown
     assert "has no limit entry_max_s: not checked." in shown
 
 

@@ -68,28 +68,10 @@ def test_only_the_installer_gets_the_page(tmp_path) -> None:
     assert [pack.audience.value for pack in packs if any(page.path == PATH for page in pack.pages)] == ["installer"]
 
 
-def test_the_picture_holds_what_is_seen_and_each_gap_with_its_name(tmp_path) -> None:
-    results, _, view, soup = shown(tmp_path)
-    assert [one.title for one in view.drawn] == ["Ground floor", "Upper floor", "Outbuilding"]
-    ground, upper, _ = view.drawn
-    assert [(gap.opening, gap.reached) for gap in upper.gaps] == [("main bedroom window", False), ("bathroom window", False),
-                                                                  ("bedroom 3 window", False)]
-    assert not ground.gaps and {one.unit for one in ground.areas} == {"M1", "M2", "M3", "M4", "M5"}
-
-    def shoelace(ring) -> float:
-        return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1]))) / 2
-
-    for one in ground.areas:
-        region = getattr(results.coverage.views[one.unit], "low" if one.height == "lower" else "high")
-        assert abs(sum(shoelace(outer) - sum(map(shoelace, holes)) for outer, *holes in one.pieces) - region.area_m2) < 1e-6
-    drawings = soup.select("svg.seen-storey")
-    assert [svg["aria-label"] for svg in drawings] == [one.says for one in view.drawn]
-    assert len(drawings[1].select("line.gap.high")) == 3 and [text.get_text() for text in drawings[1].select("text")] == ["M6", "1", "2", "3"]
-    assert "1: main bedroom window, no detection, out of reach" in soup.get_text(" ")
-    for svg in drawings:
-        height = float(svg["viewbox" if svg.has_attr("viewbox") else "viewBox"].split()[3])
-        places = [pair.split(",") for path in svg.select("path") for pair in re.findall(r"[\d.-]+,[\d.-]+", path["d"])]
-        assert all(0 <= float(x) <= 340 and 0 <= float(y) <= height for x, y in places)
+def test_the_page_leads_to_the_plan_where_views_and_gaps_are_drawn_if_there_is_one(tmp_path) -> None:
+    _, _, view, soup = shown(tmp_path)
+    assert [one.href for one in view.plan] == ["plan.html"] and soup.select_one("a[href='plan.html']") and not soup.select("svg")
+    assert shown(tmp_path, job="heron-bungalow")[2].plan == ()
 
 
 def test_the_large_demo_has_no_wall_of_findings_and_none_here_that_its_house_does_not_deserve(tmp_path) -> None:

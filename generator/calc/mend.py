@@ -75,3 +75,8 @@ class Mends:
 
     units: Mapping[str, Mend]
     repeaters: tuple[NewRepeater, ...] | Unknown
+
+    @property
+    def left(self) -> tuple[str, ...]:
+        """The short units that neither a receiver that is there nor a move mends: for them alone a new repeater is the first choice."""
+        return tuple(name for name, one in self.units.items() if not one.other and not isinstance(one.move, Move))

@@ -8,10 +8,11 @@ from generator.geometry.shapes import Place, Spot
 from generator.model.called import opening_name, room_name
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.terms.show import amount
+from generator.terms.show import metres
 
 SIDES = {"front": "at the front", "back": "at the back", "left": "on the left", "right": "on the right"}
 SEEN = "Left, right, front and back are those of the house, as seen by somebody who faces its front."
+NOT_LOOKED_AT = "what it watches from there is not looked at here"
 
 
 def place_of(papers: Papers, house: House, storey: str, room: str, spot: Spot, opening: str | None = None) -> MendPlace:
@@ -45,8 +46,3 @@ def _wall(papers: Papers, side: Side) -> str:
     if side.behind == OUTSIDE:
         return f"the outside wall {SIDES[side.side]}"
     return f"the wall to the {room_name(papers, side.behind)} {SIDES[side.side]}"
-
-
-def metres(value: float) -> str:
-    """A length as it is read on a tape."""
-    return amount(value, "m", 2)

@@ -14,8 +14,8 @@ from generator.model.premises import OUTSIDE, Premises
 IN_FRAME_M = 0.05
 # Lines across a room for a unit under the ceiling lie so far apart.
 LINES_M = 0.25
-# An opening is kept clear on both sides of its wall's line.
-BESIDE_M = 0.1
+# An opening is kept clear on both sides of its wall's line; a unit's middle stays half a unit off its edges: a box over a reveal has no wall.
+BESIDE_M, HALF_UNIT_M = 0.1, 0.15
 
 
 @dataclass(frozen=True)
@@ -113,8 +113,8 @@ def _edges(shape: BaseGeometry) -> list[tuple[Place, Place]]:
 def _clear(house: House, storey: str, room: str, edges: Iterable[tuple[Place, Place]], at_m: float, blocked: Iterable[Blocked]) -> Iterator[Stretch]:
     """What of some lines at a height no opening and no thing takes."""
     shut = [one.over for one in blocked if one.bottom_m <= at_m <= one.top_m]
-    shut += [_beside(standing.wall, hole.start_m, hole.end_m) for standing in house.walls if standing.wall.storey == storey and room in standing.wall.places
-             for hole in standing.wall.holes if hole.bottom_m <= at_m - standing.bottom_m <= hole.top_m]
+    shut += [_beside(standing.wall, hole.start_m - HALF_UNIT_M, hole.end_m + HALF_UNIT_M) for standing in house.walls if standing.wall.storey == storey and room in standing.wall.places
+             for hole in standing.wall.holes if hole.bottom_m - HALF_UNIT_M <= at_m - standing.bottom_m <= hole.top_m + HALF_UNIT_M]
     gone = together(shut) if shut else None
     for start, end in edges:
         line = LineString((start, end))

@@ -8,6 +8,7 @@ from generator.calc.job_dates import job_dates, last_change
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
+from generator.pages.origins import origin_in_words
 from generator.pages.page import Link, Page
 from generator.pages.parts import FindingView
 from generator.terms.show import capital, day, month
@@ -53,7 +54,7 @@ def dates_of(papers: Papers, results: Results) -> Calendar:
 
 def _row(one: Entry, as_of: date) -> DateRow:
     when = month(one.on.first) if isinstance(one.on, Month) else day(one.on)
-    return DateRow(when, "over" if one.last < as_of else "", one.what, capital(one.why), capital(one.source))
+    return DateRow(when, "over" if one.last < as_of else "", one.what, capital(one.why), capital(origin_in_words(one.source)))
 
 
 def _missing(one: Unknown) -> str:

@@ -17,6 +17,7 @@ from generator.pages.installer_results import results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
 from generator.pages.labels import Label, LabelsView
+from generator.pages.open_findings import field_of, open_about
 from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
@@ -77,15 +78,16 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
     plan = plan_page(papers, results, proposed_places(results))
+    about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
         plan,
-        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards)),
+        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about),
         settings_page(papers, results, stopped),
-        *device_pages(papers, results, stopped, stops, on_plan(plan)),
+        *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),

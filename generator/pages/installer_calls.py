@@ -12,9 +12,9 @@ from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView, Stopped, facts_view, unless_stopped
 from generator.procedure import messages
 from generator.procedure.confirming import WINDOW, confirming_in_words
-from generator.procedure.handling import filled
 from generator.procedure.message import Message
 from generator.procedure.safety import met
+from generator.procedure.sheet_test import test_words
 from generator.tables.events import CONTROL_TAMPER, ENTRY, IS_SET, MAINS, OMITTED, OPEN_CLOSE, PART_SET, SET_OFF, TAMPER, UNSET_FIRST
 from generator.terms.show import amount, capital, count, lower
 
@@ -207,4 +207,4 @@ def _do(papers: Papers, results: Results, one: PlannedTest) -> str:
         words = papers.profile.words
         done = capital(one.do.format(set=words.set, unset=words.unset, part_set=words.part_set))
         return f"{one.device}: {done}" if one.device else done
-    return f"{one.device}: {filled(papers.sheet_of[one.device].handling.test, papers, results, one.device)}"
+    return f"{one.device}: {test_words(papers, results, one.device)}"

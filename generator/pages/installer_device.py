@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.pages.installer_tests import group_of
+from generator.pages.open_findings import OpenFinding
 from generator.pages.page import Link, Page, device_path, payload
 from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
                                    unless_stopped, unstopped)
@@ -15,7 +16,7 @@ from generator.procedure.checks import Check, checks_of_unit
 from generator.procedure.handling import filled
 from generator.procedure.safety import messages_of_unit
 from generator.terms.audience import Audience
-from generator.terms.show import amount, capital, count, sentence_list
+from generator.terms.show import amount, capital, count, metres, sentence_list
 
 POWER = {"cell": "its own cell", "mains": "mains, with a battery behind it", "wired": "a wired supply",
          "none": "the reader's field, without a cell"}
@@ -47,16 +48,18 @@ class DeviceView:
     messages: tuple[SafetyView, ...]
     ticked: bool
     stops: tuple[FindingView, ...]
+    found: tuple[OpenFinding, ...]
     actions: tuple[Action, ...]
     checks: tuple[Check, ...]
     results: Link
     note: str
 
 
-def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...], on_plan: Mapping[str, Link]) -> tuple[Page, ...]:
+def device_pages(papers: Papers, results: Results, stopped: Stopped, stops: tuple[FindingView, ...], on_plan: Mapping[str, Link],
+                 found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[Page, ...]:
     """A page for each unit, the control unit first; `stops` are the findings that keep the job from being signed, `on_plan` the ways to
-    the units that are drawn."""
-    return tuple(_page(papers, results, name, stopped, _of_unit(stops, name), on_plan.get(name)) for name in units_of(papers))
+    the units that are drawn, `found` what is open about each unit."""
+    return tuple(_page(papers, results, name, stopped, _of_unit(stops, name), on_plan.get(name), found[name]) for name in units_of(papers))
 
 
 def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ...]:
@@ -65,7 +68,8 @@ def _of_unit(stops: tuple[FindingView, ...], name: str) -> tuple[FindingView, ..
     return tuple(one for one in stops if any(own in field for field in one.fields))
 
 
-def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...], drawn: Link | None) -> Page:
+def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: tuple[FindingView, ...], drawn: Link | None,
+          found: tuple[OpenFinding, ...]) -> Page:
     sheet = papers.sheet_of[name]
     short = results.references[name]
     own = name == papers.job.control_unit.id
@@ -77,7 +81,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
         takes=facts_view(_takes(papers, results, name), stopped),
         ratings=ratings(sheet), figures=(*([drawn] if drawn else []), *figure_links(papers, results, name)),
         terminals=tuple(Fact(one.name, one.wire) for one in sheet.terminals),
-        messages=messages, ticked=any(one.tick for one in messages), stops=stops,
+        messages=messages, ticked=any(one.tick for one in messages), stops=stops, found=found,
         actions=tuple(_actions(papers, results, name)),
         checks=tuple(unstopped(one, stopped) for one in checks_of_unit(papers, results, name)),
         results=group_of(results, name), note=note)
@@ -98,7 +102,7 @@ def _where(papers: Papers, name: str) -> tuple[Fact, ...]:
     place = papers.job.control_unit if own else papers.job.devices[name]
     sheet = papers.sheet_of[name]
     lines = [("Place", place_of(papers, name)), ("Position", place.position),
-             ("Height", amount(place.height_m, "m") if place.height_m is not None else None),
+             ("Height", metres(place.height_m) if place.height_m is not None else None),
              ("Height that its sheet allows", f"{sheet.mounting_m[0]:g} to {sheet.mounting_m[1]:g} m" if sheet.mounting_m else None),
              ("In the plan", plan_words(place.at_m) if place.at_m else None)]
     lines += [] if own else _of_device(papers, name, place)

@@ -7,6 +7,7 @@ from generator.calc.link import margin_working
 from generator.calc.obstacles import extrapolated
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
+from generator.calc.wanted_reading import wanted_reading
 from generator.calc.working import Working
 from generator.model.papers import Papers
 from generator.pages.installer_mends import RepeatersView, mend_facts, repeaters_view, thing
@@ -126,6 +127,7 @@ def _row(papers: Papers, results: Results, link: RadioLink) -> LinkView:
     others = [one for one in link.directions if one is not link.weaker]
     workings = [margin_working(link, link.worse), *(margin_working(link, day) for day in ("typical", "bad") if day != link.worse),
                 *(margin_working(link, link.worse, one) for one in others)]
+    workings += [wanted_reading(link, shut) for shut in (True, False)] if link.reserve_db < 0 else []
     workings[0] = _with_models(papers, link, workings[0])
     return LinkView(anchor(results, name), unit_link(results, name, device_path), papers.sheet_of[name].name, _text(link), _facts(results, link),
                     tuple(map(working_view, workings)))

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 from generator.calc.link import Link, Term
 from generator.calc.mend import Mend, Mends, Move, NewRepeater
-from generator.calc.place_words import SEEN, metres
+from generator.calc.place_words import NOT_LOOKED_AT, SEEN
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.parts import Fact
-from generator.terms.show import amount, capital, count, figure, sentence_list
+from generator.terms.show import amount, capital, count, figure, metres, sentence_list
 
-NOT_LOOKED_AT = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
+LOOK_FIRST = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
                  "A repeater's supply is work for a competent person. What it carries fails with it, so only what is short goes over it.")
 
 
@@ -25,8 +25,11 @@ class RepeaterView:
 
 @dataclass(frozen=True)
 class RepeatersView:
-    """All that are proposed; `none` says why there is none, `notes` what must be known of them."""
+    """All that are proposed, below a `title` that says whether they are needed; `none` says why there is none, `first` what stands before
+    them, `notes` what must be known of them."""
 
+    title: str
+    first: str
     rows: tuple[RepeaterView, ...]
     none: str
     notes: tuple[str, ...]
@@ -51,14 +54,14 @@ def mend_facts(mends: Mends, mend: Mend) -> Iterator[tuple[str, str]]:
     if mend.killer:
         yield "Takes most", f"{thing(mend.killer, mend.link)}; without it {amount(mend.without_db, 'dB').replace('-', '−')} would be left"
     if mend.other:
-        yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more: write via: {mend.other.receiver}"
+        yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more"
     if isinstance(mend.move, Move):
-        yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. What it watches from there is not looked at here"
+        yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. {capital(NOT_LOOKED_AT)}"
     else:
         yield "Nearest move", f"none: {mend.move.reason}"
     for one in mends.repeaters if isinstance(mends.repeaters, tuple) else ():
         if mend.link.unit in one.takes:
-            yield "A new repeater", f"{one.label}, with {margin(one.takes[mend.link.unit])}; its place stands below"
+            yield "A new repeater" if mend.link.unit in mends.left else "Second choice, a new repeater", f"{one.label}, with {margin(one.takes[mend.link.unit])}; its place stands below"
 
 
 def repeaters_view(papers: Papers, mends: Mends) -> RepeatersView | None:
@@ -66,11 +69,11 @@ def repeaters_view(papers: Papers, mends: Mends) -> RepeatersView | None:
     if not mends.units:
         return None
     if isinstance(mends.repeaters, Unknown):
-        return RepeatersView((), f"None is proposed, because {mends.repeaters.reason}.", ())
-    left = [name for name, one in mends.units.items() if not one.other and not isinstance(one.move, Move)]
-    first = (f"Without one {sentence_list(left)} would stay short." if left else
-             "Each short link can be mended without one, as its own lines say; this is for where that will not do.")
-    return RepeatersView(tuple(_row(papers, one) for one in mends.repeaters), "", (first, NOT_LOOKED_AT, SEEN))
+        return RepeatersView("A place for a repeater", "", (), f"None is proposed, because {mends.repeaters.reason}.", ())
+    title, first = (("A place for a repeater", f"Without one {sentence_list(list(mends.left))} would stay short.") if mends.left else
+                    ("Second choice: one more repeater", "None is needed: each short link can be mended without one, as its own lines say. This is for where that "
+                                                         "will not do on site."))
+    return RepeatersView(title, first, tuple(_row(papers, one) for one in mends.repeaters), "", (LOOK_FIRST, SEEN))
 
 
 def _row(papers: Papers, one: NewRepeater) -> RepeaterView:

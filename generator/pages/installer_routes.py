@@ -17,7 +17,8 @@ PATH = "routes.html"
 
 @dataclass(frozen=True)
 class RouteLine:
-    """A way as a line on a storey, corner by corner in metres of the plan, from the door to the unit; `label` says metres and seconds.
+    """A way as a line on a storey, corner by corner in metres of the plan, from the door to the unit; `label` says metres and seconds,
+    `seconds` those alone.
 
     `ends` says that the unit is on this storey: there the label belongs. `short` says that the programmed time is too short for it.
     """
@@ -27,6 +28,7 @@ class RouteLine:
     storey: str
     points: tuple[tuple[float, float], ...]
     label: str
+    seconds: str
     ends: bool
     short: bool
 
@@ -75,7 +77,8 @@ def routes_page(papers: Papers, results: Results, found: tuple[FindingView, ...]
 
 def route_lines(results: Results) -> tuple[RouteLine, ...]:
     """Every way that was found, a line for each storey that it leads over."""
-    return tuple(RouteLine(way.door.key, way.unit, one.storey, tuple((x, y) for x, y in one.places), _label(way), one is way.route.stretches[-1],
+    return tuple(RouteLine(way.door.key, way.unit, one.storey, tuple((x, y) for x, y in one.places), _label(way),
+                           amount(way.entry.value, "s"), one is way.route.stretches[-1],
                            not way.entry.holds())
                  for way in results.routes.ways for one in way.route.stretches)
 

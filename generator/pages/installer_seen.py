@@ -13,14 +13,14 @@ from generator.calc.sound import Heard
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
-from generator.pages.page import Page
+from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView
-from generator.pages.seen_areas import SeenOnStorey, seen_on_storeys
+from generator.pages.plan_page import PATH as PLAN
+from generator.pages.seen_areas import PATH
 from generator.pages.workings import WorkingView, working_view
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, number, rough, sentence_list
 
-PATH = "coverage.html"
 FIRE = "A reminder, no judgement on fire cover: the local fire code and a competent person decide number, kind and place."
 
 
@@ -42,7 +42,7 @@ class SeenView:
 
     found: tuple[FindingView, ...]
     answer: str
-    drawn: tuple[SeenOnStorey, ...]
+    plan: tuple[Link, ...]
     parts: tuple[Part, ...]
 
 
@@ -51,8 +51,13 @@ def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) 
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
              _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
-                SeenView(found, _answer(papers, results), seen_on_storeys(papers, results),
+                SeenView(found, _answer(papers, results), _plan(results),
                          tuple(one for one in parts if one.facts or one.workings or one.missing)))
+
+
+def _plan(results: Results) -> tuple[Link, ...]:
+    """The way to the drawing of it; none where no room is drawn."""
+    return (Link(PLAN, "Views and gaps drawn on the plan"),) if any(one.corners for one in results.coverage.rooms) else ()
 
 
 def _answer(papers: Papers, results: Results) -> str:

@@ -2,6 +2,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view)
@@ -36,7 +37,8 @@ class ResultsView:
 class StepView:
     """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
 
-    `results` leads to the checklist; None for a step that is no test, which is written down where it stands.
+    `results` leads to the checklist; None for a step that is no test, which is written down where it stands. `found` is what is open about
+    the unit, in a step that decides where it goes.
     """
 
     id: str
@@ -49,6 +51,7 @@ class StepView:
     note: str
     tools: str
     unsigned: str
+    found: tuple[OpenFinding, ...]
     results: ResultsView | None
     before: str
     following: str
@@ -109,15 +112,15 @@ def _length(steps: tuple[Step, ...]) -> str:
 
 
 def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
-               hazards: tuple[str, ...] = ()) -> tuple[Page, ...]:
+               hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[Page, ...]:
     """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
-    that keep the last phase from being signed, `hazards` those of the house."""
+    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
         own = _in(steps, phase)
-        views = _views(own, number, places, stopped)
+        views = _views(own, number, places, stopped, found)
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
@@ -132,7 +135,8 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
     return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
 
 
-def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped) -> tuple[StepView, ...]:
+def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
+           found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
     """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed."""
     said: set[str] = set()
     fetched: set[str] = set()
@@ -145,6 +149,6 @@ def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str,
         time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
             _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            own, step.note, sentence_list(tools), in_words(step.unsigned), places.get(step.id),
-            _anchor(before) if before else "", _anchor(following) if following else ""))
+            own, step.note, sentence_list(tools), in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
+            places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else ""))
     return tuple(out)

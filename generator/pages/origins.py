@@ -1,11 +1,15 @@
 """Where a value stands, in words that somebody without the file in front of them reads; keys are for whoever edits them."""
 import re
 
+from generator.rules.finding import NO_LIMIT
 from generator.terms.show import capital
 from generator.terms.units import SUFFIXES
 
 FILES = {"job": "job file", "people": "people's file", "company": "company's file"}
 PATH = re.compile(rf"\b({'|'.join(FILES)})((?:\.[A-Za-z0-9_-]+)+)")
+# A key with its colon: of two words and more, or one that NAMES has; single words before a colon are mostly prose.
+KEY = re.compile(r"\b((?:[a-z]+_)+[a-z0-9]+|via):( true\b)?")
+LACKING = re.compile(rf"{NO_LIMIT} [a-z0-9_]+")
 SHEET = re.compile(r"\bsheet (\S+): ([a-z0-9_.]+)")
 # Groups whose members have a name or a number, and what one of them is called.
 ONE_OF = {
@@ -32,6 +36,16 @@ def place_in_words(field: str) -> str:
     """The place of a finding: "In the job file: device G1, place"; what is no field as it stands, "" for none."""
     found = PATH.fullmatch(field)
     return f"In the {FILES[found[1]]}: {_words(found[2])}" if found else capital(field)
+
+
+def keys_in_words(text: str) -> str:
+    """What to write, as pages say it: "write via: R1" gives "write “heard through”: R1"; the commands name the key itself."""
+    return KEY.sub(lambda found: f"“{NAMES.get(found[1], _plain(found[1]))}”:{' yes' if found[2] else ''}", text)
+
+
+def limits_in_words(says: str) -> str:
+    """Why something was not checked, without the key of the limit that the profile lacks: the rule's own page names it."""
+    return LACKING.sub("the profile sets no limit for that", says)
 
 
 def _words(path: str) -> str:

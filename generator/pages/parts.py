@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.origins import origin_in_words, place_in_words
+from generator.pages.origins import keys_in_words, limits_in_words, origin_in_words, place_in_words
 from generator.pages.page import Link
 from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
@@ -75,7 +75,8 @@ def finding_view(finding: Finding) -> FindingView:
     if finding.accepted:
         word = f"accepted {word}"
     values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({origin_in_words(one.origin)})")))) for one in hit.values)
-    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), hit.says, hit.do, values, finding.acceptance,
+    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), limits_in_words(hit.says), keys_in_words(hit.do),
+                       values, finding.acceptance,
                        Link(rule_path(finding.rule), "Why, and where the limit comes from"), (hit.at, *(one.origin for one in hit.values)))
 
 

@@ -1,19 +1,24 @@
 """The installer's page of the plan: each storey drawn, the key, the same in words, and what is not drawn with what to write."""
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
+from generator.calc.views import HIGH, LOW
 from generator.geometry.walls import Wall
 from generator.model.papers import Papers
 from generator.model.premises import Shape
 from generator.pages.installer_links import PATH as RADIO
+from generator.pages.installer_routes import PATH as ROUTES
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, units_of
+from generator.pages.plan_layers import gap_facts, layers_of, lost_layers, seen_facts, way_lines
 from generator.pages.plan_links import KEY
 from generator.pages.plan_sheets import (Drawn, drawn_house, opening_lines, opening_words, rooms_of, stairs_of, stairs_words, things_of,
                                          wall_lines, walls_of_sheet)
 from generator.pages.plan_units import link_lines, placed_units, unit_marks, unit_row, unplaced
 from generator.pages.plan_views import DrawnSheet, LEVELS, MarkKey, PlanView, Proposed, SheetView, WallKey
+from generator.pages.seen_areas import PATH as SEEN, areas_on, gaps_on
 from generator.pages.sheet_facts import plan_words
 from generator.procedure.handling import room_name
 from generator.terms.show import capital, count, figure, number, sentence_list
@@ -26,23 +31,31 @@ MARKS = {
     "control": "Control unit", "repeater": "Repeater",
     "unit": "Unit, with its name and zone numbers; the tick shows where it looks. Its words open its page",
     "far": "Heard on another drawing: ↑ above, ↓ below, → elsewhere; the stub points to where",
+    "way": "Way in, from a timed-entry door to where the alarm is turned off, with the seconds that it needs",
+    "way-slow": "Way in that takes longer than is programmed",
+    "seen": "Seen by a movement detector {high} above the floor, with every door shut", "seen-low": "The same {low} above the floor",
+    "gap": "Gap: nothing detects this opening", "gap-high": "Gap out of reach, or of which it is not known",
     "proposed": "Place for a repeater that was worked out, not fitted", "entry": "Way in",
-    "door": "Door or hatch; which way it opens is not in the plan", "window": "Window", "garage-door": "Garage door", "stairs": "Stairs, the arrow leads up", "metal": "Metal", "heat": "Gets warm",
+    "door": "Door or hatch; which way it opens is not in the plan", "window": "Window", "garage-door": "Garage door",
+    "stairs": "Stairs, the arrow leads up", "metal": "Metal", "heat": "Gets warm",
     "thing": "Furniture", "roof": "Roof that one can stand on",
 }
+
+COUNTED = (("short", "short link", "short links"), ("little", "link with little to spare", "links with little to spare"),
+           ("enough", "link with enough", "links with enough"), ("unknown", "link not worked out", "links not worked out"))
 
 
 def plan_page(papers: Papers, results: Results, proposed: Sequence[Proposed] = ()) -> Page:
     """The page of the plan. `proposed` are places for repeaters that were worked out."""
     drawn = drawn_house(papers, units_of(papers))
     if not drawn.sheets:
-        return Page(PATH, TITLE, "installer/plan.html.j2", PlanView(NOTHING, _radio(), (), (), (), (), ()))
+        return Page(PATH, TITLE, "installer/plan.html.j2", PlanView(NOTHING, (_radio(),), (), (), (), (), ()))
     storey_of = placed_units(papers, drawn)
     sheets = tuple(_sheet(papers, results, drawn, storey_of, name, proposed) for name in drawn.sheets)
     lost = unplaced(papers, drawn)
     elsewhere = tuple(unit_row(papers, results, name) for name, spot in drawn.spots.items() if isinstance(spot, Unknown))
-    view = PlanView(_answer(sheets, len(elsewhere)), _radio(), _walls(papers, drawn), tuple(_marks([one.drawing for one in sheets])), sheets,
-                    elsewhere, _missing(papers, drawn, lost))
+    view = PlanView(_answer(sheets, len(elsewhere)), _worked(results), _walls(papers, drawn),
+                    tuple(_marks(papers, [one.drawing for one in sheets])), sheets, elsewhere, _missing(papers, drawn, lost), lost_layers(papers, results))
     return Page(PATH, TITLE, "installer/plan.html.j2", view)
 
 
@@ -53,6 +66,12 @@ def on_plan(page: Page) -> dict[str, Link]:
 
 def _radio() -> Link:
     return Link(RADIO, "Each link worked out")
+
+
+def _worked(results: Results) -> tuple[Link, ...]:
+    """The pages that work out what is drawn."""
+    routes = (Link(ROUTES, "Each way in worked out"),) if results.routes.doors else ()
+    return (_radio(), *routes, Link(SEEN, "What is seen, and each gap"))
 
 
 def _answer(sheets: tuple[SheetView, ...], elsewhere: int) -> str:
@@ -73,22 +92,26 @@ def _sheet(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[st
     walls = walls_of_sheet(drawn, storeys)
     units, links = unit_marks(papers, results, drawn, storey_of, name), link_lines(results, drawn, storey_of, name)
     drawing = DrawnSheet(
-        f"storey-{name}", capital(sentence_list(titles)), _says(sentence_list(titles), units, links), rooms_of(papers, drawn, storeys),
+        f"storey-{name}", capital(sentence_list(titles)), "", rooms_of(papers, drawn, storeys),
         wall_lines(papers, drawn, walls), opening_lines(papers, drawn, walls), things_of(papers, drawn, storeys), stairs_of(papers, storeys),
-        units, links, tuple(one for one in proposed if one.storey in storeys), _front(papers), papers.job.premises.front_deg)
+        units, links, tuple(one for one in proposed if one.storey in storeys), _front(papers), papers.job.premises.front_deg,
+        way_lines(papers, results, drawn, storeys), areas_on(papers, results, storeys), gaps_on(papers, results, storeys))
+    drawing = replace(drawing, says=_says(drawing))
     return SheetView(drawing, tuple(unit_row(papers, results, one.name) for one in units),
                      tuple(_room(papers, drawn, walls, room) for key in storeys for room in papers.job.premises.storeys[key].rooms
                            if room in drawn.house.rooms),
                      tuple(_fact(opening_words(papers, hole.opening)) for wall in walls for hole in wall.holes),
                      (*(_fact(one.says) for one in (*drawing.things, *drawing.stairs)),
-                      *(Fact(f"Place for a repeater, {one.label}", plan_words([one.x, one.y])) for one in drawing.proposed)))
+                      *(Fact(f"Place for a repeater, {one.label}", plan_words([one.x, one.y])) for one in drawing.proposed)),
+                     layers_of(drawing), tuple(_fact(one.says) for one in drawing.ways), seen_facts(drawing.areas), gap_facts(drawing.gaps))
 
 
-def _says(title: str, units: Sequence, links: Sequence) -> str:
-    parts = [f"{count(sum(one.level == level for one in links), word)}" for level, word in
-             (("short", "short link"), ("little", "link with little to spare"), ("enough", "link with enough"), ("unknown", "link not worked out"))
-             if any(one.level == level for one in links)]
-    return capital(f"{title} seen from above: {', '.join((count(len(units), 'unit'), *parts))}. The same in words below.")
+def _says(sheet: DrawnSheet) -> str:
+    levels = [one.level for one in sheet.links]
+    kinds = [*((levels.count(level), one, many) for level, one, many in COUNTED),
+             (len(sheet.ways), "way in", "ways in"), (len({one.unit for one in sheet.areas}), "view", "views"), (len(sheet.gaps), "gap", "gaps")]
+    parts = [count(number, one, many) for number, one, many in kinds if number]
+    return f"{sheet.title} seen from above: {', '.join((count(len(sheet.units), 'unit'), *parts))}. The same in words below."
 
 
 def _front(papers: Papers) -> str:
@@ -121,19 +144,24 @@ def _walls(papers: Papers, drawn: Drawn) -> tuple[WallKey, ...]:
     return (*known, *([WallKey(None, None, "Construction not given; write walls for the storey")] if lacking else []))
 
 
-def _marks(drawings: Sequence[DrawnSheet]) -> Iterable[MarkKey]:
+def _marks(papers: Papers, drawings: Sequence[DrawnSheet]) -> Iterable[MarkKey]:
     """The key: the links first, then what else is on these drawings."""
     there = {one.level for drawing in drawings for one in drawing.links}
     yield from (MarkKey(level, KEY[level]) for level in LEVELS if level in there)
     there = {one.kind for drawing in drawings for one in drawing.units}
     for drawing in drawings:
         there |= {"far"} if any(one.far for one in drawing.units) else set()
+        there |= {"way-slow" if one.slow else "way" for one in drawing.ways}
+        there |= {"seen" if one.height == "upper" else "seen-low" for one in drawing.areas}
+        there |= {"gap" if one.reached else "gap-high" for one in drawing.gaps}
         there |= {"proposed"} if drawing.proposed else set()
         there |= {"stairs"} if drawing.stairs else set()
         there |= {"window" if "window" in one.kind else one.kind if one.kind == "garage-door" else "door" for one in drawing.openings}
         there |= {"entry" for one in drawing.openings if one.inward}
         there |= {mark for one in drawing.things for mark in one.marks or ("thing",)}
-    yield from (MarkKey(mark, words) for mark, words in MARKS.items() if mark in there)
+    limits = papers.profile.limits
+    low, high = (limits[key].shown() if key in limits else "" for key in (LOW, HIGH))
+    yield from (MarkKey(mark, words.format(low=low, high=high)) for mark, words in MARKS.items() if mark in there)
 
 
 def _missing(papers: Papers, drawn: Drawn, lost: Mapping[str, str]) -> tuple[str, ...]:

@@ -2,17 +2,19 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+
+from generator.calc.reach import STAND
 from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.geometry.drawn import corners, middle
 from generator.geometry.house import House, house_of
-from generator.geometry.shapes import Spot, area, holds
+from generator.geometry.shapes import area, can_stand, holds, Polygon, Spot
 from generator.geometry.walls import Hole, Wall
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE, Furniture, Stairs
 from generator.pages.plan_views import At, OpeningLine, RoomArea, StairsLine, ThingArea, WallLine
 from generator.procedure.handling import opening_name, room_name
-from generator.terms.show import amount, figure, sentence_list
+from generator.terms.show import figure, metres, sentence_list
 
 # An outbuilding that makes the drawing longer than so many times the house has one of its own: else the house could not be read.
 LONGEST = 2.5
@@ -99,7 +101,8 @@ def _apart(one: tuple[float, float, float, float], other: tuple[float, float, fl
 def rooms_of(papers: Papers, drawn: Drawn, storeys: Sequence[str]) -> tuple[RoomArea, ...]:
     """The rooms of a drawing that have a shape, in walking order."""
     found = [room for key in storeys for room in papers.job.premises.storeys[key].rooms if room in drawn.house.rooms]
-    return tuple(RoomArea(room_name(papers, room), corners(drawn.house.rooms[room]), middle(drawn.house.rooms[room])) for room in found)
+    return tuple(RoomArea(room_name(papers, room), corners(drawn.house.rooms[room]), middle(drawn.house.rooms[room]), room)
+                 for room in found)
 
 
 def walls_of_sheet(drawn: Drawn, storeys: Sequence[str]) -> list[Wall]:
@@ -134,8 +137,8 @@ def _opening(papers: Papers, drawn: Drawn, wall: Wall, hole: Hole) -> OpeningLin
 def opening_words(papers: Papers, key: str) -> str:
     """An opening in words: what it is, between which places, how large, of what."""
     one = papers.openings()[key][1]
-    sizes = [f"{amount(one.width_m, 'm', 2)} wide" if one.width_m else "", f"{amount(one.height_m, 'm', 2)} high" if one.height_m else "",
-             f"sill at {amount(one.sill_m, 'm', 2)}" if one.sill_m else "", f"leaf {one.leaf}" if one.leaf else "leaf not given"]
+    sizes = [f"{metres(one.width_m)} wide" if one.width_m else "", f"{metres(one.height_m)} high" if one.height_m else "",
+             f"sill at {metres(one.sill_m)}" if one.sill_m else "", f"leaf {one.leaf}" if one.leaf else "leaf not given"]
     way_in = "way in, " if one.entry else ""
     return f"{opening_name(papers, key)}: {way_in}{one.kind.replace('-', ' ')}, {' to '.join(room_name(papers, at) for at in one.wall)}; " \
            f"{', '.join(filter(None, sizes))}"
@@ -168,16 +171,23 @@ def _roofs(papers: Papers, drawn: Drawn, storeys: Sequence[str]):
     for name, one in papers.job.premises.roofs.items():
         shape = area(one)
         if shape and min(houses, key=lambda key: abs(drawn.house.floor_m[key] - one.height_m)) in storeys:
-            reached = "can be reached" if one.reached else "cannot be reached without a ladder"
-            yield ThingArea(_plain(name), f"{_plain(name)}: {amount(one.height_m, 'm', 2)} above the ground, one can stand on it; {reached}",
+            yield ThingArea(_plain(name), f"{_plain(name)}: {metres(one.height_m)} above the ground, {_stood_on(papers, shape)}; "
+                                          f"{'can be reached' if one.reached else 'cannot be reached without a ladder'}",
                             corners(shape), middle(shape), ("roof",))
+
+
+def _stood_on(papers: Papers, shape: Polygon) -> str:
+    """Whether it is wide enough to stand on, by the profile; where that holds no figure, what the job means by a roof."""
+    least = papers.profile.limits.get(STAND)
+    narrow = least is not None and not can_stand(shape, float(least.value))
+    return f"narrower than {least.shown()}, not counted as something to stand on" if narrow else "one can stand on it"
 
 
 def thing_words(papers: Papers, name: str, one: Furniture) -> str:
     """A thing in words: where it stands, how high, of metal or warm."""
-    base = f"{amount(one.base_m, 'm', 2)} to " if one.base_m else ""
+    base = f"{metres(one.base_m)} to " if one.base_m else ""
     more = [word for word, there in (("metal, radio does not pass", one.metal), ("gets warm", one.heat)) if there]
-    return ", ".join([f"{_plain(name)}: {room_name(papers, one.room)}", f"{base}{amount(one.height_m, 'm', 2)} high", *more])
+    return ", ".join([f"{_plain(name)}: {room_name(papers, one.room)}", f"{base}{metres(one.height_m)} high", *more])
 
 
 def stairs_of(papers: Papers, storeys: Sequence[str]) -> tuple[StairsLine, ...]:

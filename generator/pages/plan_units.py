@@ -12,7 +12,7 @@ from generator.pages.plan_links import level_of, link_words
 from generator.pages.plan_sheets import Drawn, storey_of_unit
 from generator.pages.plan_views import At, LinkLine, Proposed, UnitMark, UnitRow
 from generator.pages.power import anchor
-from generator.terms.show import amount, capital, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 # A unit's name that is longer stands on the drawing as its short reference.
 LONGEST_NAME = 6
@@ -43,7 +43,8 @@ def _mark(papers: Papers, results: Results, drawn: Drawn, storey_of: Mapping[str
     numbers = zones_of(results, name)
     says = ". ".join(filter(None, (f"{name}, {row.kind}", f"zone {numbers}" if numbers else "", row.place, row.answer)))
     return UnitMark(name, anchor(results, name), label_of(results, name), numbers, device_path(results.references[name]), kind,
-                    (spot.x, spot.y), looks, _far(papers, results, drawn, storey_of, name), says)
+                    (spot.x, spot.y), looks, _far(papers, results, drawn, storey_of, name), says,
+                    (papers.job.control_unit.room if own else papers.room_of(papers.job.devices[name])) or "")
 
 
 def zones_of(results: Results, name: str) -> str:
@@ -90,14 +91,14 @@ def unit_row(papers: Papers, results: Results, name: str) -> UnitRow:
     numbers = zones_of(results, name)
     title = f"{name} · zone {numbers}" if numbers else name
     return UnitRow(Link(device_path(results.references[name]), title), papers.sheet_of[name].name,
-                   capital(", ".join(filter(None, (place, f"{amount(height, 'm', 2)} high" if height is not None else "")))),
+                   capital(", ".join(filter(None, (place, f"{metres(height)} high" if height is not None else "")))),
                    link_words(one.link, one.heard_by) if one else "" if own else "It has no radio link of its own.")
 
 
 def proposed_places(results: Results) -> tuple[Proposed, ...]:
-    """The places for repeaters that were found for short links; none where none was looked for or found."""
+    """The places for repeaters that were found for short links; none where none was looked for or found, or each link is mended without one."""
     found = results.mends.repeaters
-    return () if isinstance(found, Unknown) else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
+    return () if isinstance(found, Unknown) or not results.mends.left else tuple(Proposed(one.place.storey, one.place.x, one.place.y, one.label) for one in found)
 
 
 def unplaced(papers: Papers, drawn: Drawn) -> dict[str, str]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from generator.pages.page import Link
 from generator.pages.parts import Fact
+from generator.pages.seen_areas import GapLine, SeenArea
 
 At = tuple[float, float]
 
@@ -15,11 +16,12 @@ LEVELS = ("enough", "little", "short", "unknown")
 
 @dataclass(frozen=True)
 class RoomArea:
-    """A room: its name, its corners in turn, and a place within it."""
+    """A room: its name, its corners in turn, a place within it, and its key in the job."""
 
     name: str
     corners: tuple[At, ...]
     middle: At
+    key: str = ""
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,7 @@ class UnitMark:
     """A unit: its label, its zone numbers, its page, and the way in which it looks (None for what looks nowhere).
 
     `kind` is control, repeater or unit. `far` says who hears it on another drawing, "" if whoever hears it stands on this one.
+    `room` is the key of the room that it stands in.
     """
 
     name: str
@@ -83,6 +86,7 @@ class UnitMark:
     looks: At | None
     far: str
     says: str
+    room: str = ""
 
 
 @dataclass(frozen=True)
@@ -96,6 +100,27 @@ class LinkLine:
     end: At
     whole: bool
     says: str
+
+
+@dataclass(frozen=True)
+class WayLine:
+    """A way in over one drawing, corner by corner. `label` stands by it, "" where it goes on elsewhere; `slow` if it takes longer than is
+    programmed."""
+
+    unit: str
+    label: str
+    points: tuple[At, ...]
+    slow: bool
+    says: str
+
+
+@dataclass(frozen=True)
+class Layer:
+    """Something that is shown on a drawing or not: its kind, its name, and whether it is shown at first."""
+
+    kind: str
+    name: str
+    shown: bool
 
 
 @dataclass(frozen=True)
@@ -125,6 +150,9 @@ class DrawnSheet:
     proposed: tuple[Proposed, ...]
     front: str
     bearing_deg: float | None
+    ways: tuple[WayLine, ...] = ()
+    areas: tuple[SeenArea, ...] = ()
+    gaps: tuple[GapLine, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -146,6 +174,10 @@ class SheetView:
     rooms: tuple[Fact, ...]
     openings: tuple[Fact, ...]
     things: tuple[Fact, ...]
+    layers: tuple[Layer, ...]
+    ways: tuple[Fact, ...]
+    seen: tuple[Fact, ...]
+    gaps: tuple[Fact, ...]
 
 
 @dataclass(frozen=True)
@@ -167,12 +199,14 @@ class MarkKey:
 
 @dataclass(frozen=True)
 class PlanView:
-    """The page: an answer, the key, each drawing, units that are carried or have no place, and what is not drawn with the reason."""
+    """The page: an answer, ways to where it is worked out, the key, each drawing, units that are carried or have no place, and what is not
+    drawn with the reason; `lost` are ways in and views of which there is none."""
 
     answer: str
-    radio: Link
+    worked: tuple[Link, ...]
     walls: tuple[WallKey, ...]
     marks: tuple[MarkKey, ...]
     sheets: tuple[SheetView, ...]
     elsewhere: tuple[UnitRow, ...]
     missing: tuple[str, ...]
+    lost: tuple[str, ...] = ()

@@ -12,7 +12,7 @@ from generator.pages.parts import place_of, units_of
 from generator.pages.record_document import document, has_categories, signatures
 from generator.pages.record_places import APPLIES_NOT, NO_PLACE, attributes, coverage, numbers_of, part_sets, sounders_run
 from generator.pages.station_parts import PATHS, category
-from generator.terms.show import amount, capital, count, day, number, sentence_list
+from generator.terms.show import amount, capital, count, day, metres, number, sentence_list
 
 COLUMNS = ("Planned", "Fitted", "Reason for any difference, who agreed, when")
 REASONS = "Reasons: radio, building, the customer's wish, stock, safety, a mistake in the plan. A line without a reason is no record."
@@ -87,7 +87,7 @@ def _rows(papers: Papers, results: Results, name: str) -> Iterator[Planned]:
     yield Planned("Place", place_of(papers, name) or NO_PLACE)
     if not carried:
         yield _plan("Position", place.position)
-        yield _plan("Height", amount(place.height_m, "m", 2) if place.height_m is not None else "")
+        yield _plan("Height", metres(place.height_m) if place.height_m is not None else "")
     if place.at_m:
         yield Planned("In the plan", f"{' by '.join(number(one, 2) for one in place.at_m)} m{_faces(place)}")
     yield _plan("Environmental class", _climate(sheet), "whoever keeps the equipment sheets")

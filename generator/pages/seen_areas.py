@@ -2,6 +2,7 @@
 
 A place is (to the right, away from the front), as the job file writes it. `says` are the words of a part, for whoever cannot see it.
 """
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.calc.gaps import Way
@@ -9,9 +10,11 @@ from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
-from generator.procedure.handling import opening_name, room_name
-from generator.terms.show import amount, capital, count, sentence_list
+from generator.procedure.handling import opening_name
+from generator.terms.show import amount
 
+# The page that tells all of it.
+PATH = "coverage.html"
 At = tuple[float, float]
 Ring = tuple[At, ...]
 
@@ -40,48 +43,16 @@ class GapLine:
     says: str
 
 
-@dataclass(frozen=True)
-class RoomLine:
-    """A room by its corners in turn."""
-
-    name: str
-    corners: Ring
+def areas_on(papers: Papers, results: Results, storeys: Sequence[str]) -> tuple[SeenArea, ...]:
+    """What is seen on these storeys; the areas at the lower height first."""
+    known = {name: one for name, one in results.coverage.views.items() if isinstance(one, Seen) and one.view.storey in storeys}
+    return tuple(_area(papers, name, one, level) for level in (LOW, HIGH) for name, one in known.items())
 
 
-@dataclass(frozen=True)
-class SeenOnStorey:
-    """Everything of one storey; of the areas, those at the lower height first."""
-
-    storey: str
-    title: str
-    says: str
-    rooms: tuple[RoomLine, ...]
-    areas: tuple[SeenArea, ...]
-    gaps: tuple[GapLine, ...]
-
-    @property
-    def numbered(self) -> tuple[str, ...]:
-        """The gaps by their numbers, a line each."""
-        return tuple(one.says for one in self.gaps)
-
-
-def seen_on_storeys(papers: Papers, results: Results) -> tuple[SeenOnStorey, ...]:
-    """Every storey with rooms in the plan on which something is seen, or an opening is not."""
-    return tuple(one for key in papers.job.premises.storeys if (one := _storey(papers, results, key)).rooms and (one.areas or one.gaps))
-
-
-def _storey(papers: Papers, results: Results, key: str) -> SeenOnStorey:
-    storey = papers.job.premises.storeys[key]
-    rooms = tuple(RoomLine(room_name(papers, one.room), tuple(map(tuple, one.corners))) for one in results.coverage.rooms
-                  if one.corners and one.room in storey.rooms)
-    known = {name: one for name, one in results.coverage.views.items() if isinstance(one, Seen) and one.view.storey == key}
-    areas = tuple(_area(papers, name, one, level) for level in (LOW, HIGH) for name, one in known.items())
-    bare = [way for way in results.coverage.ways if way.bare and way.ends and way.storey == key]
-    gaps = tuple(_gap(papers, index + 1, way, way.ends) for index, way in enumerate(bare))
-    title = capital(storey.name or key.replace("-", " "))
-    seen = sentence_list([f"{name} sees {amount(one.high.area_m2, 'm²')}" for name, one in known.items()]) or "no detector sees anything"
-    says = f"{title}: {seen}; {count(len(gaps), 'opening')} without detection"
-    return SeenOnStorey(key, title, f"{says}{': ' + sentence_list([gap.opening for gap in gaps]) if gaps else ''}.", rooms, areas, gaps)
+def gaps_on(papers: Papers, results: Results, storeys: Sequence[str]) -> tuple[GapLine, ...]:
+    """The openings of these storeys that nothing detects and that have a place, numbered from 1."""
+    bare = [way for way in results.coverage.ways if way.bare and way.ends and way.storey in storeys]
+    return tuple(_gap(papers, index + 1, way, way.ends) for index, way in enumerate(bare))
 
 
 def _area(papers: Papers, name: str, one: Seen, level: str) -> SeenArea:

@@ -5,7 +5,7 @@ from generator.model.construction import Construction
 from generator.model.equipment import Sheet
 from generator.model.job import RadioPath
 from generator.procedure.step import Fact
-from generator.terms.show import amount, count
+from generator.terms.show import amount, count, metres
 from generator.terms.units import unit_of
 
 # The name of each fact and the way to its value in the sheet; the unit stands at the end of the key's name.
@@ -70,13 +70,13 @@ def _shown(value: Any, unit: str) -> str:
 
 
 def plan_words(point: list[float]) -> str:
-    """A place in the plan in words."""
-    return f"{amount(point[0], 'm', 2)} to the right, {amount(point[1], 'm', 2)} away from the front"
+    """A place in the plan in words. What is left and right is said from where: inside the house a fitter looks the other way."""
+    return f"{metres(point[0])} to the right, {metres(point[1])} away from the front, as one faces the front from outside"
 
 
 def path_words(path: RadioPath, constructions: dict[str, Construction]) -> str:
     """A radio path in words: how far, and through what."""
-    parts = [amount(path.distance_m, "m")]
+    parts = [metres(path.distance_m)]
     for group, one in ((path.walls, "wall"), (path.floors, "floor")):
         if group:
             parts.append(f"{count(len(group), one)}: {', '.join(constructions[name].means for name in group)}")

@@ -3,7 +3,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, obstacles, power_of_job
+from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, nearest_move, obstacles, power_of_job
 from generator.calc.freeze import REST_LIMIT
 from generator.calc.standby import STOCK
 from generator.model.papers import Papers
@@ -21,7 +21,7 @@ USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
 STEPS_AND_TESTS = (*NEEDED_LIMITS, *ASKED_LIMITS)
 # Those that only some markets or some jobs have: of steps, bands, dates, batteries, cables, cells and rules.
 OF_SOME = tuple(dict.fromkeys((*ASKED_LIMITS, *bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
-                               *link_limit.LIMITS, *link_terms.LIMITS, *obstacles.LIMITS,
+                               *link_limit.LIMITS, *link_terms.LIMITS, *obstacles.LIMITS, nearest_move.CLEAR,
                                *(name for one in RULES for name in (*one.limits, *one.also)))))
 # Those that documents of the record show; all that begin so, and these.
 SHOWN_PREFIX = "keep_"

@@ -11,13 +11,13 @@ from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount, capital, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
     """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", "Compare the fingerprint and the revision at the foot with the office."),
+               ("Open every phase once with the phone in flight mode.", f"Compare the fingerprint and the revision at the foot with the office: {papers.company.name}, {papers.company.telephone}."),
                hold=Hold("H1", "The fingerprint on this phone is the office's.", "An old plan is fitted as carefully as a new one."),
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)
@@ -105,6 +105,6 @@ def _ladder(papers: Papers, names: list[str]) -> Step:
                  "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
-                facts=(*_hazards(papers), *(Fact(name, amount(height, "m") if height is not None else "height not known: measure it") for name, height in heights)),
+                facts=(*_hazards(papers), *(Fact(name, metres(height) if height is not None else "height not known: measure it") for name, height in heights)),
                 hold=Hold("H4", "Two people are here; nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
                 minutes=OF_STEP["ladder"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of_each(names, "Fixing"))

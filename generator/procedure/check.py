@@ -2,7 +2,9 @@
 from dataclasses import dataclass
 
 from generator.model.papers import Papers
+from generator.model.ratings import LinkScale
 
+DECIBEL = "db"
 PRACTICE = "common practice"
 SHEET = "the company's equipment sheet"
 PLATE = "the unit's own plate"
@@ -49,11 +51,24 @@ def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured:
     return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured, fields)
 
 
-def own_scale(papers: Papers) -> str:
-    """From where on the control unit's own scale calls a link good, by its papers: "4 of 9 bars"; "" where its sheet has no scale."""
+def own_scale(papers: Papers) -> LinkScale | None:
+    """The scale of its own on which the control unit shows a link, other than in dB; None where its sheet has none."""
     own = papers.sheet_of[papers.job.control_unit.id].control_unit
     scale = own.link_scale if own else None
-    return f"{scale.passes} of {scale.most} {scale.unit}" if scale else ""
+    return scale if scale and scale.unit.lower() != DECIBEL else None
+
+
+def on_own_scale(papers: Papers) -> str:
+    """What a reading on the control unit's own scale says of a margin in dB, and what it does not; "" where its sheet has no such scale.
+
+    Its papers say from where on a link is good; nowhere do they say how many dB that is, so that no margin is proved by it.
+    """
+    scale = own_scale(papers)
+    if scale is None:
+        return ""
+    return (f"{scale.passes} of {scale.most} {scale.unit} or better is what the control unit's papers call good; it does not say whether the margin "
+            f"asked for is left. Write the dB that its test mode or a test transmitter shows; where only {scale.unit} can be read: “could not test”, "
+            f"with the {scale.unit} beside it")
 
 
 def both(*sources: str) -> str:

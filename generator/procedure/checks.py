@@ -11,7 +11,7 @@ from generator.procedure.checks_of_fire import of_fire
 from generator.procedure.checks_of_people import of_carried, of_hold_up, of_keypad, of_medical, of_sounder
 from generator.procedure.checks_of_radio import identity, radio
 from generator.procedure.checks_of_system import system_checks
-from generator.procedure.handling import filled
+from generator.procedure.sheet_test import test_words
 
 __all__ = ["RESULTS", "Check", "checks_of_unit", "system_checks"]
 
@@ -30,5 +30,5 @@ def checks_of_unit(papers: Papers, results: Results, name: str) -> tuple[Check, 
         return tuple(of_control_unit(papers, results))
     sheet = papers.sheet_of[name]
     return tuple([*identity(papers, results, name), *([] if sheet.kind in CARRIED else radio(papers, name)),
-                  Check(name, "Function", filled(sheet.handling.test, papers, results, name), SHEET),
+                  Check(name, "Function", test_words(papers, results, name), SHEET),
                   *BY_KIND[sheet.kind](papers, results, name)])

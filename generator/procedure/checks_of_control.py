@@ -9,6 +9,11 @@ from generator.procedure.handling import filled
 from generator.terms.show import amount, day, number, sentence_list
 
 
+# Hours that nobody waits for on the day: who reads them, when, and what stands until then.
+LATER = ("Not waited for on the day: the company reads it on a later visit, agreed with the customer. Until then its result is “could not test”, and "
+         "the certificate says: worked out, not tested.")
+
+
 def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     """Identity, lid, supply, clock, authority, log."""
     own, name = papers.job.control_unit, papers.job.control_unit.id
@@ -50,12 +55,12 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
-    yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())}", "standby_h", "h")
+    yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())} {LATER}", "standby_h", "h")
     yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
-        yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())}", both(share[1], hours[1]), "h")
+        yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())} {LATER}", both(share[1], hours[1]), "h")
 
 
 def _longer(papers: Papers) -> str:

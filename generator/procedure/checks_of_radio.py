@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, own_scale
+from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
 from generator.terms.show import amount, number, sentence_list
 
 
@@ -23,8 +23,14 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
 
 
 def _scale(papers: Papers) -> str:
-    shown = own_scale(papers)
-    return f" Where only the control unit's own scale can be read: {shown} or better, which its papers call good." if shown else ""
+    shown = on_own_scale(papers)
+    return f" {shown}." if shown else ""
+
+
+def _drift(papers: Papers) -> str:
+    """What a later reading may differ by, also where no dB can be read: on its own scale no step is small enough to be let go."""
+    scale = own_scale(papers)
+    return f" Read in {scale.unit} only: not one less." if scale else ""
 
 
 def radio(papers: Papers, name: str) -> Iterator[Check]:
@@ -36,7 +42,7 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
                link_limit(papers, name), "dB")
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")
-    yield held(papers, name, "Drift", "Within {limit} of the reading before drilling; if worse, the search is done again.", "link_drift_db", "dB")
+    yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
     yield held(papers, name, "Lid tamper", f"Opened, it is shown within {{limit}}, {papers.profile.words.is_set} and "
                                            f"{papers.profile.words.is_unset}.",
                "tamper_s", "s")

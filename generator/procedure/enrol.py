@@ -26,7 +26,7 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
         yield Step(f"enrol-{name}", "fix" if name in first else "enrol", f"Enrol {name}{' on the ground' if aloft else ''}",
                    (*_before(papers, name, first), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     "Read the serial on the unit aloud, compare, trigger the unit, see the right number and text."),
-                   after=(earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
+                   after=("set-authority", earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
                           *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
                    messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),

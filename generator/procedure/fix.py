@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
-from generator.procedure.high_up import first_enrolled, fixed_after, high_up
+from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import SCANNED, WIRES, cleared, powered, powered_apart
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
@@ -13,7 +13,7 @@ from generator.procedure.step import Fact, Step
 from generator.procedure.units import fitted, fix_minutes, limit_fact, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount
+from generator.terms.show import metres
 
 OUTSIDE_SOUNDER = (
     ("as high as", "As high as can safely be reached."), ("", "Seen from the road, out of reach from any roof that somebody can stand on."),
@@ -26,7 +26,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         sheet, device = papers.sheet_of[name], papers.job.devices[name]
         outside = sheet.kind == "sounder" and is_outside(papers, name)
         where = (Fact("Place", device.position),) if device.position else ()
-        height = (Fact("Height", amount(device.height_m, "m")),) if device.height_m else ()
+        height = (Fact("Height", metres(device.height_m)),) if device.height_m else ()
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
@@ -38,8 +38,8 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
                    minutes=fix_minutes(papers, name),
                    tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
-                   note=device.note or "")
-    yield from powered_apart(papers)
+                   note=device.note or "", leaves=visit_up(papers, results, name))
+        yield from powered_apart(papers, name)
     yield from _cells(papers, first_enrolled(papers, results))
     yield from high_up(papers, results)
 

@@ -7,22 +7,14 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.power import SUPPLIES
+from generator.procedure.power import JOIN_HIGH, SUPPLIES
 from generator.procedure.safety import met
 from generator.procedure.signing import lines_of
-from generator.procedure.step import Fact, Step
-from generator.procedure.units import fitted, numbered, of_kind, unit_facts
+from generator.procedure.step import Fact, Open, Step
+from generator.procedure.units import high_sounders, numbered, of_kind, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import sentence_list
-
-# Steps that follow the fixing of a unit while the ladder stands: no night comes before them.
-SAME_VISIT = ("join-", "lid-")
-
-
-def high_sounders(papers: Papers) -> list[str]:
-    """The sounders that are reached by a ladder only."""
-    return [name for name in of_kind(papers, fitted(papers), "sounder") if met(papers, [name], messages.LADDER)]
 
 
 def first_enrolled(papers: Papers, results: Results) -> list[str]:
@@ -50,7 +42,7 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"Still on the ground: open and shut the lid of {name}; a second person reads its tamper at a keypad.",
                     f"Switch the sound of {name} off in programming. It stays off until the ladder is away.", *_dead(papers, name)),
                    after=(f"enrol-{name}",), unit=name, messages=met(papers, [name], messages.SOUNDER), facts=unit_facts(papers, results, name),
-                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"))
+                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"), leaves=tuple(_silenced(papers, name)))
         if papers.sheet_of[name].power.kind == "wired":
             yield _joined(papers, name)
         yield Step(f"lid-{name}", "fix", f"Lid, wall and link of {name}, before the ladder goes",
@@ -59,6 +51,18 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                     f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground."),
                    after=(f"fix-{name}", f"join-{name}"), unit=name, messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                    minutes=OF_STEP["lid"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
+
+
+def _silenced(papers: Papers, name: str) -> Iterator[Open]:
+    """What stays off from the ground until the sounder hangs: its sound, and what feeds it."""
+    yield Open(f"The sound of {name} is switched off", f"lid-{name}")
+    if papers.sheet_of[name].power.kind == "wired":
+        yield Open(f"{papers.job.control_unit.id} is off, its supplies taken away: the house has no alarm", f"join-{name}")
+
+
+def visit_up(papers: Papers, results: Results, name: str) -> tuple[Open, ...]:
+    """The ladder stands from the fixing of a high sounder until its lid was tried."""
+    return (Open("The ladder stands", f"lid-{name}"),) if fixed_after(papers, results, name) else ()
 
 
 def _dead(papers: Papers, name: str) -> tuple[str, ...]:
@@ -75,7 +79,7 @@ def _joined(papers: Papers, name: str) -> Step:
     unit = papers.job.control_unit.id
     own = papers.sheet_of[unit].control_unit
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
-    return Step(f"join-{name}", "fix", f"Join the supply of {name}, in the same visit",
+    return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
                 (f"{unit} is off since the step on the ground; prove each wire at {name} dead all the same.",
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
                  f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),

@@ -20,7 +20,7 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                ("Every lid on, marks cleaned, packaging and used cells taken along, strips counted.",
                 "A photograph of each unit in its place with its lid on, and of the label inside. No codes, no keys, no people in it."),
                after=("log",), messages=met(papers, list(papers.job.devices), messages.LADDER, messages.BUTTON_CELL, messages.LITHIUM),
-               minutes=OF_STEP["refit"], tools=tools.CLEAN, unsigned=(AS_FITTED,))
+               minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *(tools.LADDER if met(papers, list(papers.job.devices), messages.LADDER) else ())), unsigned=(AS_FITTED,))
     yield from _train(papers, results)
     last = [f"train-{number}" for number in sorted(papers.job.users)][-1:] or ["refit"]
     if papers.job.monitoring:

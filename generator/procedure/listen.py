@@ -1,19 +1,21 @@
 """Before any hole: where the control unit stands, how quiet the band is, whether every link holds."""
 from collections.abc import Iterator
 
+from generator.calc.link import Link
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
+from generator.calc.wanted_reading import wanted_reading
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.check import own_scale
+from generator.procedure.check import on_own_scale
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
-from generator.procedure.step import Fact, Hold, Step
+from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount, sentence_list
+from generator.terms.show import metres, number, sentence_list
 
 
 # What sees or hears somebody who comes to the control unit, or the way in to its room.
@@ -39,9 +41,15 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
                after=("walk-round", "place"), messages=met(papers, (), messages.RADIO), unit=unit.id,
                facts=limit_fact(papers, "background_min", "Watch for"),
                hold=Hold("H5", "The background is quieter than the unit's own paper asks.", "A noisy band shows up later as lost supervision."),
-               minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"))
+               minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"),
+               leaves=() if on_cell else (Open(f"{unit.id} runs on the bench supply", _last_check(papers)),))
     for name in fitted(papers):
         yield _signal(papers, results, name)
+
+
+def _last_check(papers: Papers) -> str:
+    """The step after which nothing is heard on trial any more."""
+    return next((f"signal-{name}" for name in reversed(fitted(papers))), "")
 
 
 def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
@@ -51,7 +59,7 @@ def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
         return
     yield (f"Power {unit} for the trial from a bench supply or a test kit, set to the voltage on its plate and with the polarity read. Its own "
            "standby battery and the mains are not joined yet: both wait for their step.")
-    yield f"The bench supply comes off again before {unit} is fixed."
+    yield f"The bench supply comes off again when the last link is checked, before {unit} is fixed."
 
 
 def _unwatched(papers: Papers) -> Iterator[str]:
@@ -68,30 +76,45 @@ def _where(papers: Papers) -> Iterator[Fact]:
     if unit.position:
         yield Fact("Place", unit.position)
     if unit.height_m is not None:
-        yield Fact("Height", amount(unit.height_m, "m"))
+        yield Fact("Height", metres(unit.height_m))
 
 
 def _signal(papers: Papers, results: Results, name: str) -> Step:
     sent = int(papers.profile.limits["link_messages"].value)
-    device, scale = papers.job.devices[name], papers.sheet_of[papers.job.control_unit.id].control_unit.link_scale
+    device, behind = papers.job.devices[name], heard_through(papers, name)
     stable, moved = limit_text(papers, "link_stable_s"), limit_text(papers, "link_move_m")
     more = [Fact("Heard through", device.via)] if device.via else []
-    if scale:
-        more.append(Fact("The control unit shows", f"{scale.unit}, {scale.most} at most; its papers call {scale.passes} good"))
+    if on_own_scale(papers):
+        more.append(Fact("On its own scale", on_own_scale(papers)))
+    last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
-                ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
-                 "supply out.", *_own_supply(papers, name), *_pressed(papers, name),
+                (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
                  f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
-                 f"If it falls short: turn it, move it {moved or 'a little'}, move the control unit, plan a repeater. Write down each try."),
-                after=("background", *([f"signal-{device.via}"] if device.via else [])), unit=name,
+                 f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
+                 "move the control unit, plan a repeater. Write down each try.",
+                 *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
+                after=("background", "set-authority", *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
-                       *([Fact("On its own scale", f"{own_scale(papers)} or better")] if own_scale(papers) else []), *more),
-                hold=Hold("H6", f"{sent} of {sent} arrive, the margin holds for {stable or 'as long as you watch'}; what was enrolled for the trial is deleted again.",
+                       *_reading(results, name), *more),
+                hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
+                                f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
                 minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
-                note=device.note or "")
+                note=device.note or "", leaves=tuple(_on_trial(papers, name)))
+
+
+def _reading(results: Results, name: str) -> Iterator[Fact]:
+    """What is worked out for the link, and where it is short what must be read so that a bad day is allowed for; nothing where it is not known."""
+    link = results.links.units[name].link if name in results.links.units else None
+    if not isinstance(link, Link):
+        return
+    typical, bad, clear, shut = (f"{number(one)} dB".replace("-", "−") for one in (link.margin_db("typical"), link.margin_db("bad"), wanted_reading(link).value,
+                                                                                  wanted_reading(link, shut=True).value))
+    yield Fact("Margin worked out", f"{typical} on a typical day, {bad} on a bad one; an estimate")
+    if link.reserve_db < 0:
+        yield Fact("Read here, to allow for a bad day", f"at least {shut} with doors shut and people in the way, {clear} with doors open and nobody there")
 
 
 def _worst(papers: Papers, name: str) -> str:
@@ -101,12 +124,37 @@ def _worst(papers: Papers, name: str) -> str:
     return "doors shut, curtains drawn, people standing about"
 
 
+def heard_through(papers: Papers, name: str) -> list[str]:
+    """The units that are checked through a repeater, in the order in which that is done."""
+    return [unit for unit in fitted(papers) if papers.job.devices[unit].via == name]
+
+
+def _heard(name: str, behind: list[str]) -> str:
+    """How it is heard before it is fitted: a repeater that others are checked through is enrolled for as long as that takes."""
+    if behind:
+        return (f"Enrol {name} for the trial: {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it. "
+                "It stays enrolled and on until then.")
+    return ("Send with a test transmitter in its place. Without one: enrol it for the trial, and when the link is written down delete it again, cell or "
+            "supply out.")
+
+
+def _deleted(behind: list[str], last: list[str]) -> str:
+    if behind:
+        return f"its own trial enrolment stays until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked, and is deleted then"
+    return f"what was enrolled for the trial is deleted again{''.join(f', {via} with it' for via in last)}"
+
+
+def _on_trial(papers: Papers, name: str) -> Iterator[Open]:
+    """A repeater is kept on while others are checked through it."""
+    behind = heard_through(papers, name)
+    if behind:
+        yield Open(f"{name} runs in its place, enrolled for the trial", f"signal-{behind[-1]}")
+
+
 def _own_supply(papers: Papers, name: str) -> Iterator[str]:
     """What a unit with mains of its own runs on before the mains is joined."""
     if name in own_mains(papers):
-        behind = [unit for unit, device in papers.job.devices.items() if device.via == name]
-        stays = f" It stays on in its place until {sentence_list(behind)} {'is' if len(behind) == 1 else 'are'} checked through it." if behind else ""
-        yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet.{stays}"
+        yield f"{name} runs from its own pack, or from a bench supply as its plate says; its mains is not joined yet."
 
 
 def _pressed(papers: Papers, name: str) -> Iterator[str]:

@@ -10,8 +10,8 @@ from generator.procedure import messages
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
-from generator.procedure.step import Fact, Hold, Step
-from generator.procedure.units import fitted, fix_minutes, limit_fact
+from generator.procedure.step import Fact, Hold, Open, Step
+from generator.procedure.units import fitted, fix_minutes, high_sounders, limit_fact
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, number, sentence_list
@@ -23,6 +23,7 @@ JOINED = ("With the supply still locked off and proved dead, the competent perso
 JOIN = {"loads": ("Join the low-voltage loads; mains and battery stay off.",),
         "mains": (*JOINED, "Read the charging voltage and write it down."),
         "battery": ("Check polarity, then join the standby battery.",)}
+JOIN_HIGH = "Join the supply of {0}, in the same visit"
 SCANNED = Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen.")
 WIRES = (messages.WIRING, messages.TERMINALS)
 
@@ -33,6 +34,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     sheet = papers.sheet_of[unit.id]
     checked = tuple(f"signal-{name}" for name in fitted(papers))
     apart = own_mains(papers)
+    back = "power-mains" if "mains" in _joined_here(papers) else powered(papers)
     fed = [*([unit.id] if sheet.power.kind == "mains" else []), *apart]
     if fed:
         yield Step("isolate", "power", f"Have the supply of {sentence_list(fed)} isolated and proved dead",
@@ -44,7 +46,9 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
-                   minutes=OF_STEP["isolate"] * len(fed), tools=tools.ISOLATE, unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL))
+                   minutes=OF_STEP["isolate"] * len(fed), tools=tools.ISOLATE, unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
+                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
+                                for name in fed))
     yield Step("services", "power", "Find out what lies in the walls",
                ("Find where electricity, gas and water are shut off, and that you can reach it.",
                 "Try the detector over a cable that you know, at two sensitivities.",
@@ -75,9 +79,9 @@ def _trial_over(sheet: Sheet) -> tuple[str, ...]:
     return () if sheet.power.kind == "cell" else ("The bench supply of the trial is off; nothing feeds it.",)
 
 
-def powered_apart(papers: Papers) -> Iterator[Step]:
-    """A unit with mains of its own: joined by the competent person when it is fixed, and before anything is heard through it."""
-    for name in own_mains(papers):
+def powered_apart(papers: Papers, name: str) -> Iterator[Step]:
+    """A unit with mains of its own: joined by the competent person as soon as it is fixed, so that no supply stays isolated for long."""
+    if name in own_mains(papers):
         yield Step(f"power-{name}", "fix", f"Power {name}: its own mains", (*JOINED, f"{name} shows that its mains is there; its own battery or pack "
                                                                             "is joined as its papers say, polarity checked."),
                    after=(f"fix-{name}", "isolate"), unit=name, messages=met(papers, [name], *WIRES, messages.BATTERY, messages.LITHIUM),
@@ -93,7 +97,8 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
                 messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
-                hold=SCANNED, minutes=OF_STEP["cable-entry"], tools=(*tools.DRILL, *tools.CABLE),
+                hold=SCANNED, minutes=OF_STEP["cable-entry"],
+                tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
                 unsigned=lines_of_each(wired, "Fixing"))
 
 
@@ -111,25 +116,42 @@ def _supplies(papers: Papers) -> Iterator[Step]:
     sheet = papers.sheet_of[unit.id]
     own, charger = sheet.control_unit, sheet.control_unit.charger
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
+    joined = _joined_here(papers)
+    none = () if "loads" in joined or "loads" not in own.power_order else (Fact("Low-voltage loads", _no_loads(papers)),)
     volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
     earlier = f"fix-{unit.id}"
-    for one, following in zip(own.power_order, [*own.power_order[1:], ""]):
-        charged = "mains" in own.power_order[:own.power_order.index(one) + 1]
+    for one, following in zip(joined, [*joined[1:], ""]):
+        charged = "mains" in joined[:joined.index(one) + 1]
         read = "Charging voltage and polarity are" if charged else "Polarity is"
         hold = Hold("H9", f"{read} read before the battery is joined.", "A wrong polarity destroys the unit and can burn.")
         yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", JOIN[one], after=(earlier,), unit=unit.id,
                    messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
-                   facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(volts if one == "mains" else ())),
+                   facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(none if one == joined[0] else ()),
+                          *(volts if one == "mains" else ())),
                    hold=hold if following == "battery" else None, minutes=OF_STEP["supply"], tools=(*tools.METER, *tools.STATIC),
-                   unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,))
+                   unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
+                   leaves=(Open(f"{unit.id} has not all its supplies yet", f"power-{joined[-1]}"),) if following else ())
         earlier = f"power-{one}"
 
 
 # The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.
-SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Standby", "Battery fail")})
+SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Battery", "Standby", "Battery fail")})
 
 
 def powered(papers: Papers) -> str:
     """The last step of powering the control unit."""
-    order = papers.sheet_of[papers.job.control_unit.id].control_unit.power_order
+    order = _joined_here(papers)
     return f"power-{order[-1]}" if order else f"fix-{papers.job.control_unit.id}"
+
+
+def _joined_here(papers: Papers) -> list[str]:
+    """The supplies that are joined when the control unit is fixed, in its sheet's order: loads only where it feeds a unit by now."""
+    order = papers.sheet_of[papers.job.control_unit.id].control_unit.power_order
+    later = high_sounders(papers)
+    fed = [name for name in fitted(papers) if papers.sheet_of[name].power.kind == "wired" and name not in later]
+    return [one for one in order if one != "loads" or fed]
+
+
+def _no_loads(papers: Papers) -> str:
+    later = [name for name in high_sounders(papers) if papers.sheet_of[name].power.kind == "wired"]
+    return "none is joined now" + (f"; {sentence_list(later)}: in the step “{JOIN_HIGH.format(later[0])}”" if later else "")

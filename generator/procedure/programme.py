@@ -14,7 +14,8 @@ from generator.tables.minutes import OF_STEP
 
 # What is done at each topic, besides setting its values.
 DO = {
-    "authority": ("Change the installer's own authority from its state of delivery before all else.",
+    "authority": ("Before anything is enrolled, for the trial too: change the installer's own authority from its state of delivery.",
+                  "Look once more when the control unit has its own supplies: it stays changed.",
                   "Write down that it was changed, by whom and when. The code itself is written nowhere."),
     "clock": ("Set date, time and when the clock changes in spring and autumn.",),
     "attributes": ("Set what each zone does, line by line.", "Fire, carbon monoxide, hold-up and tamper are never left out."),
@@ -34,18 +35,21 @@ LIMITS = {"times": (("entry_max_s", "Entry time at most"), ("remote_hold_s", "Re
 
 
 def programme(papers: Papers, results: Results) -> Iterator[Step]:
-    """A step for each topic that the job has, then the read-back."""
+    """A step for each topic that the job has, then the read-back. The authority comes when the control unit first has a supply: whoever
+    knows the state of delivery could else change all that follows."""
     enrolled = tuple(f"enrol-{name}" for name in numbered(papers, results))
     unit = papers.job.control_unit.id
     earlier: tuple[str, ...] = (powered(papers), *enrolled)
     for topic in settings(papers, results):
         limits = tuple(fact for name, title in LIMITS.get(topic.id, ()) for fact in limit_fact(papers, name, title))
         wanted = {"part-sets": (messages.ESCAPE,), "completing": (messages.ESCAPE, messages.CAMERAS), "sounders": (messages.NEIGHBOURS,)}
-        yield Step(f"set-{topic.id}", "programme", f"Set: {topic.title}", DO[topic.id], after=earlier, unit=unit,
+        first = topic.id == "authority"
+        yield Step(f"set-{topic.id}", "listen" if first else "programme", f"Set: {topic.title}", DO[topic.id],
+                   after=("background",) if first else earlier, unit=unit,
                    facts=(*topic.rows, *limits), messages=met(papers, (), *wanted.get(topic.id, ())),
                    minutes=OF_STEP.get(topic.id, OF_STEP["times"]),
                    unsigned=lines_of(unit, *({"authority": ("Installer's authority",), "clock": ("Clock",)}.get(topic.id, ()))) or (COMPLETION,))
-        earlier = (f"set-{topic.id}",)
+        earlier = earlier if first else (f"set-{topic.id}",)
     yield Step("read-back", "programme", "Read every value back",
                ("Leave programming and read each value from the unit again, as if somebody else had typed it.",
                 "Tick it on the page “What to set”; write what differs, and why."), after=earlier, unit=unit,

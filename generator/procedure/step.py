@@ -25,11 +25,29 @@ class Fact:
 
 
 @dataclass(frozen=True)
+class Open:
+    """What a step leaves isolated, off, running or silenced, as a sentence without its stop; `until` names the step that ends it.
+
+    No night falls before that step is done. Where `tonight` is given the day may end before: it says how the thing is put right for
+    the night, and how one goes on.
+    """
+
+    what: str
+    until: str
+    tonight: str = ""
+
+
+@dataclass(frozen=True)
 class Wait:
-    """How long something that a step starts goes on, in min, before it is read; None where nobody says, and `unknown` tells what lacks."""
+    """How long something that a step starts goes on, in min, before it is read; None where nobody says, and `unknown` tells what lacks.
+
+    `what` is the state that it leaves meanwhile, `tonight` how that is ended where it goes on for longer than a day's work.
+    """
 
     minutes: float | None
     unknown: str = ""
+    what: str = ""
+    tonight: str = ""
 
 
 @dataclass(frozen=True)
@@ -38,7 +56,7 @@ class Step:
 
     `minutes` is how long it usually takes, `tools` what it needs besides the parts; `unsigned` are the lines of checklist and
     certificate that nobody can sign while the step is not done; `note` is what the office wrote about the unit; `wait` is what
-    goes on after the step, while others are done.
+    goes on after the step, while others are done; `leaves` is what it leaves isolated, off, running or silenced for a later step.
     """
 
     id: str
@@ -55,6 +73,7 @@ class Step:
     unsigned: tuple[str, ...] = ()
     note: str = ""
     wait: Wait | None = None
+    leaves: tuple[Open, ...] = ()
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

@@ -10,6 +10,7 @@ from generator.procedure.handling import filled, room_name
 from generator.procedure.high_up import high_sounders
 from generator.procedure.power import WIRES
 from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met
+from generator.procedure.sheet_test import test_words
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
 from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
@@ -109,8 +110,8 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
     for name in names:
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
-                   (*_lid_done(papers, name), filled(sheet.handling.test, papers, results, name), *_more(papers, name)), unit=name,
-                   messages=met(papers, [name], messages.LADDER, messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
+                   (*_lid_done(papers, results, name), test_words(papers, results, name), *_more(papers, name)), unit=name,
+                   messages=met(papers, [name], *(() if _lid_done(papers, results, name) else (messages.LADDER,)), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
@@ -119,11 +120,10 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
                                      *(("Own supply",) if sheet.kind == "sounder" and fed_by_wire(papers, [name]) else ())))
 
 
-def _lid_done(papers: Papers, name: str) -> tuple[str, ...]:
-    if name not in high_sounders(papers):
+def _lid_done(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
+    if name not in high_sounders(papers) or name not in numbered(papers, results):
         return ()
-    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs. Of what follows only the sounding is "
-            "done now.",)
+    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),

@@ -6,11 +6,12 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import MAINS_FAIL
+from generator.procedure.checks_of_control import LATER
 from generator.procedure.checks_of_system import LOSS, OMITTING
 from generator.procedure.safety import met
 from generator.procedure.settings import PATHS, settings
 from generator.procedure.signing import MONITORING, lines_of
-from generator.procedure.step import Fact, Step, Wait
+from generator.procedure.step import Fact, Open, Step, Wait
 from generator.procedure.units import fitted, limit_fact, row_fact
 from generator.procedure.waits import COME_BACK
 from generator.tables import tools
@@ -70,21 +71,24 @@ def supply(papers: Papers) -> Iterator[Step]:
     told = (Fact("Reported after", after, "job.times.mains_report_min"),) if papers.job.monitoring else ()
     back = ("Nothing is switched back before the station has read the report, which comes only after the time above." if reported is not None
             else "Nothing is switched back before the time above is over.")
+    recharge = all(name in papers.profile.limits for name in ("recharge_percent", "recharge_h"))
+    long = ("Standby", "Recharge") if recharge else ("Standby",)
     yield Step("mains-fail", "test", "Let the mains fail",
                ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
                messages=met(papers, [unit], messages.WIRING),
                facts=(*off, *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
-               minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL))
+               minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL), leaves=(Open(f"The mains of {unit} is off", "battery-load"),))
     yield Step("battery-load", "test", LOAD,
                ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
                 f"Wait until the mains was off for {amount(mains_off_min(papers), 'min')} in all, counted from the time that you wrote down; read the report of "
                 "the step before. Mains on again.",
-                "Battery off: a fault is shown. Battery back, polarity checked."), unit=unit,
+                "Battery off: a fault is shown. Battery back, polarity checked.",
+                f"{sentence_list(list(long))}: {LATER[0].lower()}{LATER[1:]}"), unit=unit,
                messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
                facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
                minutes=max(OF_STEP["battery-load"], mains_off_min(papers)), tools=(*tools.METER, *tools.EARS),
-               unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail"))
+               unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail", *long))
 
 
 def mains_off_min(papers: Papers) -> float:
@@ -100,8 +104,11 @@ def supervision(papers: Papers, results: Results) -> Step:
     one_each = {heard: name for name, heard in reversed(through.items())}
     facts = tuple(_silenced(papers, results, heard, name) for heard, name in one_each.items())
     limit = papers.profile.limits.get("supervision_min")
-    wait = Wait(float(limit.value)) if limit else Wait(None, "the profile has no limit (supervision_min). Read in the control unit's papers how long it waits "
-                                                             "for a unit before it shows the fault.")
+    silent = f"{sentence_list(list(one_each.values()))} cannot be heard"
+    put_back = f"{sentence_list(list(one_each.values()))}: cell back in. Silence not noticed by then: write “could not test”, and how long you did wait."
+    wait = (Wait(float(limit.value), what=silent, tonight=put_back) if limit else
+            Wait(None, "the profile has no limit (supervision_min). Read in the control unit's papers how long it waits for a unit before it shows "
+                       "the fault.", silent, put_back))
     return Step("supervision", "test", "See that silence is noticed",
                 ("Read for each unit when it was last heard.",
                  "Start now, read later: take the cell out of one unit for each that listens, or put it into a shielded bag, and write down the time. Go on "
@@ -149,7 +156,7 @@ def paths(papers: Papers) -> Iterator[Step]:
                           *((Fact("Router carries on for", amount(path.standby_h, "h")),) if path.standby_h is not None else ()),
                           *limit_fact(papers, "station_arrival_s", "Arrives within")),
                    minutes=OF_STEP["path"], tools=tools.WATCH, unsigned=(f"Path {key}", f"{LOSS}{key}", *((f"Router of {key}",) if path.router else ()), MONITORING),
-                   wait=_held_by_router(path.standby_h) if path.router else None)
+                   wait=_held_by_router(key, path.standby_h) if path.router else None)
     if not listed:
         yield Step("path", "test", "Each path to the station",
                    (f"Its paths are not in the plan: ask the office. Bring an alarm and its restore over each alone; {agreed.station} reads both "
@@ -157,13 +164,16 @@ def paths(papers: Papers) -> Iterator[Step]:
                    facts=limit_fact(papers, "station_arrival_s", "Arrives within"), minutes=OF_STEP["path"], unsigned=(MONITORING,))
 
 
-def _held_by_router(hours: float | None) -> Wait:
-    return Wait(hours * 60) if hours is not None else Wait(None, "how long router and modem must carry on is not in the plan (standby_h of the path); "
-                                                                 "ask the office.")
+def _held_by_router(key: str, hours: float | None) -> Wait:
+    what = f"The router of path {key} runs without mains"
+    back = f"Router of path {key}: mains on again. It held for less than agreed by then: write “could not test”, and how long it did hold."
+    if hours is not None:
+        return Wait(hours * 60, "", what, back)
+    return Wait(None, "how long router and modem must carry on is not in the plan; ask the office.", what, back)
 
 
 def _router(hours: float | None) -> str:
-    return f"for {amount(hours, 'h')}, over night if need be" if hours is not None else "as long as agreed"
+    return f"for {amount(hours, 'h')}" if hours is not None else "as long as agreed"
 
 
 def confirmation(papers: Papers, results: Results) -> Iterator[Step]:

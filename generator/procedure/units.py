@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 from generator.calc.results import Results
 from generator.model.lists import list_of
 from generator.model.papers import Papers
+from generator.procedure import messages
 from generator.procedure.handling import room_name
-from generator.procedure.safety import CARRIED, is_outside
+from generator.procedure.safety import CARRIED, is_outside, met
 from generator.procedure.step import Fact
 from generator.tables import minutes
 from generator.terms.show import sentence_list
@@ -37,6 +38,11 @@ def without_number(papers: Papers, results: Results) -> list[str]:
 def of_kind(papers: Papers, names: list[str], *kinds: str) -> list[str]:
     """Those of the named units that are of these kinds."""
     return [name for name in names if papers.sheet_of[name].kind in kinds]
+
+
+def high_sounders(papers: Papers) -> list[str]:
+    """The sounders that are reached by a ladder only."""
+    return [name for name in of_kind(papers, fitted(papers), "sounder") if met(papers, [name], messages.LADDER)]
 
 
 def unit_facts(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:

@@ -25,7 +25,7 @@ def _reached(minutes: float, later: tuple[Step, ...]) -> str:
     gone = 0.0
     for step in later:
         if step.id.startswith("night-"):
-            return f"By usual times the night comes first, about {duration(gone)} from here: start it the next morning, or read it when you are back."
+            return f"By usual times the night comes first, about {duration(gone)} from here: it is ended then, as that step says."
         if gone >= minutes:
             return f"By usual times that is before the step “{step.title}”."
         gone += step.minutes

@@ -38,6 +38,10 @@ SAMPLES: dict[str, Callable[[], str]] = {
     "far": lambda: f'<path class="link enough stub" d="M22 10H42"/>{mark("unit", 20, 10)}',
     "door": _gap("door", "M18 10H46"), "window": _gap("window", "M18 8H46M18 12H46"), "garage-door": _gap("garage-door", "M18 10H46"),
     "entry": lambda: '<g class="opening"><path class="entry" d="M32 4L27 15L37 15Z"/></g>',
+    "way": lambda: '<path class="way" d="M4 10H60"/>', "way-slow": lambda: '<path class="way slow" d="M4 10H60"/>',
+    "seen": lambda: '<path class="seen" d="M12 2H52V18H12Z"/>', "seen-low": lambda: '<path class="seen-low" d="M12 2H52V18H12Z"/>',
+    "gap": _gap("window", "M18 8H46M18 12H46", '<path class="unseen" d="M18 2H46V18H18Z"/>'),
+    "gap-high": _gap("window", "M18 8H46M18 12H46", '<path class="unseen high" d="M18 2H46V18H18Z"/>'),
     "stairs": lambda: ('<g class="stairs"><path class="treads" d="M8 4v12M16 4v12M24 4v12M32 4v12M40 4v12M48 4v12M8 4H52M8 16H52"/>'
                        '<path d="M8 10H56M50 6L56 10L50 14"/></g>'),
     "metal": lambda: '<g class="thing"><path d="M18 3H46V17H18Z"/><path class="metal" d="M18 3L46 17M46 3L18 17"/></g>',

@@ -5,7 +5,7 @@ growing distances; one that finds none stands in a row below the drawing. What i
 number a row, so that a box is tried by a handful of operations. Lengths are in the drawing's own measure.
 """
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -47,6 +47,15 @@ class Wanted:
     height: float
 
 
+# Whether a label may stand in a box.
+Fits = Callable[[Box], bool]
+
+
+def anywhere(box: Box) -> bool:
+    """For a label that may stand wherever there is room."""
+    return True
+
+
 @dataclass
 class Ground:
     """What is taken of a drawing (`full`), and what is better left to be seen (`lines`)."""
@@ -85,6 +94,11 @@ class Ground:
         mask, rows = self._cells(box)
         return sum((self.lines[row] & mask).bit_count() for row in rows)
 
+    def meets(self, rows: Sequence[int], box: Box) -> bool:
+        """Whether a box lies on any of these cells, a whole number a row."""
+        mask, here = self._cells(box)
+        return any(rows[row] & mask for row in here)
+
     def crosses(self, start: tuple[float, float], end: tuple[float, float]) -> bool:
         """Whether a line runs over something that is taken."""
         return any(self.full[row] >> column & 1 for column, row in self._on(start, end))
@@ -103,11 +117,11 @@ class Ground:
                 yield column, row
 
 
-def beside(ground: Ground, wanted: Wanted) -> Box | None:
-    """The best free place round a mark, which is then taken, its leader with it; None if there is none."""
+def beside(ground: Ground, wanted: Wanted, fits: Fits = anywhere, far: float = RINGS[-1]) -> Box | None:
+    """The best free place round a mark that fits, no farther off than `far`, which is then taken, its leader with it; None if there is none."""
     best: tuple[float, Box] | None = None
     for ring in RINGS:
-        if best and best[0] <= ring:
+        if ring > far or best and best[0] <= ring:
             break
         for turn, order in zip(TURNS, range(len(TURNS))):
             box = _round(wanted, ring + wanted.reach, turn)
@@ -115,7 +129,7 @@ def beside(ground: Ground, wanted: Wanted) -> Box | None:
                 cost = ring + order * .1 + LINE_COST * ground.hidden(box)
                 leader = _leader(wanted, box)
                 cost += CROSSED if leader and ground.crosses(*leader) else 0
-                if best is None or cost < best[0]:
+                if (best is None or cost < best[0]) and fits(box):
                     best = (cost, box)
     if best is None:
         return None
@@ -123,32 +137,38 @@ def beside(ground: Ground, wanted: Wanted) -> Box | None:
     return best[1]
 
 
-def inside(ground: Ground, outline: Sequence[tuple[float, float]], wanted: Wanted) -> Box | None:
-    """The free place within an area that is nearest to its middle and hides least, which is then taken; None if there is none."""
+def inside(ground: Ground, outline: Sequence[tuple[float, float]], wanted: Wanted, fits: Fits = anywhere) -> Box | None:
+    """The free place within an area that fits, is nearest to a place and hides least, which is then taken; None if there is none."""
     across, down = math.ceil(wanted.width / CELL), math.ceil(wanted.height / CELL)
-    top, rows = _cells_within(ground, outline)
-    found: list[tuple[float, int, int]] = []
+    rows = [cells & ~full for cells, full in zip(cells_of(ground, outline), ground.full)]
     for stride in STRIDES:
+        found: list[tuple[float, int, int]] = []
         here = _every(stride, ground.width)
         for row in range(0, len(rows) - down + 1, stride):
             starts = _runs(_all(rows[row:row + down]), across) & here
             while starts:
                 column = (starts & -starts).bit_length() - 1
                 starts &= starts - 1
-                middle = column * CELL + wanted.width / 2, (top + row) * CELL + wanted.height / 2
+                middle = column * CELL + wanted.width / 2, row * CELL + wanted.height / 2
                 found.append((math.dist(middle, (wanted.x, wanted.y)), row, column))
-        if found:
-            break
+        if box := _least(ground, wanted, sorted(found), fits):
+            if wanted.reach:
+                _settle(ground, wanted, box)
+            ground.take(box)
+            return box
+    return None
+
+
+def _least(ground: Ground, wanted: Wanted, found: Sequence[tuple[float, int, int]], fits: Fits) -> Box | None:
+    """Of places by their distance the one that is near and hides little."""
     best: tuple[float, Box] | None = None
-    for distance, row, column in sorted(found):
+    for distance, row, column in found:
         if best and best[0] <= distance:
             break
-        box = Box(column * CELL, (top + row) * CELL, wanted.width, wanted.height)
+        box = Box(column * CELL, row * CELL, wanted.width, wanted.height)
         cost = distance + 2 * LINE_COST * ground.hidden(box)
-        if best is None or cost < best[0]:
+        if (best is None or cost < best[0]) and fits(box):
             best = (cost, box)
-    if best:
-        ground.take(best[1])
     return best[1] if best else None
 
 
@@ -194,13 +214,13 @@ def _settle(ground: Ground, wanted: Wanted, box: Box) -> None:
         ground.draw(*leader)
 
 
-def _cells_within(ground: Ground, outline: Sequence[tuple[float, float]]) -> tuple[int, list[int]]:
-    """The free cells that lie within an area, a whole number a row, and the first row."""
+def cells_of(ground: Ground, outline: Sequence[tuple[float, float]]) -> list[int]:
+    """The cells that lie within an area, a whole number a row of the drawing."""
+    every = (1 << math.floor(ground.width / CELL)) - 1
     ys = [one[1] for one in outline]
     top, end = max(0, math.ceil(min(ys) / CELL)), min(len(ground.full), math.floor(max(ys) / CELL))
-    every = (1 << math.floor(ground.width / CELL)) - 1
-    spans = [_span(outline, row * CELL + side) & every for row in range(top, end) for side in (HAIR, CELL - HAIR)]
-    return top, [spans[2 * index] & spans[2 * index + 1] & ~ground.full[top + index] for index in range(end - top)]
+    return [every & _span(outline, row * CELL + HAIR) & _span(outline, (row + 1) * CELL - HAIR) if top <= row < end else 0
+            for row in range(len(ground.full))]
 
 
 def _span(outline: Sequence[tuple[float, float]], y: float) -> int:

@@ -5,17 +5,20 @@ A room whose name has no room within it bears a letter, which is told in a row b
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from operator import or_
 from string import ascii_lowercase
 
 from generator.pages.plan_views import At, DrawnSheet, UnitMark
 from generator.publish.plan_frame import WIDTH, Frame
-from generator.publish.plan_labels import Box, Ground, Wanted, below, beside, inside
+from generator.publish.plan_labels import Box, Ground, Wanted, below, beside, cells_of, inside, leader_to
+from generator.publish.plan_layers import ROUND, holds
 from generator.publish.plan_parts import LOOKS, REACH, entry, link_ends
 
 # The size of letters at the first zoom, and how wide one can be as a share of it, in the widest of usual fonts.
 SIZE, HIGH = 12.0, 14.0
-NARROW, WIDE = "iljtfrI.,:;'|!()[] 1", "mwMW@%—…"
-NARROW_EM, WIDE_EM, LARGE_EM, SMALL_EM = 0.46, 1.08, 0.76, 0.68
+NARROW, WIDE = "iljtfrI.,:;'|!()[] ", "mwMW@%—…"
+NARROW_EM, WIDE_EM, LARGE_EM, SMALL_EM = 0.46, 1.08, 0.84, 0.7
 # What is not bold is narrower by that.
 LEAN = 0.92
 # How many marks near by make a unit one whose label is placed early.
@@ -24,6 +27,8 @@ NEAR = 45.0
 # How broad walls and openings count where labels should hide none.
 WALL_CELLS = 4
 CLEAR = 4.0
+# How far off the label of a unit still stands beside it, and how much broader than a name the place in its room should be.
+BY, APART = 20.0, 12.0
 # The box of a label that has no place yet.
 NOWHERE = Box(0.0, 0.0, 0.0, 0.0)
 Row = tuple[tuple[str, str], ...]
@@ -64,10 +69,18 @@ def placed(view: DrawnSheet, frame: Frame) -> tuple[list[Label], float]:
     told = _rooms(view, frame, ground, labels, settle)
     marks = [frame.at(one.at) for one in view.units]
     crowd = {one.name: sum(math.dist(marks[index], other) < NEAR for other in marks) for index, one in enumerate(view.units)}
+    homes = _homes(view, frame, ground)
     for one in sorted(view.units, key=lambda one: -crowd[one.name]):
-        settle(Label("unit", (_pieces(one),), frame.at(one.at), REACH[one.kind], NOWHERE, unit=one))
+        label = _of_unit(view, frame, ground, homes, one)
+        (homeless if label.box is NOWHERE else labels).append(label)
     for one in view.proposed:
         settle(Label("proposal", ((("name", _cut(one.label)),),), frame.at((one.x, one.y)), REACH["proposed"], NOWHERE))
+    for one, at in zip(view.ways, holds(frame, view.ways)):
+        if one.label:
+            settle(Label("way-name", ((("name", one.label),),), at, 0.0, NOWHERE))
+    for one in view.gaps:
+        (ax, ay), (bx, by) = frame.at(one.start), frame.at(one.end)
+        settle(Label("gap-name", ((("name", f"gap {one.number}"),),), ((ax + bx) / 2, (ay + by) / 2), ROUND, NOWHERE))
     for one in view.things:
         label = _within(ground, [frame.at(place) for place in one.corners], "roof-name" if "roof" in one.marks else "thing-name", one.name,
                         frame.at(one.middle))
@@ -78,6 +91,46 @@ def placed(view: DrawnSheet, frame: Frame) -> tuple[list[Label], float]:
     rows = [*homeless, *(Label("told", ((("plain", _cut(f"{letter}: {name}")),),), (0.0, 0.0), 0.0, NOWHERE, led=False) for letter, name in told)]
     boxes, height = below(WIDTH, frame.height, [_wanted(one.rows, one.mark, one.reach) for one in rows])
     return [*labels, *(replace(one, box=box) for one, box in zip(rows, boxes))], height
+
+
+def _homes(view: DrawnSheet, frame: Frame, ground: Ground) -> dict[str, list[int]]:
+    """For each room, and for "" outside, the cells of every other room."""
+    own = {room.key: cells_of(ground, [frame.at(place) for place in room.corners]) for room in view.rooms}
+    none = [0] * len(ground.full)
+    return {key: [reduce(or_, others) for others in zip(none, *(rows for other, rows in own.items() if other != key))] for key in (*own, "")}
+
+
+def _of_unit(view: DrawnSheet, frame: Frame, ground: Ground, homes: dict[str, list[int]], one: UnitMark) -> Label:
+    """A unit's label, never nearer to the mark of another. Beside it in no other room; else anywhere in its own; else farther off in the open;
+    else where there is room at all."""
+    at, marks = frame.at(one.at), [frame.at(other.at) for other in view.units if other.name != one.name]
+    outline = next(([frame.at(place) for place in room.corners] for room in view.rooms if room.key == one.room), [])
+    foreign = homes.get(one.room, homes[""])
+
+    def nearer(box: Box, by: float = 0.0) -> bool:
+        length = math.dist(at, leader_to(*at, box)) + by
+        return all(length <= math.dist(mark, leader_to(*mark, box)) for mark in marks)
+
+    def clearly(box: Box) -> bool:
+        return not ground.meets(foreign, box) and nearer(box, CLEAR)
+
+    def home(box: Box) -> bool:
+        return not ground.meets(foreign, box) and nearer(box)
+
+    tries = (lambda wanted: beside(ground, wanted, clearly, BY), lambda wanted: beside(ground, wanted, home, BY),
+             lambda wanted: inside(ground, outline, wanted, nearer) if outline else None,
+             lambda wanted: beside(ground, wanted, home), lambda wanted: beside(ground, wanted, nearer))
+    for place in tries:
+        for rows in _shapes(one):
+            if box := place(_wanted(rows, at, REACH[one.kind])):
+                return Label("unit", rows, at, REACH[one.kind], box, unit=one)
+    return Label("unit", (_pieces(one),), at, REACH[one.kind], NOWHERE, unit=one)
+
+
+def _shapes(one: UnitMark) -> list[tuple[Row, ...]]:
+    """A unit's label in one row, with its last piece in a second, and with each in a row of its own."""
+    row = _pieces(one)
+    return [(row,), *([(row[:-1], row[-1:])] if len(row) > 1 else []), *([tuple((piece,) for piece in row)] if len(row) > 2 else [])]
 
 
 def _rooms(view: DrawnSheet, frame: Frame, ground: Ground, labels: list[Label], settle) -> list[tuple[str, str]]:
@@ -106,10 +159,12 @@ def _letters(count: int) -> list[str]:
 
 
 def _within(ground: Ground, outline: Sequence[At], kind: str, name: str, middle: At) -> Label | None:
-    """A name within its area, in one line or in two; None if neither has room."""
-    for rows in _wraps(name):
-        if box := inside(ground, outline, _wanted(rows, middle, 0.0)):
-            return Label(kind, rows, middle, 0.0, box, led=False)
+    """A name within its area, in one line or in two, clear of its walls where there is room; None if neither has room."""
+    for clear in (APART, 0.0):
+        for rows in _wraps(name):
+            wanted = _wanted(rows, middle, 0.0)
+            if box := inside(ground, outline, replace(wanted, width=wanted.width + clear)):
+                return Label(kind, rows, middle, 0.0, box, led=False)
     return None
 
 
@@ -131,6 +186,9 @@ def _ground(view: DrawnSheet, frame: Frame) -> Ground:
         ground.draw(frame.at(one.start), frame.at(one.end), WALL_CELLS)
     for one in view.walls:
         ground.draw(frame.at(one.start), frame.at(one.end), WALL_CELLS)
+    for way in view.ways:
+        for start, end in zip(way.points, way.points[1:]):
+            ground.draw(frame.at(start), frame.at(end))
     for one in view.links:
         start, end = link_ends(frame, one)
         ground.draw(start, end)

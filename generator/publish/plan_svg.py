@@ -6,26 +6,36 @@ from markupsafe import Markup, escape
 from generator.pages.plan_views import DrawnSheet
 from generator.publish.plan_frame import WIDTH, Frame, frame_of
 from generator.publish.plan_labels import leader_to
+from generator.publish.plan_layers import area, unseen, way_in
 from generator.publish.plan_names import HIGH, Label, placed
 from generator.publish.plan_parts import FOOT, STEADY, foot, group, line, link, looks, mark, n, opening, stairs, thing, walls
 
 NEXT_LINE = ' dy="1.15em"'
+# Rows are words of their own to whoever hears them read, and none is broader by that.
+BETWEEN = '<tspan font-size="0"> </tspan>'
 # The worst links lie uppermost.
 FROM_BELOW = ("unknown", "enough", "little", "short")
 # A label nearer to its mark needs no leader.
 NEAR = 5.0
+# Labels that are shown and hidden with what they belong to.
+LAYERED = ("way-name", "gap-name")
 
 
 def plan(view: DrawnSheet, root: str = "") -> Markup:
     """A whole drawing. `root` is the way from its page to the pack's first folder."""
     frame = frame_of(view)
     labels, height = placed(view, frame)
-    parts = [group("roofs", (thing(frame, one) for one in view.things if "roof" in one.marks)),
+    over = {kind: [leader(one) + words(one) for one in labels if one.kind == kind] for kind in LAYERED}
+    plain = [one for one in labels if one.kind not in LAYERED]
+    parts = [group("views", (area(frame, one) for one in reversed(view.areas))),
+             group("roofs", (thing(frame, one) for one in view.things if "roof" in one.marks)),
              group("flights", (stairs(frame, one) for one in view.stairs)), walls(frame, view.walls),
              group("openings", (opening(frame, one) for one in view.openings)),
              group("things", (thing(frame, one) for one in view.things if "roof" not in one.marks)),
              group("links", (link(frame, one) for level in FROM_BELOW for one in view.links if one.level == level)),
-             group("leaders", map(leader, labels)), group("names", (words(one) for one in labels if one.unit is None)),
+             group("ways-in", (*(way_in(frame, one) for one in view.ways), *over["way-name"])),
+             group("gaps", (*(unseen(frame, one) for one in view.gaps), *over["gap-name"])),
+             group("leaders", map(leader, plain)), group("names", (words(one) for one in plain if one.unit is None)),
              group("units", (unit(frame, one, root) for one in labels if one.unit)),
              group("proposals", (mark("proposed", *frame.at((one.x, one.y))) for one in view.proposed)), foot(frame, view, height)]
     name = escape(view.anchor)
@@ -51,7 +61,7 @@ def words(one: Label) -> str:
     x = {"start": box.x, "end": box.x + box.width, "middle": box.x + box.width / 2}[side]
     top = box.y + box.height / 2 - HIGH * (len(one.rows) - 1) / 2
     rows = "".join(f'<tspan x="{n(x)}"{NEXT_LINE if index else ""}>' + " ".join(f'<tspan class="{kind}">{escape(text)}</tspan>' for kind, text in row)
-                   + "</tspan>" for index, row in enumerate(one.rows))
+                   + (BETWEEN if index + 1 < len(one.rows) else "") + "</tspan>" for index, row in enumerate(one.rows))
     return f'<text class="{one.kind}" x="{n(x)}" y="{n(top)}" text-anchor="{side}">{rows}</text>'
 
 

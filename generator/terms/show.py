@@ -17,6 +17,11 @@ def amount(value: float, unit: str, places: int = 1) -> str:
     return f"{number(value, places)}{'' if unit in ('', '°') else ' '}{unit}"
 
 
+def metres(value: float) -> str:
+    """A length in metres to the centimetre, as somebody with a tape needs it: 1.85 m is not 1.9 m, and 0.05 m not 0.1 m."""
+    return amount(value, "m", 2)
+
+
 def digits(value: float, most: int = 4) -> str:
     """A worked out number to so many significant digits, never fewer than its whole ones: 0.078368 is "0.07837", 14101.0 "14101"."""
     if not value:

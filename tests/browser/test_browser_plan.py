@@ -61,6 +61,10 @@ def test_nothing_is_wider_than_the_screen_and_each_mark_has_a_large_target_that_
 
 def test_letters_of_the_whole_drawing_are_read_at_360_px_and_overlap_nowhere_at_any_size(phone: Page, file: str) -> None:
     phone.goto(file)
+    for one in phone.locator(".storey .layer").all():
+        one.click()
+    phone.locator("input.of-links").evaluate_all("all => all.forEach(one => one.checked = true)")
+    assert phone.locator(".way-name").count() == phone.locator(".gap-name").count() == 3 and phone.locator(".way-name").first.is_visible()
     for size, zoom in (("once", 1), ("twice", 2), ("four", 4)):
         for one in phone.locator(f"input.{size}").all():
             one.check(force=True)
@@ -125,3 +129,38 @@ def test_on_paper_each_storey_has_a_page_all_lines_are_black_and_the_key_is_ther
     lines = phone.evaluate("[...new Set([...document.querySelectorAll('.plan .link')].map(one => getComputedStyle(one).stroke))]")
     assert lines == ["rgb(0, 0, 0)"] and not phone.locator(".sheet label").first.is_visible()
     assert phone.locator(".plan.scrolled svg").first.bounding_box()["width"] <= PHONE["width"]
+
+
+def test_ways_in_and_views_are_shown_and_links_hidden_by_key_without_a_script_and_paper_prints_what_is_shown(page: Page) -> None:
+    parts = {kind: page.locator(f".plan.scrolled .{kind} path").first for kind in ("links", "ways-in", "views")}
+    assert [one.is_visible() for one in parts.values()] == [True, False, False]
+    for kind in ("links", "ways", "views"):
+        page.locator(f"input.of-{kind}").first.focus()
+        page.keyboard.press("Space")
+    assert [one.is_visible() for one in parts.values()] == [False, True, True]
+    assert page.locator(".gaps .unseen").first.is_hidden(), "the other drawing stays as it was"
+    page.emulate_media(media="print")
+    assert [one.is_visible() for one in parts.values()] == [False, True, True] and page.locator("ul.key").is_visible()
+    assert not page.locator(".layer").first.is_visible()
+
+
+def test_the_key_opens_on_a_phone_and_stands_open_on_a_wide_screen(page: Page) -> None:
+    key = page.locator("ul.key")
+    assert not key.is_visible()
+    page.get_by_text("Key: what lines and marks mean").click()
+    assert key.is_visible()
+    page.get_by_text("Key: what lines and marks mean").click()
+    page.set_viewport_size({"width": 1200, "height": 900})
+    assert key.is_visible()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_areas_ways_and_gaps_are_told_apart_by_dashes_and_seen_on_the_ground(phone: Page, file: str, scheme: str) -> None:
+    phone.goto(file)
+    phone.emulate_media(color_scheme=scheme)
+    ground = parsed(phone.evaluate("getComputedStyle(document.body).backgroundColor"))[0]
+    kinds = (".seen", ".seen-low", ".way", ".unseen.high", ".roof path", ".link.little", ".link.short")
+    styles = [phone.evaluate("one => { const own = getComputedStyle(document.querySelector('.plan.scrolled ' + one)); "
+                             "return [own.stroke, own.strokeDasharray + ' ' + own.fillOpacity]; }", one) for one in kinds]
+    assert len({dashes for _, dashes in styles}) == len(kinds)
+    assert min(ratio(parsed(stroke)[0], ground) for stroke, _ in styles) >= LEAST_LINE
