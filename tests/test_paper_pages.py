@@ -87,7 +87,7 @@ def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_
     assert states["Zone 1, FRONT DOOR"] == ("Set, exit time of 45 s over. It starts the entry time: let all 30 s run out; then the report is held "
                                             "for 30 s: 60 s in all.")
     assert states["Zone 5, HALL MOVE"] == "Set, exit time of 45 s over, no entry time running."
-    assert states["Zone 48, LAND SMOKE"] == "Any state; leave it unset."
+    assert states["Zone 48, LAND SMOKE"] == "Unset; it acts in any state."
     assert "before 30 min" in states["House power"] and "note the time" in next(one.do for one in calls if one.title == "House power")
     american = calls_of(views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"])
     assert any(one.state.startswith("Armed, exit time of 60 s over") and "60 s in all" in one.state for one in american)

@@ -13,7 +13,7 @@ from generator.pages.installer_papers import paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
 from generator.pages.installer_users import users_page
-from generator.pages.installer_results import results_places
+from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
 from generator.pages.labels import Label, LabelsView
@@ -85,7 +85,8 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
              SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
         slots_page(papers, results, stopped, stops),
         plan,
-        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about),
+        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
+                    order_of_tests(papers, results)),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),

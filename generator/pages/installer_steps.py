@@ -27,10 +27,16 @@ class StepMessage:
 
 @dataclass(frozen=True)
 class ResultsView:
-    """Where the one result of a step's test is written; `calls` are the calls with the station that are the same test."""
+    """Where the one result of a step's test is written; `calls` are the calls with the station that are the same test, made with the step.
+
+    `apart` are calls that are made with the system set, while the step is made with it unset: these are the market's words for both.
+    """
 
     lines: tuple[Link, ...]
     calls: tuple[Link, ...]
+    apart: tuple[Link, ...]
+    unset: str
+    set: str
 
 
 @dataclass(frozen=True)
@@ -61,7 +67,8 @@ class StepView:
 class PhaseView:
     """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
 
-    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, where somebody drills or climbs.
+    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, where somebody drills or climbs; `order` is
+    how one person goes through the phase, where that is not step by step in one state of the system.
     """
 
     title: str
@@ -72,6 +79,7 @@ class PhaseView:
     following: Link
     unsigned: tuple[FindingView, ...]
     hazards: tuple[str, ...]
+    order: tuple[str, ...]
 
 
 def _phase_path(phase: str) -> str:
@@ -112,9 +120,10 @@ def _length(steps: tuple[Step, ...]) -> str:
 
 
 def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
-               hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[Page, ...]:
+               hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]],
+               order: tuple[str, ...]) -> tuple[Page, ...]:
     """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
-    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit."""
+    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     out = []
@@ -124,7 +133,7 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
-                         hazards if any(one in BODILY for step in own for one in step.messages) else ())
+                         hazards if any(one in BODILY for step in own for one in step.messages) else (), order if phase == "test" else ())
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 

@@ -88,7 +88,7 @@ def _tampers(papers: Papers, results: Results) -> Step:
     names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
-                 f"{capital(words.is_set)}: once more, one unit of each kind.",
+                 f"{capital(words.is_set)}: once more, one unit of each kind" + (", which has no call of its own." if papers.job.monitoring else "."),
                  "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
                 messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
