@@ -180,6 +180,7 @@ def test_a_rule_that_found_nothing_cannot_be_taken_for_an_alarm(pages) -> None:
     page = pages["findings.html"]
     clear = page.select_one("#clear").find_next(class_="facts").select("dd")
     assert words(page.select_one("#clear")) == "Looked for, and not found here"
+    assert words(page.select_one("#clear ~ details").summary) == f"{len(clear)} rules" and not page.select_one("#clear ~ details[open]")
     assert len(clear) > 20 and all(words(one).startswith("Not found: ") for one in clear)
 
 
