@@ -202,7 +202,7 @@ def test_a_working_on_air_ends_with_what_was_worked_out() -> None:
             assert air.value == pytest.approx(given["n"] * given["m"] / 1000) and air.holds() == use.air.within
     repeater = next(one for one in band_uses(papers) if one.unit == "R1")
     working = air_working(papers, repeater)
-    # Four signs of life an hour of each of four units, 40 ms each.
+    # Four supervision messages an hour of each of four units, 40 ms each.
     assert working.value == pytest.approx(0.64) and [one.origin for one in working.inputs if one.symbol == "n"] == [
         "worked out: R1 4, D11 4, D12 4 and M7 4"]
     assert working.limit.known == "from memory"

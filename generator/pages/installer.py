@@ -31,6 +31,7 @@ from generator.procedure import safety
 from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Finding, Severity, Verdict
+from generator.tables import tools
 from generator.terms.audience import Audience
 from generator.terms.show import capital, count, sentence_list
 
@@ -143,6 +144,11 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
         out.append(f"More than one day's work for one person: about {nights + 1} days. Before you leave, say in writing what works{again}.")
     if any(step.id == "ladder" for step in steps):
         out.append("Two people: there is work outside from a ladder, and nobody goes up alone.")
+    mains = [number for number, step in enumerate(steps, 1) if set(tools.ELECTRICIAN) & set(step.tools)]
+    if mains:
+        named = sentence_list([f"step {one}" for one in mains])
+        out.append(f"Must be there for the mains: a licensed electrician, or whom else the law allows, in {named} of {len(steps)}. "
+                   "Arrange it before the day.")
     who = [f"{user.who} (user {number})" for number, user in sorted(papers.job.users.items())]
     if who:
         out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
