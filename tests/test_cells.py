@@ -81,7 +81,7 @@ def test_beyond_a_year_it_is_never_longer_than_by_the_other_form(sleep, loss, us
 
 def test_signs_of_life_are_messages_too() -> None:
     # By hand: one every 15 min are 96 a day.
-    signs = supervision_messages(number("between two signs of life", 15, "min"))
+    signs = supervision_messages(number("between two supervision messages", 15, "min"))
     assert signs.value == 96
     assert "one every 15 min" in signs.origin
     assert cell_life(cell(), [messages(60), signs]).years == cell_life(cell(), [messages(156)]).years
@@ -150,8 +150,8 @@ def test_a_capacity_a_share_and_an_interval_that_cannot_be_are_refused(value) ->
         cell_life(cell(capacity=value), [messages(60)])
     with pytest.raises(ValueError, match="usable share"):
         cell_life(cell(usable=value), [messages(60)])
-    with pytest.raises(ValueError, match="between two signs"):
-        supervision_messages(number("between two signs of life", value, "min"))
+    with pytest.raises(ValueError, match="between two supervision messages"):
+        supervision_messages(number("between two supervision messages", value, "min"))
 
 
 @pytest.mark.parametrize("value", NONSENSE)

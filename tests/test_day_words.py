@@ -13,6 +13,7 @@ from generator.procedure.messages import LADDER
 from generator.procedure.step import Step, Wait
 from generator.procedure.steps import procedure
 from generator.procedure.waits import with_waits
+from generator.tables import tools
 from tests.conftest import JOBS, packs_of
 from tests.test_safety import drop, kind
 from tests.test_step_pages import html, words
@@ -180,6 +181,7 @@ def test_a_rule_that_found_nothing_cannot_be_taken_for_an_alarm(pages) -> None:
     page = pages["findings.html"]
     clear = page.select_one("#clear").find_next(class_="facts").select("dd")
     assert words(page.select_one("#clear")) == "Looked for, and not found here"
+    assert words(page.select_one("#clear ~ details").summary) == f"{len(clear)} rules" and not page.select_one("#clear ~ details[open]")
     assert len(clear) > 20 and all(words(one).startswith("Not found: ") for one in clear)
 
 
@@ -240,6 +242,29 @@ def test_the_ladder_is_fetched_where_somebody_climbs_and_nowhere_else_and_the_ki
     assert ladder >= {name for name, step in large.items() if LADDER in step.messages} and {"cable-entry", "refit"} <= ladder
     row = next(words(one) for one in pages["kit.html"].select("ul.pick li") if "pen and paper" in words(one))
     assert row.endswith("for “Arrive” and “Hand over and leave”")
+
+
+def test_what_is_told_to_be_used_is_picked_and_who_must_be_there_for_the_mains_is_told_with_the_steps(large, pages, job_file) -> None:
+    picked = [words(one) for one in pages["kit.html"].select("ul.pick li")]
+    for what in ("test checklist, printed", "spacer set", "licensed electrician"):
+        assert any(what in one for one in picked), what
+    who = tools.ELECTRICIAN[0]
+    needed = [name for name, step in large.items() if who in step.tools]
+    assert needed == ["isolate", "power-mains", "power-R1", "quiet-S1", "join-S1", "test-R1"]
+    at = [list(large).index(name) + 1 for name in needed]
+    said = next(words(one) for one in pages["index.html"].select(".needs") if "electrician" in words(one))
+    assert [int(one) for one in re.findall(r"step (\d+)", said)] == at and said.startswith("Must be there for the mains:")
+
+
+def test_the_height_of_the_control_unit_stands_in_the_step_that_fixes_it_only_where_it_is_known(large, job_file) -> None:
+    assert facts(large["fix-CU"])["Height of its middle"] == "1.5 m"
+    assert "Height of its middle" not in facts(steps(job_file, lambda f: f["job"]["control_unit"].pop("height_m", None))["fix-CU"])
+
+
+def test_the_words_are_those_of_the_trade(pages) -> None:
+    for path, page in pages.items():
+        assert not re.search("way to ground|signs? of life|goes on air", words(page)), path
+    assert "earth (ground) continuity proved" in words(pages["steps/power.html"])
 
 
 def test_hours_that_nobody_waits_for_say_who_reads_them_when_and_what_stands_until_then(large, pages) -> None:

@@ -50,6 +50,30 @@ def test_step_unit_and_call_of_one_test_lead_to_one_line(large) -> None:
     assert all("only in the checklist" in words(one.select_one(".result")) for one in (step, call, unit))
 
 
+def test_a_step_made_unset_says_that_its_call_is_made_set_and_one_made_in_any_state_is_one_with_its_call(large) -> None:
+    tests = {one.h2["id"]: words(one) for one in steps(large["steps/test.html"])}
+    assert "read back in a call of its own, made set; here, unset, only what stands above: the call of zone 1" in tests["test-d1"]
+    assert "this is the same test" not in tests["test-d1"]
+    assert "this is the same test, made once, while the operator reads: the call of zone 48" in tests["test-sm2"] and "made set" not in tests["test-sm2"]
+    assert "this is the same test, made once" in tests["tampers"] and "one unit of each kind, which has no call of its own" in tests["tampers"]
+    states = {words(one.select_one(".what")): words(one) for one in large["calls.html"].select("li[id]") if "tamper" not in words(one)}
+    assert "State: Set, exit time" in states["Zone 1, FRONT DOOR"] and "State: Unset; it acts in any state." in states["Zone 48, LAND SMOKE"]
+    lines = [words(one) for one in large["tests.html"].select("ul.checks > li")]
+    assert sum("shows zone 1 FRONT DOOR; in its call, made set, the monitoring station reads the same." in one for one in lines) == 1
+    assert sum("shows zone 48 LAND SMOKE; in its call, made unset, the monitoring station reads the same." in one for one in lines) == 1
+
+
+def test_the_order_of_the_tests_stands_once_at_the_head_of_their_phase(large, job_file) -> None:
+    said = [words(one) for one in large["steps/test.html"].select("#order + ol > li")]
+    assert [one.split()[0] for one in said] == ["First", "Then", "Last"]
+    assert "First unset, from unit to unit" in said[0] and "made once" in said[0] and "Then set: the calls of each setting" in said[1]
+    assert all("up to" not in one or "“Time the way in and out”" in one for one in said)
+    assert not [path for path, page in phases(large).items() if page.select("#order") and path != "steps/test.html"]
+    assert large["calls.html"].select('a[href$="steps/test.html#order"]')
+    alone = html(job_file(drop("monitoring")))["steps/test.html"].select("#order + ol > li")
+    assert len(alone) == 2 and not any("call" in words(one) for one in alone)
+
+
 def test_a_call_that_no_line_asks_for_is_written_down_where_it_is_made(large) -> None:
     bare = [words(one.select_one(".what")) for one in large["calls.html"].select("li[id]") if one.select(".blank")]
     assert "Test sent by hand" in bare and not any(one.startswith("Zone") for one in bare)

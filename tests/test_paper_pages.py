@@ -87,7 +87,7 @@ def test_every_call_says_the_state_of_the_system_and_the_wait_with_the_times_of_
     assert states["Zone 1, FRONT DOOR"] == ("Set, exit time of 45 s over. It starts the entry time: let all 30 s run out; then the report is held "
                                             "for 30 s: 60 s in all.")
     assert states["Zone 5, HALL MOVE"] == "Set, exit time of 45 s over, no entry time running."
-    assert states["Zone 48, LAND SMOKE"] == "Any state; leave it unset."
+    assert states["Zone 48, LAND SMOKE"] == "Unset; it acts in any state."
     assert "before 30 min" in states["House power"] and "note the time" in next(one.do for one in calls if one.title == "House power")
     american = calls_of(views(JOBS / "heron-bungalow" / "job.yaml")["calls.html"])
     assert any(one.state.startswith("Armed, exit time of 60 s over") and "60 s in all" in one.state for one in american)
@@ -202,7 +202,7 @@ def test_a_working_on_air_ends_with_what_was_worked_out() -> None:
             assert air.value == pytest.approx(given["n"] * given["m"] / 1000) and air.holds() == use.air.within
     repeater = next(one for one in band_uses(papers) if one.unit == "R1")
     working = air_working(papers, repeater)
-    # Four signs of life an hour of each of four units, 40 ms each.
+    # Four supervision messages an hour of each of four units, 40 ms each.
     assert working.value == pytest.approx(0.64) and [one.origin for one in working.inputs if one.symbol == "n"] == [
         "worked out: R1 4, D11 4, D12 4 and M7 4"]
     assert working.limit.known == "from memory"

@@ -211,7 +211,7 @@ def test_of_radio_everything_is_checked_on_a_demo_with_a_plan_or_paths(folder: s
     compiled = compile_job(JOBS / folder / "job.yaml")
     unchecked = [one for one in compiled.findings if one.outcome == "not_checked" and one.rule in (*RADIO, "own-battery-short")]
     assert [one.hit.says for one in unchecked if not one.of_market] == []
-    # The large demo's market has every limit that is asked for; the other gives none for signs of life.
+    # The large demo's market has every limit that is asked for; the other gives none for supervision messages.
     assert {one.rule for one in unchecked} == (set() if folder == "curlew-house" else {"supervision-long", "last-message-old"})
 
 

@@ -10,6 +10,7 @@ import wcag_contrast_ratio
 from bs4 import BeautifulSoup, Tag
 
 from generator.intake.job_reader import read_job
+from generator.procedure.messages import LOCAL
 from generator.publish.places import TEMPLATES
 from generator.publish.render import environment, render, translations
 from generator.terms.problem import JobInvalid
@@ -64,6 +65,23 @@ def test_a_caution_stands_in_full_once_on_a_page_and_then_in_a_line_that_leads_t
                 seen.add(panel.select_one("[id^=full-]")["id"])
                 assert panel.select_one(".defers")
     assert again > 100
+
+
+def test_that_local_code_comes_first_stands_once_in_full_on_a_page_and_each_message_keeps_who_decides(large) -> None:
+    some = 0
+    for path, page in large.items():
+        full = [words(one) for one in page.select(".safety:not(.again) .defers")]
+        assert [LOCAL in one for one in full] == [True, *[False] * (len(full) - 1)][:len(full)], path
+        assert all(re.search("decide|law|code", one.removesuffix(LOCAL)) for one in full), path
+        some += len(full) > 1
+    assert some > 10
+
+
+def test_a_link_that_is_short_stands_in_a_line_on_the_start_page_and_in_full_on_the_page_of_radio(large) -> None:
+    lines = [one for one in large["index.html"].select("#findings ~ .ways a[href$='radio.html']") if "link-short" in words(one)]
+    assert len(lines) == 3 and all(words(one).endswith("are wanted.") for one in lines)
+    assert "What takes most" not in words(large["index.html"])
+    assert words(large["radio.html"]).count("What takes most: ") >= 3 and words(large["findings.html"]).count("What takes most: ") >= 3
 
 
 def test_the_short_line_still_carries_signal_word_hazard_and_avoidance(large) -> None:

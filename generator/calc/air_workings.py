@@ -17,7 +17,7 @@ def air_working(papers: Papers, use: BandUse) -> Working | None:
     if not isinstance(use.air, OnAir):
         return None
     air, sheet, units = use.air, sheet_key(papers, use.unit), counted_units(papers, use.unit)
-    intervals = [Given(f"time between two signs of life of {one}", "i", papers.sheet_of[one].radio.supervision_min, "min",
+    intervals = [Given(f"time between two supervision messages of {one}", "i", papers.sheet_of[one].radio.supervision_min, "min",
                        f"sheet {sheet_key(papers, one)}: radio.supervision_min") for one in units]
     each = [f"{one.name.rpartition(' ')[2]} {most_messages(one.value, air.period_h)}" for one in intervals]
     inputs = (*intervals, Given("period that is looked at", "H", air.period_h, "h", cited(papers, _of_period(air))),

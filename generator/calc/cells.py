@@ -52,11 +52,11 @@ class CellLife:
 def supervision_messages(every_min: Given) -> Given:
     """Signs of life in a day, from the minutes between two."""
     every = positive(every_min.name, every_min.value)
-    return Given("signs of life in a day", "n", DAY_MIN / every, "", f"one every {every_min.shown()}: {every_min.origin}")
+    return Given("supervision messages in a day", "n", DAY_MIN / every, "", f"one every {every_min.shown()}: {every_min.origin}")
 
 
 def cell_life(cell: Cell, messages: Sequence[Given]) -> CellLife:
-    """The life of a cell from its messages in a day, those that its room brings about and signs of life.
+    """The life of a cell from its messages in a day, those that its room brings about and supervision messages.
 
     More messages never make it longer. Errors: ValueError with the name of a number that cannot be, or if nothing is taken
     and nothing is lost, for then no life follows.

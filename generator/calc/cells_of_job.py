@@ -139,8 +139,8 @@ def _cell(papers: Papers, name: str) -> Cell | Unknown:
 
 
 def _messages(papers: Papers, name: str) -> tuple[Given | Unknown, ...]:
-    """Messages in a day: those that people bring about, and signs of life."""
-    every = of_sheet(papers, name, "radio.supervision_min", "", "time between two signs of life")
+    """Messages in a day: those that people bring about, and supervision messages."""
+    every = of_sheet(papers, name, "radio.supervision_min", "", "time between two supervision messages")
     signs = every if isinstance(every, Unknown) else tried(lambda: supervision_messages(every))
     device = papers.job.devices[name]
     by_people = papers.sheet_of[name].kind in SEND_BY_TRAFFIC or device.traffic

@@ -99,7 +99,7 @@ def _cell(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     if power.kind != "cell" or radio is None:
         return
     if power.sleep_ua == 0 and radio.supervision_min is not None:
-        yield tree.problem((*at, "power", "sleep_ua"), "a unit with signs of life counts the time between them, which takes a current.",
+        yield tree.problem((*at, "power", "sleep_ua"), "a unit with supervision messages counts the time between them, which takes a current.",
                            "Write the current from its papers, or take supervision_min out of radio if it sends none.")
     if power.message_mas == 0:
         yield tree.problem((*at, "power", "message_mas"), "a message takes a charge.", "Write the charge from its papers, or take the key out.")

@@ -28,7 +28,7 @@ class Radio(Entry):
     sensitivity_dbm: Annotated[Decimal, within(-150, -30)] | None = None
     """Weakest signal that it still understands; leave out for a unit that only sends."""
     supervision_min: Annotated[Decimal, within(0.1, 1440)] | None = None
-    """Time between two signs of life."""
+    """Time between two supervision messages."""
     message_ms: Annotated[Decimal, within(0.1, 60000)] | None = None
     """Time on air for one message, repeats of it counted."""
 

@@ -9,18 +9,19 @@ from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
 from generator.pages.installer_kit import kit_page, tools_of
-from generator.pages.installer_papers import paper_pages
+from generator.pages.installer_papers import RADIO, paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
+from generator.pages.installer_links import PATH as RADIO_PAGE
 from generator.pages.installer_users import users_page
-from generator.pages.installer_results import results_places
+from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
 from generator.pages.labels import Label, LabelsView
 from generator.pages.open_findings import field_of, open_about
 from generator.pages.open_list import unanswered
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import FindingView, SafetyView, finding_view, safety_view, stopped_fields, units_of
+from generator.pages.parts import FindingView, SafetyView, finding_view, safety_views, stopped_fields, units_of
 from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.plan_units import proposed_places
 from generator.pages.power import power_page
@@ -29,7 +30,8 @@ from generator.pages.sources import sources_page
 from generator.procedure import safety
 from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
-from generator.rules.finding import Severity, Verdict
+from generator.rules.finding import Finding, Severity, Verdict
+from generator.tables import tools
 from generator.terms.audience import Audience
 from generator.terms.show import capital, count, sentence_list
 
@@ -52,6 +54,7 @@ class StartView:
     time: str
     needs: tuple[str, ...]
     phases: tuple[Link, ...]
+    of_radio: tuple[Link, ...]
     findings: tuple[FindingView, ...]
     unknown: tuple[Fact, ...]
     all_findings: Link
@@ -82,10 +85,11 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
-             SafetyPage(tuple(map(safety_view, safety.messages_to_read(papers))))),
+             SafetyPage(safety_views(safety.messages_to_read(papers)))),
         slots_page(papers, results, stopped, stops),
         plan,
-        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about),
+        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
+                    order_of_tests(papers, results)),
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
@@ -112,11 +116,22 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
              "Nothing was done yet. This system only sounds; no station listens.")
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
-        dangers=tuple(map(safety_view, dangers[:FIRST_HAZARDS])), safety=Link("safety.html", "Every hazard of this job"),
+        dangers=safety_views(dangers[:FIRST_HAZARDS]), safety=Link("safety.html", "Every hazard of this job"),
         next_step=Link(href, title), next_hold=hold, state=state,
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
-        phases=phase_links(steps), findings=tuple(map(finding_view, found)), unknown=tuple(unanswered(papers, findings(verdicts))),
+        phases=phase_links(steps), of_radio=tuple(_in_a_line(one) for one in found if _told_on_radio(one)),
+        findings=tuple(finding_view(one) for one in found if not _told_on_radio(one)), unknown=tuple(unanswered(papers, findings(verdicts))),
         all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft))
+
+
+def _told_on_radio(one: Finding) -> bool:
+    """Whether a finding stands in full at the head of the page of radio, so that a line leads there; one that stops a value never does."""
+    return one.rule in RADIO and not one.stops
+
+
+def _in_a_line(one: Finding) -> Link:
+    view = finding_view(one)
+    return Link(RADIO_PAGE, f"{view.word}: {view.says.partition('. ')[0].rstrip('.')}.")
 
 
 def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -129,6 +144,11 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
         out.append(f"More than one day's work for one person: about {nights + 1} days. Before you leave, say in writing what works{again}.")
     if any(step.id == "ladder" for step in steps):
         out.append("Two people: there is work outside from a ladder, and nobody goes up alone.")
+    mains = [number for number, step in enumerate(steps, 1) if set(tools.ELECTRICIAN) & set(step.tools)]
+    if mains:
+        named = sentence_list([f"step {one}" for one in mains])
+        out.append(f"Must be there for the mains: a licensed electrician, or whom else the law allows, in {named} of {len(steps)}. "
+                   "Arrange it before the day.")
     who = [f"{user.who} (user {number})" for number, user in sorted(papers.job.users.items())]
     if who:
         out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")

@@ -6,7 +6,7 @@ from itertools import groupby
 from generator.calc.event_rows import PlannedTest
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.pages.installer_results import CALLS, call_ids, lines_of_call
+from generator.pages.installer_results import CALLS, ORDER, call_ids, lines_of_call
 from generator.pages.installer_tests import line_links
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView, Stopped, facts_view, unless_stopped
@@ -73,6 +73,7 @@ class CallsView:
     unsaid: tuple[str, ...]
     sources: tuple[str, ...]
     safety: Link
+    order: Link
 
 
 def calls_page(papers: Papers, results: Results, found: tuple[FindingView, ...], stopped: Stopped) -> tuple[Page, ...]:
@@ -98,7 +99,7 @@ def _view(papers: Papers, results: Results, found: tuple[FindingView, ...], stop
     form = FORMATS[agreed.format] if agreed.format else "The format is not given: in another one than SIA DC-05 the messages are written otherwise."
     return CallsView(found, facts_view(facts, stopped), count(len(calls), "test"), form, groups,
                      (*_confirmed(papers, results), *events.untried), tuple(map(capital, events.unsaid)), sources,
-                     Link("safety.html", "Before cases are opened and mains switched: every hazard of this job"))
+                     Link("safety.html", "Before cases are opened and mains switched: every hazard of this job"), Link(ORDER, "the tests"))
 
 
 def _of_group(papers: Papers, about: str, setting: int) -> Iterator[str]:
@@ -137,8 +138,8 @@ def _state(papers: Papers, one: PlannedTest) -> str:
     words, times = papers.profile.words, papers.job.times
     if one.code == MAINS:
         if times.mains_report_min is None:
-            return "Any state. How long the loss lasts before it is reported is not given: read it from the unit before you switch off."
-        return (f"Any state. Nothing may come before {amount(times.mains_report_min, 'min')} after it was switched off: the loss is read back then, "
+            return f"{capital(words.is_unset)}. How long the loss lasts before it is reported is not given: read it from the unit before you switch off."
+        return (f"{capital(words.is_unset)}. Nothing may come before {amount(times.mains_report_min, 'min')} after it was switched off: the loss is read back then, "
                 "the restore after it is on again.")
     set_up = f"{capital(words.is_set)}, exit time of {amount(times.exit_s, 's')} over"
     if one.state == ENTRY:
@@ -152,7 +153,7 @@ def _state(papers: Papers, one: PlannedTest) -> str:
         return f"{set_up}, no entry time running.{cancel}"
     if one.state == IS_SET:
         return f"{capital(words.is_set)}, after the alarm."
-    return f"Any state; leave it {words.is_unset}."
+    return f"{capital(words.is_unset)}; it acts in any state."
 
 
 def _held(papers: Papers) -> str:

@@ -8,7 +8,7 @@ from generator.model.papers import Papers
 from generator.pages.installer_tests import group_of
 from generator.pages.open_findings import OpenFinding
 from generator.pages.page import Link, Page, device_path, payload
-from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_view, units_of,
+from generator.pages.parts import (Fact, FindingView, SafetyView, Stopped, carriers, facts_view, place_of, safety_views, units_of,
                                    unless_stopped, unstopped)
 from generator.pages.power import figure_links
 from generator.pages.sheet_facts import path_words, plan_words, ratings
@@ -74,7 +74,7 @@ def _page(papers: Papers, results: Results, name: str, stopped: Stopped, stops: 
     short = results.references[name]
     own = name == papers.job.control_unit.id
     note = "" if own else papers.job.devices[name].note or ""
-    messages = tuple(map(safety_view, messages_of_unit(papers, name)))
+    messages = safety_views(messages_of_unit(papers, name))
     view = DeviceView(
         id=name, kind=sheet.name, short=short, payload=payload(papers, Audience.INSTALLER, short),
         numbers=_numbers(results, name, stopped), where=_where(papers, name),

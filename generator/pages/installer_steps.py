@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
-                                   safety_view)
+                                   safety_view, safety_views, without_local)
 from generator.procedure import messages
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -27,10 +27,16 @@ class StepMessage:
 
 @dataclass(frozen=True)
 class ResultsView:
-    """Where the one result of a step's test is written; `calls` are the calls with the station that are the same test."""
+    """Where the one result of a step's test is written; `calls` are the calls with the station that are the same test, made with the step.
+
+    `apart` are calls that are made with the system set, while the step is made with it unset: these are the market's words for both.
+    """
 
     lines: tuple[Link, ...]
     calls: tuple[Link, ...]
+    apart: tuple[Link, ...]
+    unset: str
+    set: str
 
 
 @dataclass(frozen=True)
@@ -61,7 +67,8 @@ class StepView:
 class PhaseView:
     """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
 
-    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, where somebody drills or climbs.
+    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, on arrival and where somebody drills or climbs; `order` is
+    how one person goes through the phase, where that is not step by step in one state of the system.
     """
 
     title: str
@@ -72,6 +79,7 @@ class PhaseView:
     following: Link
     unsigned: tuple[FindingView, ...]
     hazards: tuple[str, ...]
+    order: tuple[str, ...]
 
 
 def _phase_path(phase: str) -> str:
@@ -112,9 +120,10 @@ def _length(steps: tuple[Step, ...]) -> str:
 
 
 def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
-               hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[Page, ...]:
+               hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]],
+               order: tuple[str, ...]) -> tuple[Page, ...]:
     """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
-    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit."""
+    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     out = []
@@ -124,7 +133,7 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
-                         hazards if any(one in BODILY for step in own for one in step.messages) else ())
+                         hazards if phase == "arrive" or any(one in BODILY for step in own for one in step.messages) else (), order if phase == "test" else ())
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
@@ -137,12 +146,14 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
 
 def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
            found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
-    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed."""
+    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed; that local
+    code comes before the pack stands with the first message."""
     said: set[str] = set()
     fetched: set[str] = set()
     out = []
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
-        own = tuple(StepMessage(safety_view(one), one.id not in said) for one in step.messages)
+        shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
+        own = tuple(StepMessage(view, view.id not in said) for view in shown)
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)

@@ -1,5 +1,5 @@
 """Pieces that several views are made of."""
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from generator.calc.slots import Row
@@ -7,6 +7,7 @@ from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.origins import keys_in_words, limits_in_words, origin_in_words, place_in_words
 from generator.pages.page import Link
+from generator.procedure import messages
 from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
 from generator.procedure.message import Message, Word
@@ -61,6 +62,17 @@ def safety_view(message: Message) -> SafetyView:
     """A message as pages show it."""
     return SafetyView(message.id, message.word.value.lower(), message.word.value, message.hazard, message.consequence, message.avoid,
                       message.defers_to, message.brief, message.word is Word.DANGER)
+
+
+def safety_views(found: Iterable[Message]) -> tuple[SafetyView, ...]:
+    """Messages that stand in full on one page: whose word counts above each stands with each, that it counts above this pack with the first."""
+    views = tuple(map(safety_view, found))
+    return (*views[:1], *map(without_local, views[1:]))
+
+
+def without_local(view: SafetyView) -> SafetyView:
+    """A message on a page on which the sentence on local code stands already."""
+    return replace(view, defers_to=view.defers_to.removesuffix(messages.LOCAL).rstrip())
 
 
 def hold_view(hold: Hold | None) -> HoldView | None:

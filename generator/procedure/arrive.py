@@ -49,16 +49,11 @@ def _asbestos(papers: Papers) -> Step:
                  "For each place above write: cleared, by which record or whom; or not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
-                facts=(*_hazards(papers), *(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")
-                                            for room, units in places.items())),
+                facts=tuple(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")
+                            for room, units in places.items()),
                 messages=(messages.ASBESTOS,),
                 hold=Hold("H3", "Every place to be drilled has a cleared result, or is crossed out and not drilled.", "Dust cannot be taken back."),
                 minutes=OF_STEP["asbestos"], unsigned=(*lines_of_each(drilled, "Fixing"), COMPLETION))
-
-
-def _hazards(papers: Papers) -> Iterator[Fact]:
-    """What the office wrote down as dangerous in this house; which of it bears on a step is for whoever does it to judge."""
-    return (Fact("Hazard here", line) for line in papers.job.premises.hazards)
 
 
 def _walk_round(papers: Papers) -> Step:
@@ -69,7 +64,7 @@ def _walk_round(papers: Papers) -> Step:
     return Step("walk-round", "arrive", "Walk round with the customer",
                 ("Confirm every position on the slot map, and what is left out.",
                  "Ask what has changed: pets, building work, furniture, broadband, who sleeps where."),
-                after=("read-pack",), facts=(*_hazards(papers), *assumed, *left), messages=met(papers, (), messages.ALONE),
+                after=("read-pack",), facts=(*assumed, *left), messages=met(papers, (), messages.ALONE),
                 hold=Hold("H2", "Changes are written down and initialled.", "What nobody wrote down is disputed later."),
                 minutes=OF_STEP["walk-round"], unsigned=(AS_FITTED,))
 
@@ -105,6 +100,6 @@ def _ladder(papers: Papers, names: list[str]) -> Step:
                  "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
-                facts=(*_hazards(papers), *(Fact(name, metres(height) if height is not None else "height not known: measure it") for name, height in heights)),
+                facts=tuple(Fact(name, metres(height) if height is not None else "height not known: measure it") for name, height in heights),
                 hold=Hold("H4", "Two people are here; nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
                 minutes=OF_STEP["ladder"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of_each(names, "Fixing"))

@@ -72,8 +72,9 @@ def _longer(papers: Papers) -> str:
 def _fixed_supply(papers: Papers, name: str) -> Check:
     """The mains of a unit, as the competent person leaves it."""
     fuse = limit(papers, "fuse_a")
-    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity and the way to ground "
-                "proved by the competent person, whose certificate's number is written down." + (f" Usual fuse: {fuse[0]}." if fuse else ""),
+    return Check(name, "Supply", "Fixed and fused as the local code asks, labelled, not pulled or switched off by accident; polarity "
+                "and earth (ground) continuity proved by the competent person, whose certificate's number is written down."
+                + (f" Usual fuse: {fuse[0]}." if fuse else ""),
                 both(PRACTICE, *([fuse[1]] if fuse else [])), "certificate")
 
 

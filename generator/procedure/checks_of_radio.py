@@ -5,6 +5,7 @@ from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
+from generator.procedure.made_set import called_set
 from generator.terms.show import amount, number, sentence_list
 
 
@@ -17,7 +18,8 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
                 (f"job.devices.{name}.serial",))
     if zones:
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in zones])
-        too = ", and the monitoring station reads the same" if papers.job.monitoring else ""
+        state = papers.profile.words.is_set if called_set(papers, results, name) else papers.profile.words.is_unset
+        too = f"; in its call, made {state}, the monitoring station reads the same" if papers.job.monitoring else ""
         yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE, "",
                     tuple(row.text_field for row in zones))
 
@@ -43,8 +45,8 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")
     yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
-    yield held(papers, name, "Lid tamper", f"Opened, it is shown within {{limit}}, {papers.profile.words.is_set} and "
-                                           f"{papers.profile.words.is_unset}.",
+    yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; so it is {papers.profile.words.is_set}, "
+                                           "tried with one unit of each kind.",
                "tamper_s", "s")
     yield Check(name, "Wall tamper", "Lifted off its wall, where it watches that: tamper is shown. Else: not applicable.", PRACTICE)
     yield from _supervision(papers, name)

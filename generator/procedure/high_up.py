@@ -42,7 +42,8 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"Still on the ground: open and shut the lid of {name}; a second person reads its tamper at a keypad.",
                     f"Switch the sound of {name} off in programming. It stays off until the ladder is away.", *_dead(papers, name)),
                    after=(f"enrol-{name}",), unit=name, messages=met(papers, [name], messages.SOUNDER), facts=unit_facts(papers, results, name),
-                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"), leaves=tuple(_silenced(papers, name)))
+                   minutes=OF_STEP["quiet"], tools=_takes_mains_away(papers, name), unsigned=lines_of(name, "Lid tamper"),
+                   leaves=tuple(_silenced(papers, name)))
         if papers.sheet_of[name].power.kind == "wired":
             yield _joined(papers, name)
         yield Step(f"lid-{name}", "fix", f"Lid, wall and link of {name}, before the ladder goes",
@@ -74,6 +75,12 @@ def _dead(papers: Papers, name: str) -> tuple[str, ...]:
             "lid is tried.",)
 
 
+def _takes_mains_away(papers: Papers, name: str) -> tuple[str, ...]:
+    """Who is needed where the control unit's mains is taken away and joined again for the sake of a sounder that it feeds."""
+    own = papers.sheet_of[papers.job.control_unit.id]
+    return tools.ELECTRICIAN if papers.sheet_of[name].power.kind == "wired" and own.power.kind == "mains" else ()
+
+
 def _joined(papers: Papers, name: str) -> Step:
     """The wires of its supply are joined dead, in the same visit; what feeds them comes back in the order of the control unit's sheet."""
     unit = papers.job.control_unit.id
@@ -85,5 +92,5 @@ def _joined(papers: Papers, name: str) -> Step:
                  f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),
                 after=(f"fix-{name}",), unit=name, messages=met(papers, [name], messages.LADDER, messages.TERMINALS, messages.WIRING),
                 facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
-                tools=(*tools.METER, *tools.LADDER, *tools.SECOND),
+                tools=(*_takes_mains_away(papers, name), *tools.METER, *tools.LADDER, *tools.SECOND),
                 unsigned=lines_of(name, "Own supply"))

@@ -14,7 +14,7 @@ from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import fitted, fix_minutes, high_sounders, limit_fact
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import amount, number, sentence_list
+from generator.terms.show import amount, metres, number, sentence_list
 
 SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
 JOINED = ("With the supply still locked off and proved dead, the competent person joins its wires (line, neutral, and the grounding wire where the unit "
@@ -41,12 +41,13 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    ("A person whom the law allows isolates and locks off the supply, with a label"
                     + (", each of them by itself." if len(fed) > 1 else "."),
                     "Prove it dead at the point of work: proving unit, test, proving unit.",
-                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; the way to "
-                    "ground proved where the unit wants it; labelled."),
+                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth "
+                    "(ground) continuity proved where the unit wants it; labelled."),
                    after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
                    facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
-                   minutes=OF_STEP["isolate"] * len(fed), tools=tools.ISOLATE, unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
+                   minutes=OF_STEP["isolate"] * len(fed), tools=(*tools.ELECTRICIAN, *tools.ISOLATE),
+                   unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
                    leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
                                 for name in fed))
     yield Step("services", "power", "Find out what lies in the walls",
@@ -63,7 +64,8 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet), *cleared(papers)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
-               facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ())), hold=SCANNED,
+               facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
+                      *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=SCANNED,
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
     yield from _supplies(papers)
 
@@ -85,7 +87,7 @@ def powered_apart(papers: Papers, name: str) -> Iterator[Step]:
         yield Step(f"power-{name}", "fix", f"Power {name}: its own mains", (*JOINED, f"{name} shows that its mains is there; its own battery or pack "
                                                                             "is joined as its papers say, polarity checked."),
                    after=(f"fix-{name}", "isolate"), unit=name, messages=met(papers, [name], *WIRES, messages.BATTERY, messages.LITHIUM),
-                   minutes=OF_STEP["supply"], tools=tools.METER, unsigned=(*lines_of(name, "Supply"), ELECTRICAL))
+                   minutes=OF_STEP["supply"], tools=(*tools.ELECTRICIAN, *tools.METER), unsigned=(*lines_of(name, "Supply"), ELECTRICAL))
 
 
 def _entries(papers: Papers, wired: list[str]) -> Step:
@@ -128,7 +130,8 @@ def _supplies(papers: Papers) -> Iterator[Step]:
                    messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
                    facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(none if one == joined[0] else ()),
                           *(volts if one == "mains" else ())),
-                   hold=hold if following == "battery" else None, minutes=OF_STEP["supply"], tools=(*tools.METER, *tools.STATIC),
+                   hold=hold if following == "battery" else None, minutes=OF_STEP["supply"],
+                   tools=(*(tools.ELECTRICIAN if one == "mains" else ()), *tools.METER, *tools.STATIC),
                    unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
                    leaves=(Open(f"{unit.id} has not all its supplies yet", f"power-{joined[-1]}"),) if following else ())
         earlier = f"power-{one}"

@@ -9,7 +9,7 @@ from generator.procedure.checks_of_detectors import opening_limit, panes_of
 from generator.procedure.handling import filled, room_name
 from generator.procedure.high_up import high_sounders
 from generator.procedure.power import WIRES
-from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met
+from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met, own_mains
 from generator.procedure.sheet_test import test_words
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
@@ -88,7 +88,7 @@ def _tampers(papers: Papers, results: Results) -> Step:
     names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
-                 f"{capital(words.is_set)}: once more, one unit of each kind.",
+                 f"{capital(words.is_set)}: once more, one unit of each kind" + (", which has no call of its own." if papers.job.monitoring else "."),
                  "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
                 messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
@@ -116,7 +116,8 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
-                   tools=TOOLS.get(sheet.kind, ()), unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
+                   tools=(*TOOLS.get(sheet.kind, ()), *(tools.ELECTRICIAN if name in own_mains(papers) else ())),
+                   unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
                                      *(("Own supply",) if sheet.kind == "sounder" and fed_by_wire(papers, [name]) else ())))
 
 

@@ -18,14 +18,14 @@ from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, capital, sentence_list
 
-LOAD = "Load the battery"
+LOAD, TIMED = "Load the battery", "Time the way in and out"
 
 
 def entry_exit(papers: Papers) -> Step:
     """Entry and exit, timed."""
     times = papers.job.times
-    return Step("entry-exit", "test", "Time the way in and out",
-                ("The slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
+    return Step("entry-exit", "test", TIMED,
+                (f"{capital(papers.profile.words.set)} and {papers.profile.words.unset} by the slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
                  "The same way out, from the keypad until the door is shut and locked. Take the times down.",
                  "Let the entry time run out once: warning first, then alarm."),
                 facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
@@ -147,7 +147,7 @@ def paths(papers: Papers) -> Iterator[Step]:
         others = [other for other, _ in listed if other != key]
         block = f"Take {sentence_list(others)} off. " if others else ""
         yield Step(f"path-{key}", "test", f"Path {key}, by itself",
-                   (f"{block}Bring an alarm and its restore: {agreed.station} reads both back, with number and text.",
+                   (f"{block}Bring an alarm and its restore ({papers.profile.words.is_unset}, a lid will do): {agreed.station} reads both back, with number and text.",
                     f"Then take {key} off{' and the others on' if others else ''}: the loss is shown here and reported by the others." if others else
                     f"Then take {key} off: the loss is shown here, and {agreed.station} misses the system in time.",
                     *((f"Start now, read later: switch the router's mains off and write down the time; the path holds {_router(path.standby_h)}. Not waited for "
@@ -182,7 +182,7 @@ def confirmation(papers: Papers, results: Results) -> Iterator[Step]:
     names = [name for name, device in papers.job.devices.items() if device.confirms]
     if agreed and agreed.confirmation not in (None, "none"):
         yield Step("confirmation", "test", "Confirm an alarm",
-                   ("Trigger one of these, then another that does not look at the same place: the station reads first the alarm, then that it is "
+                   (f"{capital(papers.profile.words.is_set)}, exit time over: trigger one of these, then another that does not look at the same place: the station reads first the alarm, then that it is "
                     "confirmed.",
                     "One zone twice must confirm nothing."),
                    facts=tuple(row_fact(papers, results, name) for name in names), messages=met(papers, (), messages.CAMERAS),

@@ -28,7 +28,7 @@ def _unknown(parts: Iterator[object]) -> Iterator[Unchecked]:
 
 @rule("air-time-long", Severity.STOP, also=(PERIOD, SUPERVISION), source=f"the band's limits in the profile, and {SHEET}", firm=FIRM,
       compares="the time that a unit's regular messages are on air in the worst period with the most that its band allows",
-      mends="Choose a unit with shorter messages or rarer signs of life, or let fewer units be heard over a repeater.")
+      mends="Choose a unit with shorter messages or rarer supervision messages, or let fewer units be heard over a repeater.")
 def air_time_long(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
     """A unit's regular messages are on air longer than its band allows.
 

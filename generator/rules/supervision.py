@@ -15,11 +15,11 @@ LONGEST, OLDEST = "supervision_min", "last_heard_min"
 
 
 @rule("supervision-long", Severity.FIX, limits=(LONGEST,), source=SHEET,
-      compares="the time between two signs of life of each unit that is not carried, and of the control unit where its sheet gives one, with the "
-               "longest that the profile allows",
-      mends="Choose a unit that gives signs of life often enough, or set it so and correct its sheet.")
+      compares="the time between two supervision messages of each unit that is not carried, and of the control unit where its sheet gives one, with "
+               "the longest that the profile allows",
+      mends="Choose a unit that sends supervision messages often enough, or set it so and correct its sheet.")
 def supervision_long(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
-    """A unit gives signs of life more rarely than its silence must be noticed.
+    """A unit sends supervision messages more rarely than its silence must be noticed.
 
     One that was taken, broken or drowned out is missed only when it should have spoken again; until then nobody knows.
     """
@@ -35,7 +35,7 @@ def supervision_long(papers: Papers, results: Results) -> Iterator[Hit | Uncheck
 
 
 @rule("last-message-old", Severity.FIX, limits=(OLDEST,), source=SHEET,
-      compares="the time between two signs of life of each unit that only sends with the greatest age of its last message at setting",
+      compares="the time between two supervision messages of each unit that only sends with the greatest age of its last message at setting",
       mends="Choose a unit that sends oftener, or one that answers when it is asked.")
 def last_message_old(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
     """A unit that only sends can be silent for longer than its last message may be old when the alarm is set.
@@ -56,7 +56,7 @@ def last_message_old(papers: Papers, results: Results) -> Iterator[Hit | Uncheck
 
 
 def _intervals(papers: Papers) -> Iterator[tuple[str, float | None]]:
-    """Each fitted unit with a radio and its time between two signs of life, None where its sheet gives none; the control unit where it gives one."""
+    """Each fitted unit with a radio and its time between two supervision messages, None where its sheet gives none; the control unit where it gives one."""
     own = papers.job.control_unit.id
     if (radio := papers.sheet_of[own].radio) and radio.supervision_min is not None:
         yield own, radio.supervision_min

@@ -68,7 +68,7 @@ GLOSSARY: tuple[Term, ...] = (
     Term("soak period", "the first days, or days after much trouble, in which only keyholders are called", ("soak test", "acclimation")),
     Term("sounder", "what makes the noise, outside or inside", ("warning device", "siren")),
     Term("standby battery", "the rechargeable battery that carries the control unit when the mains fails", ("storage device",)),
-    Term("supervision", "the signs of life that units give, so that silence is noticed", ("monitoring of interconnections", "check-in")),
+    Term("supervision", "the messages that units send at even intervals, so that silence is noticed", ("monitoring of interconnections", "check-in")),
     Term("tag", "a small thing without a battery that is held to a reader to set and unset", ("digital key", "proximity tag")),
     Term("tamper", "interference with a unit: a lid opened, a unit torn off its wall"),
     Term("user", "one authority to set and unset, by its number; a role, never a name", ("user code",)),

@@ -1,9 +1,10 @@
 """What a fitter takes to each piece of work, besides what a sheet asks for. Common practice, no source."""
 
-PAPERS = ("pen and paper", "phone with this pack, charged")
+PAPERS = ("pen and paper", "phone with this pack, charged", "test checklist, printed")
 LOOK = ("hand lamp",)
 LADDER = ("ladder with tie and stabiliser",)
 SECOND = ("second person, for the work outside from a ladder",)
+ELECTRICIAN = ("licensed electrician, or whom else the law allows, for the mains",)
 SIGNAL = ("test transmitter, or the unit itself", "tape measure")
 BENCH = ("bench supply or test kit for the control unit",)
 ISOLATE = ("two-pole voltage indicator", "proving unit", "lock and label for the supply")

@@ -12,7 +12,7 @@ def afar(files: Files) -> None:
     files["job"]["service"]["visits"] = [{"on": "2027-03-16", "remote": "true"}]
 
 
-# D1 in a busy hall: 400 messages and 96 signs of life a day of 25 mA·s are 3.444 mAh; with 8 µA 0.1515 mA in the mean. In a year
+# D1 in a busy hall: 400 messages and 96 supervision messages a day of 25 mA·s are 3.444 mAh; with 8 µA 0.1515 mA in the mean. In a year
 # 1328 mAh and 8 mAh by themselves; 0.85 × 800 / 1336 = 0.5089 years = 185 days from 14 Sep 2026: 18 Mar 2027. Until 31 Mar,
 # 198 days, and one more: 680 / 0.5448 − 78.1 = 1170 mAh a year = 461 messages a day.
 SPENT = ("The cells of D1 are spent about 18 Mar 2027, 0.51 years after they were fitted, with 496 messages a day; the first visit that could change "
