@@ -159,7 +159,7 @@ def test_a_fob_that_belongs_to_nobody_is_given_to_one_or_taken_out(job_file) -> 
 
 def test_the_markets_own_words_stand_in_the_lines(job_file) -> None:
     lines = checks(job_file, job(profile="na-practice"))
-    assert lines["D1"]["Lid tamper"].accept.endswith("armed and disarmed.")
+    assert lines["D1"]["Lid tamper"].accept == "Opened disarmed, it is shown within 10 s; with one unit of each kind also armed."
     assert "Fully armed" in lines[""] and not [one for unit in lines.values() for one in unit.values() 
                                               if one.what != "Function" and ("unset" in one.accept or "part-set" in one.accept)]
 

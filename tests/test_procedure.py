@@ -163,7 +163,7 @@ def test_what_matters_most_needs_the_larger_margin(job_file, unit: str, limit: s
 
 def test_a_check_names_its_limit_and_how_that_is_known(job_file) -> None:
     check = next(one for one in checks_of_unit(*of(job_file), "D2") if one.what == "Lid tamper")
-    assert check.accept == "Opened unset, it is shown within 10 s; so it is set, tried with one unit of each kind."
+    assert check.accept == "Opened unset, it is shown within 10 s; with one unit of each kind also set."
     assert check.source == "EN 50131 series, intruder and hold-up systems (from memory)"
 
 

@@ -45,8 +45,8 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")
     yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
-    yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; so it is {papers.profile.words.is_set}, "
-                                           "tried with one unit of each kind.",
+    yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; with one unit of each kind also "
+                                           f"{papers.profile.words.is_set}.",
                "tamper_s", "s")
     yield Check(name, "Wall tamper", "Lifted off its wall, where it watches that: tamper is shown. Else: not applicable.", PRACTICE)
     yield from _supervision(papers, name)
