@@ -37,6 +37,20 @@ def joined(*parts: Iterable[FoundEntry]) -> tuple[FoundEntry, ...]:
     return tuple(sorted(found.values(), key=_order))
 
 
+def fresh(held: Iterable[FoundEntry], coming: Iterable[FoundEntry]) -> tuple[FoundEntry, ...]:
+    """Those of the coming entries that are not held yet. Raises TwoContents."""
+    known = {one.id: one for one in held}
+    return tuple(one for one in joined(known.values(), coming) if one.id not in known)
+
+
+def by_phone(entries: Iterable[FoundEntry]) -> Mapping[str, tuple[FoundEntry, ...]]:
+    """Entries by the phone that wrote them, in the phone's own order."""
+    found: dict[str, list[FoundEntry]] = {}
+    for one in joined(entries):
+        found.setdefault(phone_of(one), []).append(one)
+    return {phone: tuple(own) for phone, own in found.items()}
+
+
 def _order(one: FoundEntry) -> tuple[str, int, str]:
     """By phone, then by the phone's own counter; never by the clock, which can be wrong."""
     return phone_of(one), counter_of(one), one.id

@@ -1,14 +1,12 @@
 """What was taken in before: the files under `site/` beside the job file. Each was written once; its name says what it holds."""
-import hashlib
-import re
 from pathlib import Path
 
 from generator.intake.find import stands
 from generator.intake.found_reader import LARGEST, results_of
 from generator.intake.text_file import read_raw
 from generator.model.found import FoundFile
-from generator.model.site import SITE, NAME
 from generator.terms.problem import Problem
+from generator.terms.site_names import SITE, is_as_named, is_site_name
 
 PUT_BACK = "Put it back as it was, from the archive or a copy; if there is none, take it away and take in the phone's file again."
 
@@ -28,15 +26,14 @@ def read_site(folder: Path, problems: list[Problem]) -> tuple[FoundFile, ...]:
 
 
 def _file(path: Path, shown_as: str, problems: list[Problem]) -> FoundFile | None:
-    named = re.fullmatch(NAME, path.name)
-    if named is None:
+    if not is_site_name(path.name):
         problems.append(Problem(shown_as, 0, 0, "", "this was not written by `doorpost results`.", "Move it away, and take it in: doorpost results JOB FILE."))
         return None
     raw = read_raw(path, shown_as, LARGEST * 2)
     if raw.problem:
         problems.append(raw.problem)
         return None
-    if not hashlib.sha256(raw.raw).hexdigest().startswith(named["print"]):
+    if not is_as_named(path.name, raw.raw):
         problems.append(Problem(shown_as, 0, 0, "", "this was changed since it was taken in; what was found is never rewritten.", PUT_BACK))
         return None
     incoming, wrong = results_of(raw.raw, shown_as)
