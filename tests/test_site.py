@@ -103,7 +103,7 @@ def other_print(phone: Phone) -> None:
 @pytest.mark.parametrize("change, says", [
     (other_job, 'this was found at job "K-1"; this job is "K-2041". Name the job that it belongs to.'),
     (other_print, "this was written in a pack with fingerprint 000000000000 (a draft); the job file as it stands gives"),
-    (lambda phone: phone.entries.append({"id": "x"}), "is no name of an entry. Take the file as the phone wrote it."),
+    (lambda phone: phone.entries.append({"id": "x"}), "is no name of an entry."),
 ])
 def test_a_file_of_something_else_is_refused_with_what_to_do_and_nothing_is_written(run, job, ada, tmp_path, change: Callable[[Phone], Any], says: str) -> None:
     ada.add("D1", "fix-d1", "step", result="done")
