@@ -6,6 +6,7 @@ import pytest
 from generator.intake.job_reader import read_job
 from generator.terms.problem import JobInvalid, Problem
 from tests.conftest import JOBS, read_files, write_files
+from tests.own_time import own_seconds
 from tests.test_plan_checks import at, unit
 
 POWERS = lambda files: files["equipment"]["tern-cu48"]["radio"].update(sensitivity_dbm="-40", tx_power_dbm="-45")  # noqa: E731
