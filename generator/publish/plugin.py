@@ -89,6 +89,7 @@ class PackPlugin(BasePlugin[PackConfig]):
         config.extra["polyfills"] = [SHIM] if searched else []
         config.extra["foot"] = self.shown.foot
         config.extra["searched"] = searched
+        config.extra["switched"] = self.shown.style == HAND
         config.extra_css += [self.shown.style] if self.shown.style else []
         config.nav = _navigation(self.shown.pages)
         config.theme.static_templates.clear()
