@@ -25,8 +25,9 @@ FORMAT = 1
 def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped: Stopped, mark: Stamp, revision: int) -> HandData:
     """What the script of one pack needs, from what the installer may see."""
     scale = own_scale(papers)
+    sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
-                    HandScale(scale.unit, scale.most, scale.passes) if scale else None,
+                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 
@@ -50,7 +51,8 @@ def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandU
         serial = (papers.job.control_unit if own else papers.job.devices[name]).serial or ""
         says = stopped.get("job.control_unit.serial" if own else f"job.devices.{name}.serial", "")
         short = results.references[name]
-        plain = HandUnit(name, "", "", "", papers.sheet_of[name].name, place_of(papers, name), "" if says else serial, says, short, device_path(short))
+        plain = HandUnit(name, "", "", "", papers.sheet_of[name].name, place_of(papers, name), "" if says else serial, says, short, device_path(short),
+                         papers.sheet_of[name].two_way)
         rows = results.slots.of(name)
         yield from (_numbered(papers, plain, row, stopped) for row in rows)
         if not rows:

@@ -31,7 +31,8 @@ class HandStep:
 @dataclass(frozen=True)
 class HandUnit:
     """One number of a unit: the list it stands in ("zone", "keypad", "" for the control unit), number, input, text, where it is, the serial
-    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference and page."""
+    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference, page, and whether
+    its link is checked in both directions."""
 
     id: str
     list: str
@@ -43,11 +44,13 @@ class HandUnit:
     stop: str
     short: str
     page: str
+    two_way: bool
 
 
 @dataclass(frozen=True)
 class HandData:
-    """All of it. `revision` is that which was issued, 0 for a pack that was not."""
+    """All of it. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
+    are sent to check a link, None where the profile names no number."""
 
     format: int
     reference: str
@@ -55,6 +58,7 @@ class HandData:
     fingerprint: str
     title: str
     scale: HandScale | None
+    messages: float | None
     steps: tuple[HandStep, ...]
     asked: tuple[Asked, ...]
     units: tuple[HandUnit, ...]

@@ -17,7 +17,8 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages.manual import STYLE
+from generator.pages.installer_steps import STYLE as HAND
+from generator.pages.manual import STYLE as MANUAL
 from generator.pages.page import Pack, Page, Site
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.hand import DATA, SCRIPT, hand_files
@@ -71,7 +72,7 @@ def _nested(headings: tuple[Heading, ...]) -> list[AnchorLink]:
 
 def site_of(pack: Pack) -> Site:
     """A reader's pack as MkDocs prints it."""
-    return Site(pack.stamp.title, pack.foot, pack.audience in SEARCHED, pack.pages, hand=pack.hand)
+    return Site(pack.stamp.title, pack.foot, pack.audience in SEARCHED, pack.pages, HAND if pack.hand else "", pack.hand)
 
 
 class PackPlugin(BasePlugin[PackConfig]):
@@ -177,8 +178,9 @@ def _navigation(pages: tuple[Page, ...]) -> list[dict[str, Any]]:
 def _not_needed(uri: str, site: Site) -> bool:
     """Files that a site does not use: maps, splitters for other languages, palettes; other sites' styles; scripts where nothing searches, and
     the parts of our own, which is printed whole."""
-    if uri == STYLE:
+    if uri in (HAND, MANUAL):
         return uri != site.style
+    # The parts of the script; a pack gets them joined.
     if uri.startswith("hand/"):
         return True
     if uri.endswith(".map") or "/lunr/" in uri or "/palette." in uri or uri.endswith(("favicon.png", "sitemap.xml")):
