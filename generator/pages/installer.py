@@ -8,6 +8,7 @@ from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
+from generator.pages.installer_find import find_page
 from generator.pages.installer_kit import kit_page, tools_of
 from generator.pages.installer_papers import RADIO, paper_pages
 from generator.pages.installer_slots import slots_page
@@ -86,6 +87,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(safety_views(safety.messages_to_read(papers)))),
+        find_page(),
         slots_page(papers, results, stopped, stops),
         plan,
         *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
