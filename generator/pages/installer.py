@@ -15,6 +15,7 @@ from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
 from generator.pages.installer_links import PATH as RADIO_PAGE
 from generator.pages.installer_users import users_page
+from generator.pages.installer_written import written_page
 from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
@@ -95,6 +96,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
+        written_page(),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),
