@@ -22,6 +22,7 @@
   const button = D.button = (text, click) => make("button", { type: "button", class: "tap", click }, text);
   /** A person's text, kept apart from ours whichever way it runs. */
   const own = D.own = text => make("bdi", {}, text);
+  const key = (device, step, what) => `${device}|${step}|${what}`;
   const number = text => parseFloat(text.replace(",", "."));
 
   /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
@@ -33,7 +34,7 @@
     shown.forEach(show => show());
   };
   D.written = () => [...written.values()].map(one => one.entry);
-  D.done = step => written.get(entries.key({ device: step.unit, step: step.id, what: "step" }))?.entry.result === DONE;
+  D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
 
   /** A block of what is asked: `get` and `put` values of its things, `watch` for when they may differ. */
   const block = D.block = ({ device, step, title, accept, what: main }) => {
@@ -41,9 +42,9 @@
     const box = make("fieldset", { class: "ask", "data-what": main }, make("legend", {}, title), accept ? line("", accept) : "", others, said);
     let failed = "", queue = Promise.resolve();
     const found = what => {
-      const key = entries.key({ device, step, what });
-      things.set(what, key);
-      return written.get(key);
+      const at = key(device, step, what);
+      things.set(what, at);
+      return written.get(at);
     };
     const held = what => latest.get(what) || found(what)?.entry || {};
     const tell = () => {
@@ -67,7 +68,7 @@
         latest.set(what, full);
         failed = "";
         queue = queue.then(() => keep.add(full)).then(entry => {
-          written.set(entries.key(entry), { conflicts: [], ...found(what), entry });
+          written.set(things.get(what), { conflicts: [], ...found(what), entry });
         }, fail).then(() => {
           if (latest.get(what) === full) latest.delete(what);
           show();

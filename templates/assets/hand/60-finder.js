@@ -20,7 +20,7 @@
   const says = D.says(), list = make("ul", { class: "found" });
   const card = ({ unit, serials }) => {
     const next = data.steps.find(one => one.unit === unit.id && !D.done(one));
-    return make("li", {}, line("short", `${unit.id} · ${unit.list} ${unit.number}`), line("", D.own(unit.text)), line("", D.own(unit.room)),
+    return make("li", {}, line("number", `${unit.id} · ${unit.list} ${unit.number}`), line("", D.own(unit.text)), line("", D.own(unit.room)),
       line("source", `Reference ${unit.short}. Serial ${unit.serial || unit.stop || "not planned"}${serials[1] ? `, read today ${serials[1]}` : ""}.`),
       make("a", { class: "act", href: D.href(next ? next.page : unit.page) }, next ? `Next: step ${next.n}, ${next.title}` : `Nothing left to do: ${unit.id}`),
       make("a", { class: "more", href: D.href(unit.page) }, `All about ${unit.id}`));
