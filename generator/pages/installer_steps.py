@@ -119,6 +119,11 @@ def _anchor(step: Step) -> str:
     return step.id.lower()
 
 
+def step_address(step: Step) -> str:
+    """Where a step stands: its page and its anchor."""
+    return f"{_phase_path(step.phase)}#{_anchor(step)}"
+
+
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
     """Where the first step stands, its title, and the next hold point in words."""
     hold = next(step.hold for step in steps if step.hold)
