@@ -1,10 +1,10 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
-from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
+from generator.pages.parts import (FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view, safety_views, without_local)
 from generator.procedure import messages
 from generator.procedure.signing import in_words
@@ -13,8 +13,14 @@ from generator.procedure.steps import PHASES
 from generator.terms.show import count, duration, sentence_list
 
 
+# The style sheet that the installer's pages have besides that of every pack.
+STYLE = "hand.css"
 # Work in which what is dangerous in the house can be met: holes and heights.
 BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
+# So many letters of a fact's name and value stand on one line of a phone beside another fact.
+BRIEF = 24
+# The anchor of a page's head, where all its steps are shown at once.
+TOP = "all"
 
 
 @dataclass(frozen=True)
@@ -23,6 +29,15 @@ class StepMessage:
 
     view: SafetyView
     full: bool
+
+
+@dataclass(frozen=True)
+class StepFact:
+    """A number or text that a step needs; a `brief` one stands beside others on a line, the rest have lines of their own."""
+
+    name: str
+    value: str
+    brief: bool
 
 
 @dataclass(frozen=True)
@@ -43,15 +58,19 @@ class ResultsView:
 class StepView:
     """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
 
-    `results` leads to the checklist; None for a step that is no test, which is written down where it stands. `found` is what is open about
-    the unit, in a step that decides where it goes.
+    `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step to its
+    hold point where it has one, else where `onward` leads: to the next step or the next phase.
+    `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
+    no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
     """
 
     id: str
+    unit: str
     number: str
+    time: str
     title: str
     do: tuple[str, ...]
-    facts: tuple[Fact, ...]
+    facts: tuple[StepFact, ...]
     hold: HoldView | None
     messages: tuple[StepMessage, ...]
     note: str
@@ -61,6 +80,9 @@ class StepView:
     results: ResultsView | None
     before: str
     following: str
+    back: str
+    done: str
+    onward: str
 
 
 @dataclass(frozen=True)
@@ -88,6 +110,11 @@ def _phase_path(phase: str) -> str:
 
 def _anchor(step: Step) -> str:
     return step.id.lower()
+
+
+def step_address(step: Step) -> str:
+    """Where a step stands: its page and its anchor."""
+    return f"{_phase_path(step.phase)}#{_anchor(step)}"
 
 
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
@@ -129,8 +156,8 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
         own = _in(steps, phase)
-        views = _views(own, number, places, stopped, found)
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
+        views = _views(own, f"../{link.href}", number, places, stopped, found)
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
                          hazards if phase == "arrive" or any(one in BODILY for step in own for one in step.messages) else (), order if phase == "test" else ())
@@ -144,9 +171,14 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
     return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
 
 
-def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
+def _facts(step: Step, stopped: Stopped) -> Iterator[StepFact]:
+    for one in facts_view(step.facts, stopped):
+        yield StepFact(one.name, one.value, len(one.name) + len(one.value) <= BRIEF)
+
+
+def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
            found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
-    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed; that local
+    """The steps of one page, the last of which `leads` to the next; each message stands in full at the first of them that has it, each tool where it is first needed; that local
     code comes before the pack stands with the first message."""
     said: set[str] = set()
     fetched: set[str] = set()
@@ -154,12 +186,13 @@ def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str,
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
+        onward = f"#{_anchor(following)}" if following else leads
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
-        time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
-            _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            own, step.note, sentence_list(tools), in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else ""))
+            _anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
+            _do(step, stopped), tuple(_facts(step, stopped)), hold_view(step.hold), own, step.note, sentence_list(tools), in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
+            places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else "", f"#{_anchor(before) if before else TOP}",
+            f"#hold-{_anchor(step)}" if step.hold else onward, onward))
     return tuple(out)

@@ -7,6 +7,7 @@ from typing import Any
 from generator.calc.calendar import Calendar
 from generator.model.issued import Revision
 from generator.model.papers import Papers
+from generator.pages.hand_told import HandData
 from generator.terms.audience import Audience
 from generator.terms.show import MONTHS, day
 
@@ -67,8 +68,8 @@ class CalendarFile:
 
 @dataclass(frozen=True)
 class Pack:
-    """Everything one reader gets: the pages, what stands at their feet, what their QR codes hold, and the calendar as a file, if
-    this reader gets one."""
+    """Everything one reader gets: the pages, what stands at their feet, what their QR codes hold, the calendar as a file and
+    what the script for taking results down is told, if this reader gets them."""
 
     audience: Audience
     stamp: Stamp
@@ -76,13 +77,15 @@ class Pack:
     pages: tuple[Page, ...]
     payloads: tuple[str, ...]
     calendar: CalendarFile | None = None
+    hand: HandData | None = None
 
 
 @dataclass(frozen=True)
 class Site:
     """Pages as MkDocs prints them: the title, what stands at the foot of each, whether their words can be searched.
 
-    `style` is a style sheet that they have besides that of every pack, by its name among the assets; "" for none.
+    `style` is a style sheet that they have besides that of every pack, by its name among the assets; "" for none. `hand` is what
+    the script is told by which results are taken down; None where there is no such script.
     """
 
     title: str
@@ -90,6 +93,7 @@ class Site:
     searched: bool
     pages: tuple[Page, ...]
     style: str = ""
+    hand: HandData | None = None
 
 
 def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool, say: Callable[[str], str] = str) -> Stamp:

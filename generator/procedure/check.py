@@ -13,6 +13,8 @@ NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 RESULTS = ("pass", "fail", "could not test", "not applicable")
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
+# The end of a span that a limit is.
+LEAST, MOST = "least", "most"
 
 
 @dataclass(frozen=True)
@@ -20,7 +22,8 @@ class Check:
     """One line of the checklist. `unit` is "" for the system; `measured` is the unit of a value to write, "" for none.
 
     `accept` is what is expected, with the limit in it; `source` is whose limit that is and how it is known; `fields` are those of
-    the job whose values `accept` quotes.
+    the job whose values `accept` quotes. A measured value passes from `least` to `most`, both in the unit `measured`; None where there
+    is no such end, or none that a number alone could be held against.
     """
 
     unit: str
@@ -29,6 +32,8 @@ class Check:
     source: str
     measured: str = ""
     fields: tuple[str, ...] = ()
+    least: float | None = None
+    most: float | None = None
 
     @property
     def id(self) -> str:
@@ -43,11 +48,15 @@ def limit(papers: Papers, name: str) -> tuple[str, str] | None:
 
 
 def held(papers: Papers, unit: str, what: str, accept: str, name: str, measured: str = "", without: str = "",
-         fields: tuple[str, ...] = ()) -> Check:
-    """A check against a limit of the profile: `accept` holds {limit}; `without` is what is expected where there is no such limit."""
+         fields: tuple[str, ...] = (), end: str = "") -> Check:
+    """A check against a limit of the profile: `accept` holds {limit}; `without` is what is expected where there is no such limit.
+
+    `end` is LEAST or MOST where the measured value itself, in the limit's own unit, is held against the limit.
+    """
     found = limit(papers, name)
     if found:
-        return Check(unit, what, accept.replace("{limit}", found[0]), found[1], measured, fields)
+        bound = {end: float(papers.profile.limits[name].value)} if end else {}
+        return Check(unit, what, accept.replace("{limit}", found[0]), found[1], measured, fields, **bound)
     return Check(unit, what, without or accept.replace("{limit}", "what its papers say"), NO_LIMIT, measured, fields)
 
 

@@ -4,7 +4,7 @@ from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.check import LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
 from generator.procedure.handling import filled
 from generator.terms.show import amount, day, number, sentence_list
 
@@ -41,7 +41,8 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     own, charger = papers.job.control_unit, sheet.control_unit.charger
     yield _fixed_supply(papers, name)
     volts = f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V at the battery's leads" if charger else "Within the plate's range"
-    yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V")
+    yield Check(name, "Charging voltage", f"{volts}, battery not joined.", SHEET if charger else PLATE, "V",
+                least=float(charger.least_v) if charger else None, most=float(charger.most_v) if charger else None)
     allowed = papers.profile.limits.get("current_off_percent")
     percent = float(allowed.value) if allowed else None
     for what, worked_out, span, state in (
@@ -55,12 +56,12 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
-    yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())} {LATER}", "standby_h", "h")
-    yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min")
+    yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())} {LATER}", "standby_h", "h", end=LEAST)
+    yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min", end=LEAST)
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
-        yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())} {LATER}", both(share[1], hours[1]), "h")
+        yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())} {LATER}", both(share[1], hours[1]), "h", most=float(papers.profile.limits["recharge_h"].value))
 
 
 def _longer(papers: Papers) -> str:

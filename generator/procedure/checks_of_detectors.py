@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.procedure.check import PRACTICE, Check, both, held, limit
+from generator.procedure.check import LEAST, MOST, PRACTICE, Check, both, held, limit
 from generator.procedure.handling import opening_name
 from generator.terms.show import amount, sentence_list
 
@@ -21,14 +21,14 @@ def of_contact(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     """It acts before anybody fits through, restores on the latch, and keeps still when rattled."""
     device = papers.job.devices[name]
     yield held(papers, name, "Opening", "Opened slowly, it acts before the gap is {limit} wide.", opening_limit(papers, name), "mm",
-               "Opened slowly, it acts before a hand fits through.")
+               "Opened slowly, it acts before a hand fits through.", end=MOST)
     yield Check(name, "Restore", "It restores when the latch has caught, not only while somebody pushes.", PRACTICE)
     yield Check(name, "Rattle", "The closed leaf is rattled: no signal.", PRACTICE)
     yield held(papers, name, "Gap", "Contact and magnet stand no further apart than {limit} of the gap on its plate.", "contact_gap_percent", "mm")
     rows = [row for row in results.slots.of(name) if row.list == "zones"]
     if device.use_input_2 and len(rows) > 1:
         yield Check(name, "Second input", f"Opened by itself, {rows[1].input} shows zone {rows[1].zone} {rows[1].text} and no other.", PRACTICE)
-        yield held(papers, name, "Opening of the second input", "Opened slowly, it acts before the gap is {limit} wide.", "contact_opening_mm", "mm")
+        yield held(papers, name, "Opening of the second input", "Opened slowly, it acts before the gap is {limit} wide.", "contact_opening_mm", "mm", end=MOST)
 
 
 def of_movement(papers: Papers, results: Results, name: str) -> Iterator[Check]:
@@ -38,10 +38,10 @@ def of_movement(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     pace = f"at {speed[0]}, a step a second," if speed else "at a step a second,"
     if steps:
         yield Check(name, "Walk test", f"Walking across {pace} it answers within {steps[0]} steps.", both(steps[1], *([speed[1]] if speed else [])),
-                    "steps")
+                    "steps", most=float(papers.profile.limits["slow_walk_steps"].value))
     range_ = f" It reaches {amount(sheet.coverage.range_m, 'm')} by its plate." if sheet.coverage else ""
     yield Check(name, "Edges", f"The far corner, each edge of what it must see, past the furniture: it answers, slow and brisk.{range_}", PRACTICE)
-    yield held(papers, name, "Stillness", "Nobody moves, heating and fans running: no signal in {limit}.", "stillness_min", "min")
+    yield held(papers, name, "Stillness", "Nobody moves, heating and fans running: no signal in {limit}.", "stillness_min", "min", end=LEAST)
     panes = panes_of(papers, name)
     if panes:
         yield Check(name, "Outside the glass", f"Somebody walks outside {sentence_list(panes)}: no signal.", PRACTICE)
@@ -60,7 +60,7 @@ def _animals(papers: Papers, name: str) -> Iterator[Check]:
     if coverage and coverage.animal_kg:
         yield held(papers, name, "Animal", f"An animal of the house of {amount(coverage.animal_kg, 'kg')} at most roams the room for {{limit}}: "
                                            "no signal. "
-                   "No animal in the house: not applicable.", "animal_roam_min", "min")
+                   "No animal in the house: not applicable.", "animal_roam_min", "min", end=LEAST)
 
 
 def of_glass(papers: Papers, results: Results, name: str) -> Iterator[Check]:

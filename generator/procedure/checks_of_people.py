@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit
+from generator.procedure.check import MOST, PLATE, PRACTICE, Check, both, held, limit
 from generator.procedure.safety import fed_by_wire, is_outside
 from generator.terms.show import amount, capital, sentence_list
 
@@ -52,7 +52,8 @@ def of_keypad(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Entry warning", f"Its warning is heard at {at}.", PRACTICE)
     low, high = limit(papers, "keypad_low_m"), limit(papers, "keypad_high_m")
     if low and high:
-        yield Check(name, "Height", f"Its middle hangs {low[0]} to {high[0]} above the floor, lower where somebody sits.", both(low[1], high[1]), "m")
+        yield Check(name, "Height", f"Its middle hangs {low[0]} to {high[0]} above the floor, lower where somebody sits.", both(low[1], high[1]), "m",
+                    least=float(papers.profile.limits["keypad_low_m"].value), most=float(papers.profile.limits["keypad_high_m"].value))
 
 
 def of_carried(papers: Papers, results: Results, name: str) -> Iterator[Check]:
@@ -81,7 +82,7 @@ def of_sounder(papers: Papers, results: Results, name: str) -> Iterator[Check]:
                                    "; how long it runs is not in the plan, write it here")
     if outside:
         yield held(papers, name, "Running time", f"{runs}, never later than {{limit}}.", "sounder_max_min", "min", f"{runs}.",
-                   ("job.times.sounder_min",))
+                   ("job.times.sounder_min",), MOST)
         yield Check(name, "Light", "Its light starts with it, where it has one, and goes on as planned.", PRACTICE)
         yield from _height(papers, name)
     else:
@@ -97,4 +98,5 @@ def _height(papers: Papers, name: str) -> Iterator[Check]:
     least, asked = limit(papers, "sounder_height_m"), limit(papers, "sounder_insurer_height_m")
     if least:
         insurer = f"; insurers ask for {asked[0]}, from any roof that one can stand on too" if asked else ""
-        yield Check(name, "Height", f"{least[0]} or more above the ground{insurer}.", both(least[1], *([asked[1]] if asked else [])), "m")
+        yield Check(name, "Height", f"{least[0]} or more above the ground{insurer}.", both(least[1], *([asked[1]] if asked else [])), "m",
+                    least=float(papers.profile.limits["sounder_height_m"].value))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
+from generator.procedure.check import LEAST, MOST, PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
 from generator.procedure.made_set import called_set
 from generator.terms.show import amount, number, sentence_list
 
@@ -41,13 +41,13 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
     ways = ", in both directions" if sheet.two_way else ""
     through = f" through {device.via}" if device.via else ""
     yield held(papers, name, "Link margin", f"At the final place, lid on, doors in their worst state: {{limit}} or more{ways}{through}.{_scale(papers)}",
-               link_limit(papers, name), "dB")
+               link_limit(papers, name), "dB", end=LEAST)
     sent = number(papers.profile.limits["link_messages"].value)
-    yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}")
+    yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}", end=LEAST)
     yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
     yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; with one unit of each kind also "
                                            f"{papers.profile.words.is_set}.",
-               "tamper_s", "s")
+               "tamper_s", "s", end=MOST)
     yield Check(name, "Wall tamper", "Lifted off its wall, where it watches that: tamper is shown. Else: not applicable.", PRACTICE)
     yield from _supervision(papers, name)
     if sheet.power.cell:
@@ -62,9 +62,14 @@ def _supervision(papers: Papers, name: str) -> Iterator[Check]:
     longest = limit(papers, "supervision_min")
     if share and longest:
         yield Check(name, "Last heard", f"Within {share[0]} of {longest[0]}" + (f"; it sends every {amount(every, 'min')}." if every else "."),
-                    both(share[1], longest[1]), "min ago")
+                    both(share[1], longest[1]), "min ago", most=_share(papers, "last_heard_percent", "supervision_min"))
     elif every:
         yield Check(name, "Last heard", f"It sends every {amount(every, 'min')}: heard no longer ago than that.", PLATE, "min ago")
+
+
+def _share(papers: Papers, percent: str, of: str) -> float:
+    limits = papers.profile.limits
+    return float(limits[of].value * limits[percent].value / 100)
 
 
 def _climate(papers: Papers, name: str) -> Iterator[Check]:

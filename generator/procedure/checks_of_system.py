@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PRACTICE, Check, both, held, limit
+from generator.procedure.check import LEAST, MOST, PRACTICE, Check, both, held, limit
 from generator.procedure.handling import test_in_words
 from generator.procedure.safety import CARRIED
 from generator.procedure.settings import COMPLETES
@@ -17,6 +17,7 @@ EVENTS = (("hold-up", ("hold-up",)), ("call for help", ("medical",)), ("fire", (
 DETECTS = {"contact", "movement", "glass-break", "shock"}
 # Lines that a call with the station is the test of, by their names or by how they begin.
 OMITTING, CANCELLING, AUTOMATIC, EVENT, LOSS = "Omitting", "Cancelling", "Automatic test", "Event: ", "Loss of "
+OFF_TEST = "Account off test"
 # Limits on how soon the station must know that a path failed, by category.
 UNITS_OF_REPORT = ("days", "h", "min", "s")
 
@@ -33,21 +34,27 @@ def _times(papers: Papers) -> Iterator[Check]:
     least = f"; {longest[0]} is the longest allowed" if longest else ""
     known = [one[1] for one in (factor, longest) if one]
     yield Check("", "Entry", f"What the slowest user needs from the moving door until the end{by} is {amount(times.entry_s, 's')} at most{least}.",
-                both(*known) if known else PRACTICE, "s", ("job.times.entry_s",))
+                both(*known) if known else PRACTICE, "s", ("job.times.entry_s",), most=_before_reserve(papers, times.entry_s))
     yield Check("", "Exit", f"What the slowest user needs from the keypad until the door is shut{by} is {amount(times.exit_s, 's')} at most.",
-                factor[1] if factor else PRACTICE, "s", ("job.times.exit_s",))
+                factor[1] if factor else PRACTICE, "s", ("job.times.exit_s",), most=_before_reserve(papers, times.exit_s))
     if times.report_delay_s is not None and papers.job.monitoring:
         yield held(papers, "", "Report held", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders, "
                                               f"{{limit}} at least.",
                    "remote_hold_s", "s", f"An alarm on entry reaches the station {amount(times.report_delay_s, 's')} after the sounders.",
-                   ("job.times.report_delay_s",))
+                   ("job.times.report_delay_s",), LEAST)
     if times.abort_s is not None:
         yield held(papers, "", CANCELLING, f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported; {{limit}} is the "
                                              "longest.", "abort_max_s", "s",
-                   f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported.", ("job.times.abort_s",))
+                   f"Cancelled within {amount(times.abort_s, 's')}, nothing is reported.", ("job.times.abort_s",), MOST)
     if times.trips is not None:
         yield Check("", "Repeated trips", f"After {times.trips} alarms of one zone while it is {papers.profile.words.is_set} that zone is left "
                                           "out, and the log says so.", PRACTICE)
+
+
+def _before_reserve(papers: Papers, programmed_s: int) -> float:
+    """The longest measured time, in s, that the reserve still brings within the programmed one."""
+    factor = papers.profile.limits.get("time_reserve_factor")
+    return programmed_s / float(factor.value) if factor else float(programmed_s)
 
 
 def _settings(papers: Papers) -> Iterator[Check]:
@@ -76,7 +83,7 @@ def _radio(papers: Papers) -> Iterator[Check]:
     heard = {device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
     yield held(papers, "", "Supervision", f"One unit silenced for each that listens ({sentence_list(sorted(heard))}): a fault is shown within "
                                           f"{{limit}}.",
-               "supervision_min", "min")
+               "supervision_min", "min", end=MOST)
     yield Check("", "Interference", "The control unit's own diagnosis shows none; no jammer was used.", PRACTICE)
 
 
@@ -86,7 +93,7 @@ def _station(papers: Papers) -> Iterator[Check]:
         return
     for key, path in agreed.paths.items():
         alone = "the others off" if len(agreed.paths) > 1 else "the only one"
-        yield held(papers, "", f"Path {key}", f"{capital(key)}, {alone}: alarm and restore arrive within {{limit}}.", "station_arrival_s", "s")
+        yield held(papers, "", f"Path {key}", f"{capital(key)}, {alone}: alarm and restore arrive within {{limit}}.", "station_arrival_s", "s", end=MOST)
         yield _failure(papers, key)
         if path.router:
             stands = (f"for {amount(path.standby_h, 'h')} as agreed" if path.standby_h is not None else
@@ -104,7 +111,7 @@ def _station(papers: Papers) -> Iterator[Check]:
     yield held(papers, "", AUTOMATIC, f"The station sees the next test; due: {test_in_words(agreed)}; {{limit}} at most between two.",
                "test_interval_h", "time",
                f"The station sees the next test; due: {test_in_words(agreed)}.", ("job.monitoring.test_interval_h", "job.monitoring.test_at"))
-    yield Check("", "Account off test", "Operator's name and time written down.", PRACTICE, "operator, time")
+    yield Check("", OFF_TEST, "Operator's name and time written down.", PRACTICE, "operator, time")
 
 
 def _failure(papers: Papers, key: str) -> Check:

@@ -5,6 +5,7 @@ from generator.calc.results import Results
 from generator.model.job import User
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.checks_of_system import OFF_TEST
 from generator.procedure.safety import met
 from generator.procedure.signing import AS_FITTED, CERTIFICATE, HANDOVER, MONITORING
 from generator.procedure.step import Fact, Hold, Step
@@ -80,4 +81,4 @@ def _off_test(papers: Papers, after: tuple[str, ...]) -> Step:
                                     "Hold-up devices back in service, last and with a witness." if held else "", soak))),
                 after=after, facts=(Fact("Account", agreed.account, "job.monitoring.account"),),
                 hold=Hold("H14", "The operator has said “off test”, with name and time.", "Left on test, nobody comes."),
-                minutes=OF_STEP["off-test"], unsigned=(MONITORING,))
+                minutes=OF_STEP["off-test"], unsigned=(OFF_TEST, MONITORING))

@@ -75,6 +75,11 @@ class Step:
     wait: Wait | None = None
     leaves: tuple[Open, ...] = ()
 
+    @property
+    def anchor(self) -> str:
+        """Its name where it stands on a page and where what was found in it is written."""
+        return self.id.lower()
+
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
     """The steps so that each comes after those it waits for; else in the order in which they were declared.

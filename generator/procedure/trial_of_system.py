@@ -204,7 +204,7 @@ def at_the_end(papers: Papers, results: Results) -> Iterator[Step]:
                 f"With a window open, try to {words.set}: it is refused, or it says which one is open."),
                facts=tuple(row_fact(papers, results, name) for name in doors),
                messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["full-set"],
-               unsigned=(f"Fully {words.is_set}",))
+               unsigned=(f"Fully {words.is_set}", "Refused"))
     yield Step("log", "test", "Read the log",
                ("Every test of today stands there with the right zone, user and time. What is missing was not tested.",),
                minutes=OF_STEP["log"], unsigned=("Log",))

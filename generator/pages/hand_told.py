@@ -1,0 +1,64 @@
+"""The form of what the script of the installer's pack is told."""
+from dataclasses import dataclass
+
+from generator.procedure.asked import Asked
+
+
+@dataclass(frozen=True)
+class HandScale:
+    """The scale of its own on which the control unit shows a link: what it counts in, the best it shows, the least its papers call good."""
+
+    unit: str
+    most: int
+    passes: int
+
+
+@dataclass(frozen=True)
+class HandStep:
+    """One step by its anchor: which of how many, its phase, where it stands, the unit it is about ("" for none), its hold point in words
+    ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
+
+    id: str
+    n: int
+    phase: str
+    page: str
+    title: str
+    unit: str
+    hold: str
+    unsigned: str
+
+
+@dataclass(frozen=True)
+class HandUnit:
+    """One number of a unit: the list it stands in ("zone", "keypad", "" for the control unit), number, input, text, where it is, the serial
+    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference, page, and whether
+    its link is checked in both directions."""
+
+    id: str
+    list: str
+    number: str
+    input: str
+    text: str
+    room: str
+    serial: str
+    stop: str
+    short: str
+    page: str
+    two_way: bool
+
+
+@dataclass(frozen=True)
+class HandData:
+    """All of it. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
+    are sent to check a link, None where the profile names no number."""
+
+    format: int
+    reference: str
+    revision: int
+    fingerprint: str
+    title: str
+    scale: HandScale | None
+    messages: float | None
+    steps: tuple[HandStep, ...]
+    asked: tuple[Asked, ...]
+    units: tuple[HandUnit, ...]

@@ -1,0 +1,137 @@
+"""What is written down at each step of the day: the step itself, serials, signal checks, lines of the checklist, photographs, names.
+
+The same thing is everywhere (`device`, `step`, `what`): so it is called on the phone, in a file of results and in the record.
+"""
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.calc.results import Results
+from generator.model.papers import Papers
+from generator.procedure.check import Check
+from generator.procedure.checks import checks_of_unit, system_checks
+from generator.procedure.signing import OF, results_of
+from generator.procedure.step import Step
+from generator.procedure.units import fitted
+
+STEP, SERIAL, SIGNAL, CHECK, PHOTO, SIGNATURE, NOTE = KINDS = ("step", "serial", "signal", "check", "photo", "signature", "note")
+# Steps by the names that they are declared under.
+WALK_ROUND, REFIT, SIGN, LOG = "walk-round", "refit", "sign", "log"
+LINK_CHECK, FIXED, TESTED = "signal-", "fix-", "test-"
+IDENTITY = "Identity"
+LINK_MARGIN = "Link margin"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One thing to write down. `device` is "" for the system, `step` the step's anchor, `kind` one of KINDS.
+
+    `accept` is what is expected in words; a value in `unit` passes from `least` to `most` (None: no such end). `planned` is what the plan
+    says, `fields` are those of the job whose values `accept` and `planned` quote.
+    """
+
+    device: str
+    step: str
+    what: str
+    kind: str
+    title: str
+    accept: str = ""
+    unit: str = ""
+    least: float | None = None
+    most: float | None = None
+    planned: str = ""
+    fields: tuple[str, ...] = ()
+
+
+def asked_of(papers: Papers, results: Results, steps: tuple[Step, ...]) -> tuple[Asked, ...]:
+    """Everything that is written down, in the order of the day; each thing once, at the step that brings its result."""
+    lines = _lines_by_step(papers, results, steps)
+    return tuple(one for step in steps for one in _of_step(papers, step, lines.get(step.id, ())))
+
+
+def _of_step(papers: Papers, step: Step, lines: tuple[tuple[str, Check], ...]) -> Iterator[Asked]:
+    for slug, check in lines:
+        if slug == _slug(IDENTITY):
+            yield _serial(papers, step, check)
+    if step.id.startswith(LINK_CHECK):
+        yield _signal(step, next(check for _, check in lines if check.what == LINK_MARGIN))
+    for slug, check in lines:
+        yield Asked(check.unit, step.anchor, f"{CHECK}/{slug}", CHECK, check.what, check.accept, check.measured, check.least, check.most,
+                    fields=check.fields)
+    yield from _photos(papers, step)
+    yield from _names(step)
+    yield Asked(step.unit, step.anchor, STEP, STEP, step.title)
+    yield Asked(step.unit, step.anchor, NOTE, NOTE, "Note")
+
+
+def _serial(papers: Papers, step: Step, identity: Check) -> Asked:
+    """The serial that is read from the unit itself, with that of the plan to compare."""
+    own = papers.job.control_unit
+    planned = (own if identity.unit == own.id else papers.job.devices[identity.unit]).serial or ""
+    return Asked(identity.unit, step.anchor, SERIAL, SERIAL, f"Serial of {identity.unit}", "As on its own plate.", planned=planned, fields=identity.fields)
+
+
+def _signal(step: Step, margin: Check) -> Asked:
+    """Three tries of a link, each with its messages, its level and what was moved; held against what its line of the checklist asks."""
+    return Asked(margin.unit, step.anchor, SIGNAL, SIGNAL, f"Link of {margin.unit}", margin.accept, margin.measured, margin.least, margin.most,
+                 fields=margin.fields)
+
+
+def _photos(papers: Papers, step: Step) -> Iterator[Asked]:
+    """Photographs that the company keeps: the walls before, each unit in its place; none of them ever holds anybody up."""
+    if step.id == WALK_ROUND:
+        yield _photo("", step, "before", "The walls before the work", "Marks and damage that are there already.")
+    if step.id.startswith(FIXED):
+        yield _photo(step.unit, step, "inside", f"{step.unit} open", "The label inside and the date on its cell or battery.")
+    if step.id == REFIT:
+        for name in (papers.job.control_unit.id, *fitted(papers)):
+            yield _photo(name, step, "in-place", f"{name} in its place", "Lid shut. No codes, no keys, nobody in it.")
+
+
+def _photo(device: str, step: Step, slug: str, title: str, accept: str) -> Asked:
+    return Asked(device, step.anchor, f"{PHOTO}/{slug}", PHOTO, title, accept)
+
+
+def _names(step: Step) -> Iterator[Asked]:
+    """Who puts their name to what: the customer to changes of the plan, both to the work."""
+    roles = {WALK_ROUND: ("customer",), SIGN: ("installer", "customer")}.get(step.id, ())
+    for role in roles:
+        yield Asked("", step.anchor, f"{SIGNATURE}/{role}", SIGNATURE, f"Name of the {role}")
+
+
+def _lines_by_step(papers: Papers, results: Results, steps: tuple[Step, ...]) -> Mapping[str, tuple[tuple[str, Check], ...]]:
+    """The lines of the checklist with their slugs, by the step that brings their result."""
+    brings = {line: id for id, lines in results_of(steps).items() for line in lines}
+    out: dict[str, list[tuple[str, Check]]] = {}
+    for group in _groups(papers, results):
+        for slug, check in _slugs(group):
+            name = f"{check.what}{OF}{check.unit}" if check.unit else check.what
+            out.setdefault(brings.get(name) or _else(steps, check), []).append((slug, check))
+    return {id: tuple(lines) for id, lines in out.items()}
+
+
+def _groups(papers: Papers, results: Results) -> Iterator[tuple[Check, ...]]:
+    for name in (papers.job.control_unit.id, *papers.job.devices):
+        yield checks_of_unit(papers, results, name)
+    yield system_checks(papers, results)
+
+
+def _slug(what: str) -> str:
+    return Check("", what, "", "").id.partition("/")[2]
+
+
+def _slugs(checks: tuple[Check, ...]) -> Iterator[tuple[str, Check]]:
+    """Each line with what follows the slash in its id; of two that would be called the same the later bears a number."""
+    taken: dict[str, int] = {}
+    for one in checks:
+        slug = one.id.partition("/")[2]
+        taken[slug] = taken.get(slug, 0) + 1
+        yield (f"{slug}-{taken[slug]}" if taken[slug] > 1 else slug), one
+
+
+def _else(steps: tuple[Step, ...], check: Check) -> str:
+    """Where a line is written that no step names: of a unit in its test, else in the last step about it; of the system when the log is
+    read, which shows what was tried between the steps, in calls with the station."""
+    if not check.unit:
+        return LOG
+    about = [step.id for step in steps if step.unit == check.unit]
+    return f"{TESTED}{check.unit}" if f"{TESTED}{check.unit}" in about else about[-1]

@@ -1,0 +1,79 @@
+"""The script of the installer's pack and what it is told: parts joined, comments left out, data as a script that needs no fetching.
+
+A page opened from a file may neither fetch its neighbour nor load a module: so both are plain scripts, one after the other.
+"""
+import json
+from dataclasses import asdict, fields
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from generator.pages.hand import HandData
+from generator.publish.places import TEMPLATES
+
+SCRIPT, DATA = "hand.js", "hand-data.js"
+PARTS = TEMPLATES / "assets" / "hand"
+# Lists of many rows say the names of their values once.
+TABLES = ("steps", "asked", "units")
+# Where a value stands in the job is of no use on the phone.
+NOT_TOLD = "fields"
+ROWS = "const rows = (names, all) => all.map(one => Object.fromEntries(names.map((name, at) => [name, one[at]])));"
+
+
+class OpenText(ValueError):
+    """A part of the script holds a text or a comment that `lean` cannot read."""
+
+
+@lru_cache(maxsize=1)
+def script() -> str:
+    """The whole script: its parts in the order of their names."""
+    return "".join(lean(path.read_text(encoding="utf-8"), path.name) for path in sorted(Path(PARTS).glob("*.js")))
+
+
+def lean(source: str, name: str = "") -> str:
+    """A part of the script without comments, blank lines and indents.
+
+    A comment has its lines to itself, and no text runs over the end of a line: so nothing but whole lines is left out. Raises OpenText
+    where that is not so.
+    """
+    out, inside = [], False
+    for number, line in enumerate(source.splitlines(), 1):
+        bare = line.strip()
+        if inside or bare.startswith("/*"):
+            inside = "*/" not in bare
+            if not inside and not bare.endswith("*/"):
+                raise OpenText(f"{name} line {number}: a comment has its lines to itself")
+        elif bare.count("`") % 2 or bare.endswith("\\"):
+            raise OpenText(f"{name} line {number}: a text runs over the end of the line")
+        elif bare and not bare.startswith("//"):
+            out.append(bare)
+    if inside:
+        raise OpenText(f"{name}: a comment has no end")
+    return "".join(f"{line}\n" for line in out)
+
+
+def data_script(data: HandData) -> str:
+    """What the script is told, as a script: the same for the same pack; fit to stand inside a page, since no tag can end it."""
+    whole = {one.name: getattr(data, one.name) for one in fields(data)}
+    said = ", ".join(f"{_text(name)}: {_table(value) if name in TABLES else _text(_plain(value))}" for name, value in whole.items())
+    return f"self.DOORPOST = (() => {{ {ROWS} return {{{said}}}; }})();\n"
+
+
+def _table(rows: tuple[Any, ...]) -> str:
+    names = [one.name for one in fields(rows[0]) if one.name != NOT_TOLD] if rows else []
+    return f"rows({_text(names)}, {_text([[getattr(row, name) for name in names] for row in rows])})"
+
+
+def _plain(value: Any) -> Any:
+    return asdict(value) if hasattr(value, "__dataclass_fields__") else value
+
+
+def _text(value: Any) -> str:
+    """JSON that is a script too, and in which no sign of a tag stands."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+
+
+def hand_files(data: HandData) -> dict[str, str]:
+    """The two scripts by their names in the pack."""
+    return {DATA: data_script(data), SCRIPT: script()}
