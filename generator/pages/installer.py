@@ -8,12 +8,14 @@ from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
 from generator.pages.installer_device import device_pages
+from generator.pages.installer_find import find_page
 from generator.pages.installer_kit import kit_page, tools_of
 from generator.pages.installer_papers import RADIO, paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
 from generator.pages.installer_links import PATH as RADIO_PAGE
 from generator.pages.installer_users import users_page
+from generator.pages.installer_written import written_page
 from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
@@ -86,6 +88,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(safety_views(safety.messages_to_read(papers)))),
+        find_page(),
         slots_page(papers, results, stopped, stops),
         plan,
         *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
@@ -93,6 +96,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
+        written_page(),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),

@@ -17,6 +17,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
+from generator.pages.installer_find import FIND
 from generator.pages.installer_steps import STYLE as HAND
 from generator.pages.manual import STYLE as MANUAL
 from generator.pages.page import Pack, Page, Site
@@ -92,6 +93,7 @@ class PackPlugin(BasePlugin[PackConfig]):
         config.extra["searched"] = searched
         # What it is told stands before the script that reads it.
         config.extra["hand"] = [DATA, SCRIPT] if self.shown.hand else []
+        config.extra["finder"] = FIND if self.shown.hand else ""
         config.extra_css += [self.shown.style] if self.shown.style else []
         config.nav = _navigation(self.shown.pages)
         config.theme.static_templates.clear()
