@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
-from generator.pages.parts import (FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
+from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view, safety_views, without_local)
 from generator.procedure import messages
+from generator.procedure.listen import OWN_SCALE
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
@@ -33,11 +34,15 @@ class StepMessage:
 
 @dataclass(frozen=True)
 class StepFact:
-    """A number or text that a step needs; a `brief` one stands beside others on a line, the rest have lines of their own."""
+    """A number or text that a step needs; `look` is "brief" where it stands beside others on a line, "brief numeral" if that is to be read
+    from afar too, "again" where it lies behind what is new in the step, else "": a line of its own.
+
+    Behind lies only what is no value of the unit and stood, word for word, in an earlier step of the page.
+    """
 
     name: str
     value: str
-    brief: bool
+    look: str
 
 
 @dataclass(frozen=True)
@@ -60,6 +65,7 @@ class StepView:
 
     `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step to its
     hold point where it has one, else where `onward` leads: to the next step or the next phase.
+    `held_before` tells whether the same hold point, in the same words, followed an earlier step of the page.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
     no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
     """
@@ -72,6 +78,7 @@ class StepView:
     do: tuple[str, ...]
     facts: tuple[StepFact, ...]
     hold: HoldView | None
+    held_before: bool
     messages: tuple[StepMessage, ...]
     note: str
     tools: str
@@ -89,8 +96,8 @@ class StepView:
 class PhaseView:
     """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
 
-    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, on arrival and where somebody drills or climbs; `order` is
-    how one person goes through the phase, where that is not step by step in one state of the system.
+    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, on arrival and where somebody drills or
+    climbs; `order` is how one person goes through the phase, where that is not step by step in one state of the system.
     """
 
     title: str
@@ -159,8 +166,9 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         views = _views(own, f"../{link.href}", number, places, stopped, found)
         ticked = any(message.view.tick for view in views for message in view.messages)
+        bodily = phase == "arrive" or any(one in BODILY for step in own for one in step.messages)
         view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
-                         hazards if phase == "arrive" or any(one in BODILY for step in own for one in step.messages) else (), order if phase == "test" else ())
+                         hazards if bodily else (), order if phase == "test" else ())
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
@@ -171,28 +179,36 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
     return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
 
 
-def _facts(step: Step, stopped: Stopped) -> Iterator[StepFact]:
-    for one in facts_view(step.facts, stopped):
-        yield StepFact(one.name, one.value, len(one.name) + len(one.value) <= BRIEF)
+def _facts(facts: tuple[Fact, ...], told: set[Fact]) -> Iterator[StepFact]:
+    for one in facts:
+        written = f"{one.name} {one.value}"
+        look = "brief numeral" if any(map(str.isdigit, written)) else "brief"
+        yield StepFact(one.name, one.value, "again" if one.name == OWN_SCALE and one in told else look if len(written) <= BRIEF else "")
 
 
 def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
            found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
-    """The steps of one page, the last of which `leads` to the next; each message stands in full at the first of them that has it, each tool where it is first needed; that local
-    code comes before the pack stands with the first message."""
+    """The steps of one page, the last of which `leads` to the next. Each message stands in full at the first of them that has it, each tool
+    where it is first needed; that local code comes before the pack stands with the first message."""
     said: set[str] = set()
     fetched: set[str] = set()
+    told: set[Fact] = set()
+    held: set[HoldView | None] = set()
     out = []
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
+        facts, hold = facts_view(step.facts, stopped), hold_view(step.hold)
         onward = f"#{_anchor(following)}" if following else leads
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
         out.append(StepView(
             _anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
-            _do(step, stopped), tuple(_facts(step, stopped)), hold_view(step.hold), own, step.note, sentence_list(tools), in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
+            _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, own, step.note, sentence_list(tools),
+            in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
             places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else "", f"#{_anchor(before) if before else TOP}",
             f"#hold-{_anchor(step)}" if step.hold else onward, onward))
+        told |= set(facts)
+        held.add(hold)
     return tuple(out)

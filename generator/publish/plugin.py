@@ -91,6 +91,7 @@ class PackPlugin(BasePlugin[PackConfig]):
         config.extra["polyfills"] = [SHIM] if searched else []
         config.extra["foot"] = self.shown.foot
         config.extra["searched"] = searched
+        config.extra["switched"] = self.shown.style == HAND
         # What it is told stands before the script that reads it.
         config.extra["hand"] = [DATA, SCRIPT] if self.shown.hand else []
         config.extra["finder"] = FIND if self.shown.hand else ""

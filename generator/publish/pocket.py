@@ -4,7 +4,6 @@ nothing loaded, every link within the file.
 It is printed from the same views by the same templates as the folder of pages. `SHORT` tells these to say once what a folder says on each
 page; `LEFT_OUT` are pages that nobody needs in a hand. What is left out is said at the file's head.
 """
-import re
 from dataclasses import dataclass
 
 from jinja2 import Template
@@ -22,6 +21,7 @@ from generator.publish.pocket_data import pocket_data
 from generator.publish.qr import qr_image
 from generator.publish.render import environment, render
 from generator.publish.short_names import short_names
+from generator.publish.shorter import STRONG_STYLE, shorter
 from generator.terms.audience import Audience
 
 NAME = "pocket.html"
@@ -33,7 +33,6 @@ LEFT_OUT = (LabelsView, SourcesView)
 MOST_BYTES = 1_000_000
 LIST, WHOLE = "pages", "whole"
 CHECKLIST, SOURCES = "tests.html", "sources.html"
-STRONG, STRONG_STYLE = re.compile(r"(</?)strong\b"), re.compile(r"\bstrong\b")
 
 
 @dataclass(frozen=True)
@@ -82,7 +81,7 @@ def pocket(pack: Pack, words) -> str:
     pages = tuple(page for page in pack.pages if not isinstance(page.view, LEFT_OUT))
     printed = {page.path: render(page, env).html for page in pages}
     elsewhere = {page.path: part_id(page.path) if page.path == SOURCES else LIST for page in pack.pages if page.path not in printed}
-    parts = tuple(Part(part_id(path), Markup(lean_html(_plainer(html)))) for path, html in as_parts(printed, elsewhere).items())
+    parts = tuple(Part(part_id(path), Markup(lean_html(shorter(html)))) for path, html in as_parts(printed, elsewhere).items())
     scripts = (pocket_data(pack.hand, printed[CHECKLIST], steps_of(printed)), script()) if pack.hand else ()
     style = "".join((TEMPLATES / name).read_text(encoding="utf-8") for name in STYLES if (TEMPLATES / name).is_file())
     view = Pocket(pack.stamp.title, part_id(pages[0].path), LIST, WHOLE, part_id(SOURCES), tuple(sources), left_out(pack), _groups(pages), parts,
@@ -104,11 +103,6 @@ def left_out(pack: Pack) -> tuple[str, ...]:
             "On the page of a unit, what its papers say and the lines of its tests: those stand once, in the test checklist",
             "On the page of a unit, the full words of a safety message: its line leads to them, one tap away",
             "The search in all pages")
-
-
-def _plainer(html: str) -> str:
-    """Shorter names for the same, by which a page looks no different."""
-    return STRONG.sub(r"\1b", html).replace(' vector-effect="non-scaling-stroke"', "")
 
 
 def _groups(pages: tuple[Page, ...]) -> tuple[Group, ...]:
