@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from jinja2 import Template
 from markupsafe import Markup
 
+from generator.pages.cells import CellsView
+from generator.pages.dates import DatesView
+from generator.pages.installer_users import UsersView
 from generator.pages.labels import LabelsView
 from generator.pages.page import Link, Pack, Page
 from generator.pages.sources import SourcesView
@@ -28,7 +31,8 @@ NAME = "pocket.html"
 FRAME = "installer/pocket.html.j2"
 # The look of the pages, then what is different in one file.
 STYLES = ("assets/doorpost.css", "assets/hand.css", "installer/pocket.css")
-LEFT_OUT = (LabelsView, SourcesView)
+# Pages for the printer and for the office.
+LEFT_OUT = (LabelsView, UsersView, CellsView, DatesView, SourcesView)
 # Most bytes of the file: what a chat or a mail carries at once, and a cheap phone opens while one waits.
 MOST_BYTES = 1_000_000
 LIST, WHOLE = "pages", "whole"

@@ -17,6 +17,8 @@ SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re
     (r"<strong>With the station</strong> this is the same test, made once, while the operator reads:", "<strong>With the station</strong>, the same test:"),
     # The style sheet of the file says it once for all marks.
     (r' vector-effect="non-scaling-stroke"', ""),
+    # Shown where a mouse rests, which no thumb does; the same stands in words below the drawing.
+    (r"<title>[^<]*</title>", ""),
     (r"(</?)strong\b", r"\1b"),
 ))
 
