@@ -57,13 +57,14 @@ class Group:
 
 @dataclass(frozen=True)
 class Pocket:
-    """The whole file. `start` is the first page's anchor, `list` that of the list of all, `whole` what shows everything; `cited` are the sources
+    """The whole file. `start` is the first page's anchor, `list` that of the list of all, `whole` what shows everything, `finder` the finder's page, "" for none; `cited` are the sources
     that lines name by number, in their order, and `cited_at` is where they stand."""
 
     title: str
     start: str
     list: str
     whole: str
+    finder: str
     cited_at: str
     cited: tuple[str, ...]
     left_out: tuple[str, ...]
@@ -88,7 +89,7 @@ def pocket(pack: Pack, words) -> str:
     parts = tuple(Part(part_id(path), Markup(lean_html(shorter(html)))) for path, html in as_parts(printed, elsewhere).items())
     scripts = (pocket_data(pack.hand, printed[CHECKLIST], steps_of(printed)), script()) if pack.hand else ()
     style = "".join((TEMPLATES / name).read_text(encoding="utf-8") for name in STYLES if (TEMPLATES / name).is_file())
-    view = Pocket(pack.stamp.title, part_id(pages[0].path), LIST, WHOLE, part_id(SOURCES), tuple(sources), left_out(pack), _groups(pages), parts,
+    view = Pocket(pack.stamp.title, part_id(pages[0].path), LIST, WHOLE, part_id(FIND) if FIND in printed else "", part_id(SOURCES), tuple(sources), left_out(pack), _groups(pages), parts,
                   pack.foot, tuple(map(Markup, scripts)))
     return _whole(view, env.get_template(FRAME), STRONG_STYLE.sub("b", style))
 
