@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from generator.pages.cells import CellsView
 from generator.pages.dates import DatesView
+from generator.pages.installer_find import FIND
 from generator.pages.installer_users import UsersView
 from generator.pages.labels import LabelsView
 from generator.pages.page import Link, Pack, Page
