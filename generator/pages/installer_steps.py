@@ -1,6 +1,7 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
@@ -63,8 +64,8 @@ class ResultsView:
 class StepView:
     """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
 
-    `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step to its
-    hold point where it has one, else where `onward` leads: to the next step or the next phase.
+    `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step
+    to its hold point where it has one, else where `onward` leads: to the next step or the next phase.
     `held_before` tells whether the same hold point, in the same words, followed an earlier step of the page.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
     no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
@@ -115,13 +116,14 @@ def _phase_path(phase: str) -> str:
     return f"steps/{phase}.html"
 
 
-def _anchor(step: Step) -> str:
+def anchor(step: Step) -> str:
+    """The anchor of a step: by it pages and what is written down name the step."""
     return step.id.lower()
 
 
 def step_address(step: Step) -> str:
     """Where a step stands: its page and its anchor."""
-    return f"{_phase_path(step.phase)}#{_anchor(step)}"
+    return f"{_phase_path(step.phase)}#{anchor(step)}"
 
 
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
@@ -160,17 +162,34 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
     that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
+    heads = {phase: _Head(() if phase != phases[-1] else stops, hazards if _is_bodily(phase, _in(steps, phase)) else (),
+                          order if phase == "test" else ()) for phase in phases}
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
-        own = _in(steps, phase)
+        own, head = _in(steps, phase), heads[phase]
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
-        views = _views(own, f"../{link.href}", number, places, stopped, found)
+        # Nobody is led past what stands at the head of the next page.
+        past = f"#{anchor(_in(steps, following)[0])}" if following and heads[following] == NOTHING else ""
+        views = _views(own, f"../{link.href}{past}", number, places, stopped, found)
         ticked = any(message.view.tick for view in views for message in view.messages)
-        bodily = phase == "arrive" or any(one in BODILY for step in own for one in step.messages)
-        view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
-                         hazards if bodily else (), order if phase == "test" else ())
+        view = PhaseView(PHASES[phase], _length(own), anchor(own[0]), ticked, views, link, *head)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
+
+
+class _Head(NamedTuple):
+    """What is read at the head of a page before its first step."""
+
+    unsigned: tuple[FindingView, ...]
+    hazards: tuple[str, ...]
+    order: tuple[str, ...]
+
+
+NOTHING = _Head((), (), ())
+
+
+def _is_bodily(phase: str, steps: tuple[Step, ...]) -> bool:
+    return phase == "arrive" or any(one in BODILY for step in steps for one in step.messages)
 
 
 def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
@@ -199,16 +218,16 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
         facts, hold = facts_view(step.facts, stopped), hold_view(step.hold)
-        onward = f"#{_anchor(following)}" if following else leads
+        onward = f"#{anchor(following)}" if following else leads
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
         out.append(StepView(
-            _anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
+            anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
             _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, own, step.note, sentence_list(tools),
             in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else "", f"#{_anchor(before) if before else TOP}",
-            f"#hold-{_anchor(step)}" if step.hold else onward, onward))
+            places.get(step.id), anchor(before) if before else "", anchor(following) if following else "", f"#{anchor(before) if before else TOP}",
+            f"#hold-{anchor(step)}" if step.hold else onward, onward))
         told |= set(facts)
         held.add(hold)
     return tuple(out)
