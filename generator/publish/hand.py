@@ -30,20 +30,20 @@ def script() -> str:
 def data_script(data: HandData) -> str:
     """What the script is told, as a script: the same for the same pack; fit to stand inside a page, since no tag can end it."""
     whole = {one.name: getattr(data, one.name) for one in fields(data)}
-    said = ", ".join(f"{_text(name)}: {_table(value) if name in TABLES else _text(_plain(value))}" for name, value in whole.items())
+    said = ", ".join(f"{script_text(name)}: {_table(value) if name in TABLES else script_text(_plain(value))}" for name, value in whole.items())
     return f"self.DOORPOST = (() => {{ {ROWS} return {{{said}}}; }})();\n"
 
 
 def _table(rows: tuple[Any, ...]) -> str:
     names = [one.name for one in fields(rows[0]) if one.name != NOT_TOLD] if rows else []
-    return f"rows({_text(names)}, {_text([[getattr(row, name) for name in names] for row in rows])})"
+    return f"rows({script_text(names)}, {script_text([[getattr(row, name) for name in names] for row in rows])})"
 
 
 def _plain(value: Any) -> Any:
     return asdict(value) if hasattr(value, "__dataclass_fields__") else value
 
 
-def _text(value: Any) -> str:
+def script_text(value: Any) -> str:
     """JSON that is a script too, and in which no sign of a tag stands."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
