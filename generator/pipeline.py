@@ -22,7 +22,7 @@ from generator.pages.homeowner import homeowner_pages
 from generator.pages.homeowner_papers import said_days
 from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
-from generator.pages.page import CalendarFile, Pack, Page, Stamp, foot_of, stamp
+from generator.pages.page import CalendarFile, Pack, Page, Stamp, address, foot_of, stamp
 from generator.pages.parts import Fact, stopped_fields
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
@@ -151,7 +151,7 @@ def _bare_pages(job: Compiled) -> Pages:
     Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
     people.yaml says, and a page of such a rule would be compared that no such pack holds.
     """
-    papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
+    papers = replace(job.papers, people=None, site=(), job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING,
@@ -214,7 +214,8 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.
     file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
     hand = _hand(compiled, mark, verdicts) if audience is Audience.INSTALLER else None
-    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file, hand)
+    kept_from = address(papers, audience) if audience is Audience.INSTALLER else ""
+    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file, hand, kept_from)
 
 
 def _hand(compiled: Compiled, mark: Stamp, verdicts: tuple[Verdict, ...]) -> HandData:

@@ -23,6 +23,7 @@ FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
 DONE = ("done", "could not")
 REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Not safe", "No time left")
+DECIBELS = "dB"
 MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
 
@@ -31,7 +32,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     scale = own_scale(papers)
     sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
-                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None, HandWords(RESULTS, DONE, REASONS, MOVED),
+                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None, HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS)),
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 

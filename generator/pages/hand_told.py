@@ -49,12 +49,14 @@ class HandUnit:
 
 @dataclass(frozen=True)
 class HandWords:
-    """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try."""
+    """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
+    in which units a link is read."""
 
     results: tuple[str, ...]
     done: tuple[str, ...]
     reasons: tuple[str, ...]
     moved: tuple[str, ...]
+    units: tuple[str, ...]
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from generator.pages.cells import cells_page
 from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
+from generator.pages.installer_carry import CARRY, TITLE as CARRYING, carry_page
 from generator.pages.installer_device import device_pages
 from generator.pages.installer_find import find_page
 from generator.pages.installer_kit import kit_page, tools_of
@@ -81,6 +82,7 @@ class StartView:
     all_findings: Link
     note: str
     draft: str
+    carry: Link
 
 
 @dataclass(frozen=True)
@@ -126,6 +128,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
         sources_page(papers),
+        carry_page(papers),
     )
 
 
@@ -148,7 +151,8 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
         phases=phase_links(steps), of_radio=tuple(_in_a_line(one) for one in found if _told_on_radio(one)),
         findings=tuple(finding_view(one) for one in found if not _told_on_radio(one)), unknown=tuple(unanswered(papers, findings(verdicts))),
-        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft))
+        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft,
+        carry=Link(CARRY, CARRYING)))
 
 
 def _told_on_radio(one: Finding) -> bool:

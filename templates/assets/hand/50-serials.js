@@ -21,15 +21,16 @@
       : planned ? `DIFFERS from the plan: ${planned}. Read the plate again; if it is so, say why.` : "In the plan of no other unit.";
   };
 
-  D.kinds.serial = asked => {
-    const at = D.block(asked), { what, planned, device } = asked, says = D.says();
-    const typed = D.field(at, "As on its plate", what, { autocapitalize: "characters", inputmode: /^\d+$/.test(planned) ? "numeric" : "text" });
-    const why = D.field(at, "Because", what, { name: "note" });
-    at.watch(typed.control.onkeyup = () => {
-      says.textContent = compared(device, planned, typed.control.value);
-      why.hidden = !/^[A-Z]{3}/.test(says.textContent) && !at.get(what, "note");
-    });
-    at.add(typed, planned ? D.button(`As planned: ${planned}`, () => typed.set(planned)) : "", says, why);
-    return at;
+  D.kinds.serial = at => {
+    const { planned, device, what } = at.asked, [typed, take] = ["typed", "planned"].map(at.part);
+    if (/^\d+$/.test(planned)) typed.inputMode = "numeric";
+    take.textContent = `As planned: ${planned}`;
+    take.hidden = !planned;
+    take.onclick = () => at.set(typed, planned);
+    at.watch = () => {
+      const says = compared(device, planned, typed.value);
+      at.say("says", says);
+      at.part("why").hidden = !/^[A-Z]{3}/.test(says) && !at.get(what, "note");
+    };
   };
 })();

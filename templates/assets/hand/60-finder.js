@@ -3,41 +3,40 @@
   const { Doorpost: D, DOORPOST: data } = self;
   const place = document.querySelector("[data-find]");
   if (!data || !place) return;
-  const { make, line, plain } = D;
+  const { make, plain } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => place.querySelector(one));
   // More are not read on a phone: another sign is typed.
   const SHOWN = 12;
   const rows = data.units.map(unit => ({
     unit, names: [plain(unit.short), plain(unit.id)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room)
   }));
-  /** How well a unit answers: 0 best, 9 not at all. */
+  /** How well a unit answers: 0 best, -1 not at all. A code may hold more than the serial. */
   const rank = ({ names, numbers, serials, words }, asked) => {
-    const long = asked.length > 1, serial = test => serials.some(one => one && test(one));
-    return names.includes(asked) ? 0 : numbers.includes(asked) ? 1 : long && serial(one => one.endsWith(asked) || one.length > 4 && asked.endsWith(one)) ? 2
-      : names.some(one => one.startsWith(asked)) ? 3 : long && words.includes(asked) ? 4 : asked.length > 2 && serial(one => one.includes(asked)) ? 5 : 9;
+    const long = asked.length > 1;
+    return [names.includes(asked) || numbers.includes(asked), long && serials.some(one => one && (one.endsWith(asked) || asked.endsWith(one))), names.some(one => one.startsWith(asked)), long && words.includes(asked)].indexOf(true);
   };
 
-  const typed = make("input", { type: "search", autocomplete: "off", autocapitalize: "characters", input: () => find() });
-  const says = D.says(), list = make("ul", { class: "found" });
+  const line = (className, ...inside) => make("p", { className, dir: "auto" }, ...inside);
+  const link = (className, page, text) => make("a", { className, href: D.href(page) }, text);
   const card = ({ unit, serials }) => {
     const next = data.steps.find(one => one.unit === unit.id && !D.done(one));
-    return make("li", {}, line("number", `${unit.id} · ${unit.list} ${unit.number}`), line("", D.own(unit.text)), line("", D.own(unit.room)),
+    return make("li", {}, line("number", `${unit.id} · ${unit.list} ${unit.number}`), line("", unit.text), line("", unit.room),
       line("source", `Reference ${unit.short}. Serial ${unit.serial || unit.stop || "not planned"}${serials[1] ? `, read today ${serials[1]}` : ""}.`),
-      make("a", { class: "act", href: D.href(next ? next.page : unit.page) }, next ? `Next: step ${next.n}, ${next.title}` : `Nothing left to do: ${unit.id}`),
-      make("a", { class: "more", href: D.href(unit.page) }, `All about ${unit.id}`));
+      next ? link("act", next.page, `Next: step ${next.n}, ${next.title}`) : line("", "Nothing left to do."), link("more", unit.page, `All about ${unit.id}`));
   };
   const find = () => {
     const asked = plain(typed.value);
     for (const one of D.written())
       for (const row of rows) if (one.what === "serial" && one.device === row.unit.id) row.serials[1] = plain(one.value);
-    const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] < 9).sort((a, b) => a[0] - b[0]) : [];
+    const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] >= 0).sort((a, b) => a[0] - b[0]) : [];
     says.textContent = asked && `${found.length} found.${found.length > SHOWN ? ` The first ${SHOWN} are shown: type one sign more.` : ""}`;
     list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
   };
+  typed.oninput = find;
   document.addEventListener("doorpost", find);
 
   /* A code inside a lid or on a plate; only some browsers can read one. */
   const scan = async () => {
-    const view = make("video", { playsinline: "", muted: "" });
+    const view = make("video", { playsInline: true, muted: true });
     let stream;
     try {
       stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
@@ -53,6 +52,8 @@
     if (stream) stream.getTracks().forEach(one => one.stop());
     view.remove();
   };
-  place.replaceChildren(make("label", { class: "field" }, "Last signs of a serial, a number, a room or a reference", typed),
-    self.BarcodeDetector ? D.button("Scan a code", scan) : line("source", "This browser cannot read codes with the camera: type instead."), says, list);
+  frame.hidden = false;
+  place.querySelector("[data-unscripted]").hidden = true;
+  blind.hidden = !(button.hidden = !self.BarcodeDetector);
+  button.onclick = scan;
 })();

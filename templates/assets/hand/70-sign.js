@@ -4,10 +4,8 @@
   if (!self.DOORPOST) return;
   const WIDE = 300, HIGH = 140, HASH = /^[0-9a-f]{64}$/;
 
-  D.kinds.signature = asked => {
-    const at = D.block(asked), { what } = asked;
-    const pad = D.make("canvas", { width: WIDE, height: HIGH, role: "img", "aria-label": "Drawing of the name" });
-    const pen = pad.getContext("2d");
+  D.kinds.signature = at => {
+    const { what } = at.asked, [pad, typed, clear] = ["pad", "typed", "clear"].map(at.part), pen = pad.getContext("2d");
     let path = "", shown = "";
     const draw = () => {
       pen.clearRect(0, 0, WIDE, HIGH);
@@ -23,8 +21,6 @@
       path += ` L ${point(event)}`;
       draw();
     };
-    const store = () => D.keep.sign(path).then(hash => at.put(what, { value: shown = hash }), at.fail);
-    const typed = D.field(at, "Name, typed", what, { shows: text => HASH.test(text) ? "" : text });
     pad.addEventListener("pointerdown", event => {
       pad.setPointerCapture(event.pointerId);
       path += `${path && " "}M ${point(event)}`;
@@ -33,21 +29,21 @@
     });
     for (const end of ["pointerup", "pointercancel"]) pad.addEventListener(end, () => {
       pad.removeEventListener("pointermove", move);
-      at.later(pad, store);
+      at.later(pad, () => at.put(what, { value: shown = D.entries.hash(path), drawn: path }));
     });
-    at.add(typed.box, pad, D.button("Clear the drawing", () => {
+    clear.onclick = () => {
       path = shown = "";
       draw();
       if (HASH.test(at.get(what))) at.put(what, { value: "" });
-    }));
-    // A drawing that was kept is drawn again.
-    at.watch(async () => {
+    };
+    // A drawing that was kept is drawn again; its hash is no name to be read.
+    at.watch = async () => {
       const value = at.get(what);
+      if (HASH.test(typed.value)) typed.value = "";
       if (value === shown || !HASH.test(value)) return;
       shown = value;
       path = (await D.keep.held()).signatures[value] || "";
       draw();
-    });
-    return at;
+    };
   };
 })();
