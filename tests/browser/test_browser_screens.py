@@ -26,7 +26,8 @@ GROUND = "getComputedStyle(document.body).backgroundColor"
 PALETTE = """() => [document.documentElement, document.body, document.querySelector('h2')].flatMap(one => {
   const look = getComputedStyle(one);
   return [look.colorScheme, look.color, look.backgroundColor,
-          ...'ink ground soft line deep link on-deep hold on-hold alert enough little short'.split(' ').map(name => look.getPropertyValue('--dp-' + name))];
+          ...'ink ground soft line deep link on-deep hold on-hold alert enough little short'.split(' ')
+            .map(name => look.getPropertyValue('--dp-' + name))];
 })"""
 
 
