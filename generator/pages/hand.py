@@ -8,18 +8,23 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandData, HandScale, HandStep, HandUnit
+from generator.pages.hand_told import HandData, HandScale, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
 from generator.procedure.asked import Asked, asked_of
-from generator.procedure.check import own_scale
+from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
 
 FORMAT = 1
+# What can be said with one tap besides a result; anything else is typed. Common practice, no source.
+DONE = ("done", "could not")
+REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Not safe", "No time left")
+DECIBELS = "dB"
+MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
 
 def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped: Stopped, mark: Stamp, revision: int) -> HandData:
@@ -27,7 +32,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     scale = own_scale(papers)
     sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
-                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
+                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None, HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS)),
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 

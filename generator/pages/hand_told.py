@@ -48,6 +48,18 @@ class HandUnit:
 
 
 @dataclass(frozen=True)
+class HandWords:
+    """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
+    in which units a link is read."""
+
+    results: tuple[str, ...]
+    done: tuple[str, ...]
+    reasons: tuple[str, ...]
+    moved: tuple[str, ...]
+    units: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class HandData:
     """All of it. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
     are sent to check a link, None where the profile names no number."""
@@ -59,6 +71,7 @@ class HandData:
     title: str
     scale: HandScale | None
     messages: float | None
+    words: HandWords
     steps: tuple[HandStep, ...]
     asked: tuple[Asked, ...]
     units: tuple[HandUnit, ...]

@@ -17,11 +17,13 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
+from generator.pages.installer_find import FIND
 from generator.pages.installer_steps import STYLE as HAND
 from generator.pages.manual import STYLE as MANUAL
 from generator.pages.page import Pack, Page, Site
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.hand import DATA, SCRIPT, hand_files
+from generator.publish.phone import ICONS, MANIFEST
 from generator.publish.places import own_wording
 from generator.publish.render import Heading, environment, render, translations
 from generator.publish.theme import lean_env
@@ -90,8 +92,11 @@ class PackPlugin(BasePlugin[PackConfig]):
         config.extra["polyfills"] = [SHIM] if searched else []
         config.extra["foot"] = self.shown.foot
         config.extra["searched"] = searched
+        config.extra["switched"] = self.shown.style == HAND
         # What it is told stands before the script that reads it.
         config.extra["hand"] = [DATA, SCRIPT] if self.shown.hand else []
+        config.extra["kept"] = {"manifest": MANIFEST, "icon": next(iter(ICONS))} if self.shown.kept else {}
+        config.extra["finder"] = FIND if self.shown.hand else ""
         config.extra_css += [self.shown.style] if self.shown.style else []
         config.nav = _navigation(self.shown.pages)
         config.theme.static_templates.clear()

@@ -8,7 +8,7 @@
   const source = document.currentScript.getAttribute("src");
   D.oneFile = !source;
   /** The way to a page ("steps/fix.html#fix-m1") from where this script runs. */
-  D.href = page => source ? source.replace(/[^/]*$/, "") + page : "#" + (page.split("#")[1] || page.replace(/\.html$/, "").replace(/\W+/g, "-"));
+  D.href = page => source ? source.replace(/[^/]*$/, "") + page : "#" + (page.split("#")[1] || page.replace(/\W+/g, "-"));
 
   /** `length` signs by chance. A page over plain HTTP has this source of chance too. */
   D.signs = length => {
