@@ -16,8 +16,6 @@ SCRIPT, DATA = "hand.js", "hand-data.js"
 PARTS = TEMPLATES / "assets" / "hand"
 # Lists of many rows say the names of their values once.
 TABLES = ("steps", "asked", "units")
-# Where a value stands in the job is of no use on the phone.
-NOT_TOLD = "fields"
 ROWS = "const rows = (names, all) => all.map(one => Object.fromEntries(names.map((name, at) => [name, one[at]])));"
 
 
@@ -35,7 +33,7 @@ def data_script(data: HandData) -> str:
 
 
 def _table(rows: tuple[Any, ...]) -> str:
-    names = [one.name for one in fields(rows[0]) if one.name != NOT_TOLD] if rows else []
+    names = [one.name for one in fields(rows[0])] if rows else []
     return f"rows({script_text(names)}, {script_text([[getattr(row, name) for name in names] for row in rows])})"
 
 

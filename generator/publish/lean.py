@@ -1,88 +1,120 @@
-"""A script without what only its readers need: comments, empty lines, blanks between signs."""
-import re
+"""A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own.
+
+It is printed into every pack of an installer and read by old phones; its sources are for people. What cannot be told from a property or a
+key for sure keeps its name: of names nothing is guessed.
+"""
+from collections import Counter
 from collections.abc import Iterator
+from itertools import count, product
+from string import ascii_letters
 
-# A script in pieces: comments, texts, what is matched by a pattern after what cannot be divided, blanks, line ends, words, single signs.
-PIECE = re.compile(r"""(?P<comment>/\*.*?\*/|//[^\n]*)|(?P<text>"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])*')|(?P<blank>[ \t]+)|(?P<end>\n)|(?P<word>[\w$]+)|(?P<sign>.)""",
-                   re.S)
-PATTERN = re.compile(r"/(?:\\.|\[(?:\\.|[^\]\\\n])*\]|[^/\\\[\n])+/\w*")
-DIVIDED = re.compile(r"[\w$)\]]\Z")
-BEFORE_PATTERN = ("return", "typeof", "case")
-QUOTE = "\"'`"
+from generator.publish.pieces import BLANK, END, SIGN, TEXT, WORD, OpenText, Piece, pieces
 
+__all__ = ["OpenText", "lean"]
 
-class OpenText(ValueError):
-    """A part of the script holds a text that does not end."""
+DECLARES = ("const", "let", "function")
+KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
+                     "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
+# What every page has anyway; a part that calls something of its own so keeps that name.
+OF_THE_PAGE = frozenset("caches close confirm crypto document event find focus frames history indexedDB length localStorage location name navigator open origin "
+                        "parent print scroll self status stop top window".split())
 
 
 def lean(source: str, name: str = "") -> str:
-    """A part of the script without comments, empty lines and blanks that mean nothing; every line end that means something stays.
-
-    Names and texts stay as they were written. Raises OpenText where a text has no end.
-    """
+    """A part of the script as it is printed: every line end that means something stays, every text and every property. Raises OpenText."""
+    found = list(pieces(source, name))
+    words = [one for one in found if one.kind not in (BLANK, END)]
+    short = _short(words)
     out: list[str] = []
     at = 0
-    while at < len(source):
-        piece, at = _piece(source, at, out, name)
-        if piece == "\n":
-            while out and out[-1] == " ":
-                out.pop()
-        if piece in ("\n", " ") and (not out or out[-1] in ("\n", " ")):
+    for one in found:
+        if one.kind in (BLANK, END):
+            _rest(out, one)
             continue
-        out.append(piece)
+        out.append(short.get(one.text, one.text) if one.kind == WORD and not _is_property(words, at) else one.text)
+        at += 1
     return "".join(_without_blanks(out))
 
 
-def _piece(source: str, at: int, before: list[str], name: str) -> tuple[str, int]:
-    """The next piece as it is printed, and where it ends."""
-    if source[at] == "`":
-        return _template(source, at, name)
-    found = PIECE.match(source, at)
-    assert found
-    kind, text = found.lastgroup, found[0]
-    if kind == "comment":
-        return " ", found.end()
-    if kind == "blank":
-        return " ", found.end()
-    if text == "/":
-        last = next((one for one in reversed(before) if one not in (" ", "\n")), "")
-        if not DIVIDED.search(last) or last in BEFORE_PATTERN:
-            pattern = PATTERN.match(source, at)
-            if pattern:
-                return pattern[0], pattern.end()
-    if text in QUOTE:
-        raise OpenText(f"{name}: a text that begins with {source[at:at + 30]!r} has no end")
-    return text, found.end()
+def _rest(out: list[str], one: Piece) -> None:
+    """A blank after nothing is nothing; a line end takes the blank before it away."""
+    if one.kind == END and out and out[-1] == " ":
+        out.pop()
+    if out and out[-1] not in (" ", "\n"):
+        out.append(" " if one.kind == BLANK else "\n")
 
 
-def _template(source: str, at: int, name: str) -> tuple[str, int]:
-    """A text between backticks as it stands, with what is worked out inside it."""
-    start, depth = at, 0
-    at += 1
-    while at < len(source):
-        if source[at] == "\\":
-            at += 2
-        elif source[at] == "`" and not depth:
-            return source[start:at + 1], at + 1
-        elif source[at] == "`":
-            at = _template(source, at, name)[1]
-        elif depth and source[at] in "\"'":
-            found = PIECE.match(source, at)
-            if not found or found.lastgroup != "text":
-                raise OpenText(f"{name}: a text that begins with {source[at:at + 30]!r} has no end")
-            at = found.end()
-        else:
-            if source.startswith("${", at):
-                depth, at = depth + 1, at + 1
-            elif depth:
-                depth += {"{": 1, "}": -1}.get(source[at], 0)
+def _text(words: list[Piece], at: int) -> str:
+    """A piece's text; of a text none, so that it is taken for no sign."""
+    return words[at].text if 0 <= at < len(words) and words[at].kind != TEXT else ""
+
+
+def _is_property(words: list[Piece], at: int) -> bool:
+    return _text(words, at - 1) in (".", "?.")
+
+
+def _may_be_key(words: list[Piece], at: int) -> bool:
+    """Whether a word between braces may name a property: before a colon, by itself between commas, or as a method."""
+    before, after = _text(words, at - 1), _text(words, at + 1)
+    return words[at].inside == "{" and (after == ":" or (before in ("{", ",") and after in (",", "}", "=", "(")) or before in ("async", "get", "set"))
+
+
+def _short(words: list[Piece]) -> dict[str, str]:
+    """A short name for each name that the part gives and that is nowhere a property's, the most frequent first."""
+    free = [at for at, one in enumerate(words) if one.kind == WORD and not _is_property(words, at)]
+    kept = {words[at].text for at in free if _may_be_key(words, at)} | KEYWORDS | OF_THE_PAGE
+    given = set(_given(words)) - kept
+    often = Counter(words[at].text for at in free)
+    taken = set(often) | KEYWORDS
+    names = (text for text in _names() if text not in taken)
+    long = sorted((one for one in given if len(one) > 1), key=lambda one: (-often[one], one))
+    pairs = dict(zip(long, names))
+    return {one: text for one, text in pairs.items() if len(text) < len(one)}
+
+
+def _names() -> Iterator[str]:
+    for length in count(1):
+        yield from map("".join, product(ascii_letters, repeat=length))
+
+
+def _given(words: list[Piece]) -> Iterator[str]:
+    """The names that a part gives: declared, or what a function takes."""
+    for at, one in enumerate(words):
+        if one.kind == WORD and _text(words, at + 1) == "=>":
+            yield one.text
+        elif one.kind == WORD and one.text in DECLARES:
+            yield from _declared(words, at + 1)
+        elif one.kind == SIGN and one.text == "=>" and _text(words, at - 1) == ")":
+            yield from _taken(words, at - 1)
+
+
+def _declared(words: list[Piece], at: int) -> Iterator[str]:
+    """The first name after a word that declares, or those of a list of names."""
+    if words[at].kind == WORD:
+        yield words[at].text
+    elif words[at].text == "[":
+        while words[at].text != "]":
             at += 1
-    raise OpenText(f"{name}: a text that begins with {source[start:start + 30]!r} has no end")
+            if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
+                yield words[at].text
 
 
-def _without_blanks(pieces: list[str]) -> Iterator[str]:
+def _taken(words: list[Piece], at: int) -> Iterator[str]:
+    """The names between the brackets that close at a place."""
+    depth = 0
+    while at >= 0:
+        text = _text(words, at)
+        depth += {")": 1, "]": 1, "}": 1, "(": -1, "[": -1, "{": -1}.get(text, 0)
+        if not depth:
+            return
+        if words[at].kind == WORD and _text(words, at - 1) in ("(", ",", "[", "...") and words[at].inside in ("(", "["):
+            yield words[at].text
+        at -= 1
+
+
+def _without_blanks(out: list[str]) -> Iterator[str]:
     """Pieces without the blanks between which nothing runs together: words, and signs that would be another sign side by side."""
-    for before, one, after in zip(["", *pieces], pieces, [*pieces[1:], ""]):
+    for before, one, after in zip(["", *out], out, [*out[1:], ""]):
         if one != " " or (_is_word(before[-1:]) and _is_word(after[:1])) or (before[-1:] == after[:1] and after[:1] in "+-/"):
             yield one
 

@@ -140,27 +140,24 @@
   const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
   for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
 
-  /** The last attempt at a link: what was written of it. */
-  const last = (asked, name) => [3, 2, 1].map(n => written.get(key(asked.device, asked.step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one?.value) || {};
-
   const check = at => {
-    const { asked } = at, { what, unit, least, most } = asked, [typed, text, taken] = ["number", "text", "taken"].map(at.part);
-    const limit = [least !== null && `${least} ${unit} or more`, most !== null && `${most} ${unit} or less`].filter(Boolean).join(", ");
-    const measured = unit && unit !== "serial", input = limit ? typed : text.querySelector("input");
+    const { device, step, what, unit, least, most, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
     // The serial has a block of its own.
-    (limit && measured ? text : typed.closest(".counter")).remove();
-    if (!measured) text.remove();
-    else at.say(limit ? "number-words" : "text-words", `Measured, ${unit}`);
-    input.inputMode = /,|time|date|certificate/.test(unit) ? "text" : "decimal";
-    input.dataset.unit = unit;
-    input.dataset.start = least ?? most;
-    const tried = () => [last(asked, "level"), last(asked, "received")].find(one => one.unit === unit || (!one.unit && unit === `of ${messages}`))?.value;
+    const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
+    if (!limit || !measured) typed.closest(".counter").remove();
+    if (limit || !measured) text.remove();
+    else at.say("text-words", `Measured, ${unit}`);
+    if (limit) at.say("number-words", `Measured, ${unit}`);
+    Object.assign(input.dataset, { unit, start: least ?? most });
+    if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
+    // What the last attempt at the link brought is not typed again.
+    const tried = () => measured && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
       const value = number(at.get(what)), result = at.get(what, "result"), past = least !== null && value < least || most !== null && value > most, passed = result === PASS;
-      at.say("says", limit && measured && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
-      at.part("why").hidden = !past && (passed || !result);
-      taken.hidden = !measured || !tried();
+      at.say("says", limit && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
+      why.hidden = !past && (passed || !result);
+      taken.hidden = !tried();
       taken.textContent = `As tried: ${tried()}`;
     };
   };
