@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from generator.calc.results import Results
-from generator.model.found import FoundEntry, FoundFile, counter_of
+from generator.model.found import FoundEntry, FoundFile, counter_of, phone_of
 from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.pages.parts import Fact, units_of
@@ -27,14 +27,14 @@ SIGNED = "signed; kept beside people.yaml under signatures/{0}…"
 
 @dataclass(frozen=True)
 class Told:
-    """What one entry says. Everything in it was typed on a phone: templates hold each text by itself."""
+    """What one entry says, and its number: its phone and counter. Everything in it was typed on a phone: templates hold each text by itself."""
 
     value: str
     result: str
     when: str
     who: str
     note: str
-    id: str
+    number: str
 
 
 @dataclass(frozen=True)
@@ -101,9 +101,14 @@ def _reason(one: Difference) -> str:
 def _groups(papers: Papers, results: Results, rows: tuple[Beside, ...]) -> Iterator[SiteGroup]:
     own = [row for row in rows if row.asked]
     for name in units_of(papers):
-        yield SiteGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", _rows(row for row in own if row.same[0] == name))
-    yield SiteGroup("system", "The system and the day", _rows(row for row in own if not row.same[0]))
+        yield SiteGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", _rows(row for row in own if row.same[0] == name and not _is_step(row)))
+    yield SiteGroup("system", "The whole system", _rows(row for row in own if not row.same[0] and not _is_step(row)))
+    yield SiteGroup("steps", "The steps of the day", _rows(filter(_is_step, own)))
     yield SiteGroup("not-asked", "Written down, and not asked by this plan", _rows(row for row in rows if not row.asked))
+
+
+def _is_step(row: Beside) -> bool:
+    return row.asked is not None and row.asked.kind == STEP
 
 
 def _rows(rows: Iterable[Beside]) -> tuple[SiteRow, ...]:
@@ -128,12 +133,12 @@ def _row(row: Beside) -> SiteRow:
 def _planned(one: Asked) -> str:
     if one.kind == SERIAL:
         return one.planned or "not known"
-    return one.accept if one.kind in (CHECK, SIGNAL) else "done" if one.kind == STEP else ""
+    return one.accept if one.kind in (CHECK, SIGNAL) else ""
 
 
 def _told(one: FoundEntry, signed: bool, bare: str = "") -> Told:
     value = SIGNED.format(one.value[:16]) if signed else printable(" ".join(filter(None, (one.value.strip(), one.unit))))
-    return Told(value, one.result or bare, _when(one.at), printable(one.by), printable(one.note), one.id)
+    return Told(value, one.result or bare, _when(one.at), printable(one.by), printable(one.note), f"{phone_of(one)} {counter_of(one)}")
 
 
 def _when(at: str) -> str:

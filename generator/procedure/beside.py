@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from generator.calc.found import Same, Thing, things
 from generator.calc.results import Results
 from generator.calc.serials import characters
-from generator.model.found import COULD_NOT, COULD_NOT_TEST, FAIL, NOT_APPLICABLE, FoundEntry
+from generator.model.found import COULD_NOT, COULD_NOT_TEST, DONE, FAIL, NOT_APPLICABLE, FoundEntry
 from generator.model.papers import Papers
 from generator.procedure.asked import CHECK, SERIAL, SIGNAL, STEP, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
@@ -71,7 +71,7 @@ def _difference(one: Asked, entry: FoundEntry, serials: "_Serials") -> Differenc
     if one.kind == SERIAL:
         return serials.difference(one, entry)
     if entry.result in (COULD_NOT, COULD_NOT_TEST):
-        return Difference(entry, f"{_of(one)}: {entry.result}", STEP if one.kind == STEP else one.accept, entry.note.strip())
+        return Difference(entry, f"{_of(one)}: {entry.result}", DONE if one.kind == STEP else one.accept, entry.note.strip())
     if one.kind != CHECK or entry.result == NOT_APPLICABLE:
         return None
     outside = _outside(one, entry)

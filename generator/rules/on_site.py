@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.found import FoundEntry
 from generator.model.papers import Papers
+from generator.procedure.asked import SERIAL
 from generator.procedure.beside import Beside, Difference, beside_plan
 from generator.procedure.steps import procedure
 from generator.rules.finding import Hit, Severity, Value
@@ -27,11 +28,11 @@ def _beside(papers: Papers, results: Results) -> tuple[Beside, ...]:
 
 def _field(papers: Papers, row: Beside) -> str:
     """The field of the job that an entry is about: a unit's serial, the unit, or the system."""
-    device = row.same[0]
+    device, _, what = row.same
     if not device:
         return "job.handover"
     unit = "job.control_unit" if device == papers.job.control_unit.id else f"job.devices.{device}"
-    return f"{unit}.serial" if row.same[2] == "serial" else unit
+    return f"{unit}.serial" if what == SERIAL else unit
 
 
 def _held(entry: FoundEntry) -> str:
