@@ -1,5 +1,6 @@
 """Does a phone keep what is written, count it once, and say before when it will not?"""
 import json
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -112,7 +113,7 @@ def _with_room(context: Contexts, root: str, size: int) -> Page:
 def test_a_browser_that_was_told_to_store_nothing_says_so(chromium: Browser, root: str, tmp_path: Path) -> None:
     (tmp_path / "Default").mkdir()
     (tmp_path / "Default" / "Preferences").write_text(json.dumps({"profile": {"default_content_setting_values": {"cookies": 2}}}))
-    window = chromium.browser_type.launch_persistent_context(tmp_path, executable_path="/usr/bin/chromium", args=list(QUIET))
+    window = chromium.browser_type.launch_persistent_context(tmp_path, executable_path=shutil.which("chromium"), args=list(QUIET))
     try:
         page = opened(window, root + RESULTS)
         state = page.evaluate(STATE)
@@ -191,3 +192,20 @@ def test_who_writes_is_remembered_in_letters(page: Page) -> None:
     page.evaluate("() => Doorpost.keep.by('AB')")
     page.reload()
     assert page.evaluate(ADD, LINK)["by"] == "AB"
+
+
+def test_over_plain_http_no_call_is_missing(chromium: Browser, root: str, tmp_path: Path) -> None:
+    """A name that stands for this machine is no secure context: no service worker, no clipboard, none of the browser's own sums."""
+    name = root.replace("127.0.0.1", "phone.example")
+    window = chromium.browser_type.launch_persistent_context(tmp_path, executable_path=shutil.which("chromium"),
+                                                             args=[*QUIET, "--host-resolver-rules=MAP phone.example 127.0.0.1"])
+    try:
+        page = opened(window, name + RESULTS)
+        assert page.evaluate("() => [isSecureContext, !!crypto.subtle]") == [False, False]
+        assert page.evaluate(STATE)["kept"]
+        drawn = page.evaluate("() => Doorpost.keep.sign('M1 1 L2 2')")
+        assert page.evaluate(ADD, LINK | {"value": drawn})["id"].endswith("-000001")
+        page.click("[data-part=copy]")
+        assert drawn in page.locator("[data-part=text]").input_value()
+    finally:
+        window.close()
