@@ -100,3 +100,21 @@ ADDRESS = _text("a web address", "is not an address a pack can stand at.",
 PATH_NAME = _text("a path name", "can be guessed or cannot stand in a link.",
                   "Write 26 or more small letters and digits drawn at random, as `doorpost new` does.",
                   "[a-z0-9]{26,64}", "k3v9q0x7m2c8r4t6y1w5z0a7b3")
+# What a phone wrote: its own names, and texts that nobody looked at before they came here. No mark in them is refused, for nothing that was found may
+# be lost over it; pages show what cannot be seen as a mark, and hold what turns the direction of text within the text itself.
+TOLD = Form("string", "a text", "", "Write at most 1000 characters.", r"[\s\S]*", ("moved 0.5 m to the left",), longest=1000)
+TOLD_NOTE = replace(TOLD, do="Write at most 4000 characters.", longest=4000)
+TOLD_SHORT = replace(TOLD, do="Write at most 40 characters.", examples=("dB",), longest=40)
+AS_WRITTEN = "Take the file as the phone wrote it."
+PHONE_ID = _text("the phone's own name", "is no name of a phone.", AS_WRITTEN, "[a-z2-9]{8}", "k3v9q2x7")
+ENTRY_ID = _text("the entry's own name", "is no name of an entry.", AS_WRITTEN, "[a-z2-9]{8}-[a-z0-9]{6}-[0-9]{6,9}", "k3v9q2x7-m2c8r4-000017")
+UNIT_OR_NONE = _text("the unit, or nothing for the system", "cannot be a unit.", AS_WRITTEN, "(?:[A-Za-z0-9][A-Za-z0-9-]{0,39})?", "D1", "")
+STEP_NAME = _text("the step", "cannot be a step.", AS_WRITTEN, "[a-z0-9][a-z0-9_-]{0,99}", "fix-d1")
+THING = _text("what was written down", "is nothing that is written down in a step.", AS_WRITTEN,
+              "(?:step|serial|note|signal/[1-3]/(?:moved|(?:from|to)-unit/(?:received|sent|level))|(?:photo|signature)/[a-z0-9-]{1,60}|check/[^\\x00-\\x20]{1,240})",
+              "signal/2/to-unit/level", "check/link-margin", "serial")
+MOMENT = _text("a time", "is not a time.", AS_WRITTEN,
+               r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}(?::[0-9]{2}(?:[.][0-9]{1,6})?)?(?:Z|[+-][0-9]{2}:[0-9]{2}))?", "2026-11-24T10:05:00+00:00")
+SHORT_PRINT = _text("the fingerprint as pages show it", "is no fingerprint.", AS_WRITTEN, "[0-9a-f]{12}", "9f86d081884c")
+LONG_PRINT = _text("a SHA-256", "is no SHA-256.", AS_WRITTEN, "[0-9a-f]{64}", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08")
+DRAWING = _text("the lines of a drawing", "is no drawing.", AS_WRITTEN, "[MmLlHhVvCcSsQqTtZz0-9., -]+", "M10 10 L24 18")

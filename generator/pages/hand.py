@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandData, HandScale, HandStep, HandUnit, HandWords
+from generator.pages.hand_told import HandAsked, HandData, HandScale, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import step_address
 from generator.pages.page import Stamp, device_path
@@ -18,6 +18,7 @@ from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
+from generator.terms.show import number
 
 FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
@@ -32,7 +33,8 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     scale = own_scale(papers)
     sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
-                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None, HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS)),
+                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
+                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS)),
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 
@@ -43,10 +45,12 @@ def _step(number: int, step: Step) -> HandStep:
     return HandStep(address.partition("#")[2], number, PHASES[step.phase], address, step.title, step.unit, hold, in_words(step.unsigned))
 
 
-def _asked(one: Asked, stopped: Stopped) -> Asked:
+def _asked(one: Asked, stopped: Stopped) -> HandAsked:
     """What is asked, as it may be shown: where it quotes a value that a finding stops, that finding, and nothing to compare with."""
     says = next((stopped[field] for field in one.fields if field in stopped), None)
-    return replace(one, accept=f"STOP: {says}", planned="", least=None, most=None) if says else one
+    least, most, planned, accept = (None, None, "", f"STOP: {says}") if says else (one.least, one.most, one.planned, one.accept)
+    limit = ", ".join(f"{number(end, 3)} {one.unit} or {word}" for end, word in ((least, "more"), (most, "less")) if end is not None)
+    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, one.unit, least, most, planned, limit)
 
 
 def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandUnit]:

@@ -1,8 +1,6 @@
 """The form of what the script of the installer's pack is told."""
 from dataclasses import dataclass
 
-from generator.procedure.asked import Asked
-
 
 @dataclass(frozen=True)
 class HandScale:
@@ -26,6 +24,23 @@ class HandStep:
     unit: str
     hold: str
     unsigned: str
+
+
+@dataclass(frozen=True)
+class HandAsked:
+    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
+
+    device: str
+    step: str
+    what: str
+    kind: str
+    title: str
+    accept: str
+    unit: str
+    least: float | None
+    most: float | None
+    planned: str
+    limit: str
 
 
 @dataclass(frozen=True)
@@ -73,5 +88,5 @@ class HandData:
     messages: float | None
     words: HandWords
     steps: tuple[HandStep, ...]
-    asked: tuple[Asked, ...]
+    asked: tuple[HandAsked, ...]
     units: tuple[HandUnit, ...]

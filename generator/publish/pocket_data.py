@@ -10,7 +10,7 @@ from dataclasses import asdict, fields, is_dataclass
 from typing import Any
 
 from generator.pages.hand_told import HandData
-from generator.publish.hand import NOT_TOLD, TABLES, script_text
+from generator.publish.hand import TABLES, script_text
 
 # A line of the checklist in the file: its title, then what is accepted, then its unit and its source.
 LINE = re.compile(r'<p><strong class="what">(.*?)\.</strong> (.*?) <i>', re.S)
@@ -45,7 +45,7 @@ def _titles(steps: str) -> Iterator[str]:
 
 def _columns(rows: tuple[Any, ...]) -> dict[str, bool]:
     """The names of a table's values; true for those that are texts in every row."""
-    names = [one.name for one in fields(rows[0]) if one.name != NOT_TOLD] if rows else []
+    names = [one.name for one in fields(rows[0])] if rows else []
     return {name: all(isinstance(getattr(row, name), str) for row in rows) for name in names}
 
 

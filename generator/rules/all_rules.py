@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
 from generator.rules import (agreement, air, attributes, cables, cells, coverage, credentials, entries, exposed, fire, handover, history, holdup,
-                             keyholders, links, monitoring, near, permits, places, power, radio, routes, serials, service, slots, sounds,
+                             keyholders, links, monitoring, near, on_site, permits, places, power, radio, routes, serials, service, slots, sounds,
                              supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
@@ -66,6 +66,7 @@ FAMILIES = (
     Family("exposed", (exposed.keypad_exposed, exposed.sounder_in_reach)),
     Family("places", (places.place_outside_plate,)),
     Family("sounds", (sounds.bedroom_too_quiet,)),
+    Family("on site", (on_site.site_differs, on_site.site_swapped, on_site.site_conflict)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

@@ -23,12 +23,14 @@
   const of = one => `job ${one.reference}, revision ${one.revision}, fingerprint ${one.fingerprint}`;
   const phone = one => one.id.slice(0, 8);
   const counter = one => +one.id.slice(16);
-  // A clock can be wrong: what came later on one phone is told by its counter. Between phones the order only has to be the same everywhere.
-  const sorted = all => [...all].sort((a, b) => counter(a) - counter(b) || (a.id < b.id ? -1 : 1));
-  const same = (a, b, names) => names.every(name => a[name] === b[name]);
+  // By phone, then by its counter: a clock can be wrong, and of two phones' counters none is later.
+  const rank = one => phone(one) + one.id.slice(16).padStart(9, "0") + one.id;
+  const sorted = all => [...all].sort((a, b) => rank(a) < rank(b) ? -1 : 1);
+  // What an entry claims: letters and blanks of a value make no other claim.
+  const claim = one => [one.value.split(/\s+/).join(" ").trim().toLowerCase(), one.unit, one.result].join("|");
 
   /** For each thing ("device|step|what") the entry that holds, `earlier` ones that were corrected or say the same, and `conflicts`: what another
-   *  phone says else. The last of phone `own` is the one that holds where it has one; else the last by the common order. */
+   *  phone claims else. What phone `own` wrote last is the one that holds where it wrote any; else that of the first phone by name. */
   const current = (all, own) => {
     const things = new Map();
     for (const one of sorted(all)) {
@@ -37,8 +39,8 @@
     }
     things.forEach((list, key) => {
       const last = new Map(list.map(one => [phone(one), one]));
-      const entry = last.get(own) || list[list.length - 1];
-      const conflicts = [...last.values()].filter(one => !same(one, entry, ["value", "unit", "result"]));
+      const entry = last.get(own) || [...last.values()][0];
+      const conflicts = [...last.values()].filter(one => claim(one) !== claim(entry));
       things.set(key, {entry, earlier: list.filter(one => one !== entry && !conflicts.includes(one)), conflicts});
     });
     return things;
@@ -48,7 +50,8 @@
   const merge = (a, b) => {
     const all = new Map(a.map(one => [one.id, one]));
     for (const one of b) {
-      if (!same(one, all.get(one.id) || one, FIELDS)) throw Error(`Two entries are called ${one.id} and differ: one was changed after it was written.` + NOTHING);
+      const here = all.get(one.id) || one;
+      if (FIELDS.some(name => one[name] !== here[name])) throw Error(`Two entries are called ${one.id} and differ: one was changed after it was written.` + NOTHING);
       all.set(one.id, one);
     }
     return sorted(all.values());
@@ -69,9 +72,9 @@
     check(of(file) === of(data), `This file is of ${of(file)}; this pack is of ${of(data)}. Take it in where it belongs.`);
     whole(/^[a-z2-9]{8}$/.test(file.phone) && Array.isArray(file.entries), "no phone or no entries");
     file.entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(name => typeof one[name] === "string") &&
-      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,12}$/.test(one.id) && Date.parse(one.at), "entry " + (at + 1)));
+      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), "entry " + (at + 1)));
     const signatures = file.signatures || {};
-    for (const sum in signatures) whole(/^[ML\d\s.,-]*$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "a signature");
+    for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "a signature");
     return {file: {...file, entries: merge([], file.entries), signatures}};
   };
 

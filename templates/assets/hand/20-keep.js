@@ -63,10 +63,9 @@
     return seen;
   };
   const ask = async () => {
-    // As much as a drawn signature or some hundred entries: written and taken back in one breath.
+    // As much as a drawn signature or a hundred entries, written over what the last trial left: what is taken back at once is no trial.
     await transact(stores => {
-      stores.meta.put("x".repeat(65536), opening);
-      stores.meta.delete(opening);
+      stores.meta.put("x".repeat(32768), "trial");
       marked(stores);
     });
     // Firefox and Safari keep a folder of one's own from private windows. Chromium tells nothing, and gives none to a file at all.
@@ -81,8 +80,12 @@
   const heard = [], tell = () => heard.forEach(one => one());
   /** Calls `one` when entries may have changed, in this tab or another. */
   const onchange = one => { heard.push(one); };
-  const channel = self.BroadcastChannel && new BroadcastChannel("doorpost");
-  if (channel) channel.onmessage = tell;
+  let channel;
+  // Old browsers have none, and where storage is refused Firefox refuses this too: then another tab hears when it is looked at.
+  try {
+    channel = new BroadcastChannel("doorpost");
+    channel.onmessage = tell;
+  } catch {}
   for (const name of ["focus", "pageshow"]) addEventListener(name, tell);
 
   /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */
@@ -104,16 +107,20 @@
   }));
 
   /** Writes an entry down; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
-  const add = thing => write(({meta, entries}) => {
-    const entry = {};
-    get(meta, "by", (by = "") => count(meta, (phone, last) => {
-      const all = {by, ...thing, id: [phone, opening, String(last + 1).padStart(6, "0")].join("-"), at: new Date().toISOString().slice(0, 19) + "+00:00"};
-      for (const name of D.entries.FIELDS) entry[name] = String(all[name] ?? "");
-      entries.add(entry, [pack, entry.id]);
-      return last + 1;
-    }));
-    return () => entry;
-  });
+  const add = async thing => {
+    for (const [name, most] of Object.entries({value: 1000, note: 4000, unit: 40, by: 40}))
+      if (String(thing[name] ?? "").length > most) throw Error(`This ${name} has more than ${most} characters, so it was not kept. Write less.`);
+    return write(({meta, entries}) => {
+      const entry = {};
+      get(meta, "by", (by = "") => count(meta, (phone, last) => {
+        const all = {by, ...thing, id: [phone, opening, String(last + 1).padStart(6, "0")].join("-"), at: new Date().toISOString().slice(0, 19) + "+00:00"};
+        for (const name of D.entries.FIELDS) entry[name] = String(all[name] ?? "");
+        entries.add(entry, [pack, entry.id]);
+        return last + 1;
+      }));
+      return () => entry;
+    });
+  };
   /** Keeps a drawing; gives its SHA-256, which is the value of the entry about it. */
   const sign = drawing => write(({signatures}) => {
     const sum = hash(drawing);

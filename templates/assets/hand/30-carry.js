@@ -8,7 +8,7 @@ addEventListener("DOMContentLoaded", () => {
   const key = (one, what) => [one.device, one.step, what].join("|");
   const asked = new Map(data.asked.map(one => [key(one, one.what), one.title])), steps = new Map(data.steps.map(one => [one.id, one]));
   const clock = new Intl.DateTimeFormat("en-GB", {dateStyle: "medium", timeStyle: "short"});
-  const when = at => clock.format(new Date(at));
+  const when = at => at && clock.format(new Date(at));
   const count = (number, one, more) => `${number} ${number === 1 ? one : more}`;
   const of = number => count(number, "entry", "entries");
   let shown, ready, number;
@@ -91,7 +91,12 @@ addEventListener("DOMContentLoaded", () => {
     } catch (error) { say("said", error.message); }
     event.target.value = "";
   };
-  const refresh = () => show().catch(error => say("kept", error.message));
+  // Of many changes at once the page shows the last.
+  let queue = Promise.resolve(), waiting;
+  const refresh = () => {
+    if (!waiting) queue = queue.then(() => { waiting = false; return show(); }).catch(error => say("kept", error.message));
+    waiting = true;
+  };
   keep.onchange(refresh);
   refresh();
 });

@@ -21,7 +21,7 @@
 
   /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
   let written = new Map();
-  const shown = [], unsaved = new Map();
+  const shown = [], unsaved = new Map(), pending = new Set();
   const reread = async () => {
     const { entries: all, phone } = await keep.held();
     written = entries.current(all, phone);
@@ -30,13 +30,36 @@
   D.written = () => [...written.values()].map(one => one.entry);
   D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
 
+  /* Leaving a page waits for no store. What is still on its way then is left as a draft, and goes to the keeper when the pack is next opened. */
+  const DRAFT = `doorpost-draft ${data.fingerprint}`;
+  const send = async full => {
+    pending.add(full);
+    try {
+      if (full.drawn) await keep.sign(full.drawn);
+      return await keep.add(full);
+    } finally {
+      pending.delete(full);
+      if (!pending.size) localStorage.removeItem(DRAFT);
+    }
+  };
+  const resume = async () => {
+    for (const full of JSON.parse(localStorage.getItem(DRAFT) || "[]"))
+      if (differs(full, written.get(key(full.device, full.step, full.what))?.entry)) await send(full);
+    await reread();
+  };
+  const differs = (full, was = {}) => VALUES.some(name => full[name] !== (was[name] || ""));
+  const leave = () => {
+    flush(document);
+    if (pending.size) localStorage.setItem(DRAFT, JSON.stringify([...pending]));
+  };
+
   /** A block of what is asked: `get` and `put` values of its things; `watch` is called whenever one may differ. */
   const block = asked => {
     const { device, step, kind, title, what: main } = asked, box = form("ask").firstElementChild;
     part(box, "body").replaceWith(form(kind));
     part(box, "title").textContent = title;
     part(box, "accept").textContent = asked.accept;
-    box.dataset.kind = kind;
+    box.dataset.what = main;
     for (const one of box.querySelectorAll("[data-choose]"))
       for (const value of words[one.dataset.choose]) {
         const tap = make("button", { type: "button", className: "tap", value }, value);
@@ -69,12 +92,13 @@
       tell();
     };
     at.put = (what, values) => {
-      const full = { device, step, what }, was = held(what);
+      const full = { device, step, what, drawn: values.drawn }, was = held(what);
       for (const name of VALUES) full[name] = values[name] ?? was[name] ?? "";
-      if (VALUES.some(name => full[name] !== (was[name] || ""))) {
+      if (differs(full, was)) {
         latest.set(what, full);
         failed = "";
-        queue = queue.then(() => keep.add(full)).then(entry => {
+        const sent = send(full);
+        queue = queue.then(() => sent).then(entry => {
           written.set(key(device, step, what), { conflicts: [], ...found(what), entry });
         }, at.fail).then(() => {
           if (latest.get(what) === full) latest.delete(what);
@@ -114,28 +138,26 @@
     return at;
   };
   const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
-  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, () => flush(document));
-
-  /** The last attempt at a link: what was written of it. */
-  const last = (asked, name) => [3, 2, 1].map(n => written.get(key(asked.device, asked.step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one?.value) || {};
+  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
 
   const check = at => {
-    const { asked } = at, { what, unit, least, most } = asked, [typed, text, taken] = ["number", "text", "taken"].map(at.part);
-    const limit = [least !== null && `${least} ${unit} or more`, most !== null && `${most} ${unit} or less`].filter(Boolean).join(", ");
-    const measured = unit && unit !== "serial", input = limit ? typed : text.querySelector("input");
+    const { device, step, what, unit, least, most, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
     // The serial has a block of its own.
-    (limit && measured ? text : typed.closest(".counter")).remove();
-    if (!measured) text.remove();
-    else at.say(limit ? "number-words" : "text-words", `Measured, ${unit}`);
-    input.dataset.unit = unit;
-    input.dataset.start = least ?? most;
-    const tried = () => [last(asked, "level"), last(asked, "received")].find(one => one.unit === unit || (!one.unit && unit === `of ${messages}`))?.value;
+    const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
+    if (!limit || !measured) typed.closest(".counter").remove();
+    if (limit || !measured) text.remove();
+    else at.say("text-words", `Measured, ${unit}`);
+    if (limit) at.say("number-words", `Measured, ${unit}`);
+    Object.assign(input.dataset, { unit, start: least ?? most });
+    if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
+    // What the last attempt at the link brought is not typed again.
+    const tried = () => measured && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
       const value = number(at.get(what)), result = at.get(what, "result"), past = least !== null && value < least || most !== null && value > most, passed = result === PASS;
-      at.say("says", limit && measured && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
-      at.part("why").hidden = !past && (passed || !result);
-      taken.hidden = !measured || !tried();
+      at.say("says", limit && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
+      why.hidden = !past && (passed || !result);
+      taken.hidden = !tried();
       taken.textContent = `As tried: ${tried()}`;
     };
   };
@@ -206,6 +228,8 @@
     part(place, "state").textContent = why;
     part(place, "paper").hidden = kept;
     letters.value = by || "";
+    part(place, "letters").textContent = by || "?";
+    part(place, "who").open = !by;
     letters.onchange = () => keep.by(letters.value);
     return asked.map(one => {
       const at = block(one);
@@ -230,7 +254,7 @@
   });
 
   addEventListener("DOMContentLoaded", async () => {
-    await reread().catch(nothing);
+    await reread().then(resume).catch(nothing);
     keep.onchange(() => reread().catch(nothing));
     const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target)), { rootMargin: "200px" });
     document.querySelectorAll("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
