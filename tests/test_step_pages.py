@@ -173,7 +173,8 @@ def test_the_start_page_says_what_is_next_and_left_with_nothing_kept(large) -> N
     assert words(start.select_one("[data-next]")) == "Next step Read the pack once, before anything else"
     assert words(start.select_one("[data-next-hold]")).startswith("Next hold point H1: ")
     state = start.select_one("[data-state]")
-    assert (state["data-on"], state["data-off"]) == ("on-test", "off-test") and words(state) == "Nothing was done yet: the account is not on test."
+    assert (state["data-on"], state["data-off"]) == ("on-test", "off-test")
+    assert words(state) == "Nothing was done yet: the account is not on test."
 
 
 def test_what_the_office_wrote_about_a_unit_stands_in_the_steps_at_its_place(large) -> None:

@@ -26,7 +26,8 @@ GROUND = "getComputedStyle(document.body).backgroundColor"
 PALETTE = """() => [document.documentElement, document.body, document.querySelector('h2')].flatMap(one => {
   const look = getComputedStyle(one);
   return [look.colorScheme, look.color, look.backgroundColor,
-          ...'ink ground soft line deep link on-deep hold on-hold alert enough little short'.split(' ').map(name => look.getPropertyValue('--dp-' + name))];
+          ...'ink ground soft line deep link on-deep hold on-hold alert enough little short'.split(' ')
+            .map(name => look.getPropertyValue('--dp-' + name))];
 })"""
 
 
@@ -35,8 +36,8 @@ def at(page: Page, demo: Path, address: str) -> None:
     page.goto(f"{(demo / 'installer').as_uri()}/{address}")
 
 
-@pytest.mark.parametrize("address", ["steps/fix.html#fix-d1", "steps/fix.html#hold-fix-d1", "steps/listen.html#signal-d1", "steps/test.html#test-d1",
-                                     "steps/arrive.html#read-pack"])
+@pytest.mark.parametrize("address", ["steps/fix.html#fix-d1", "steps/fix.html#hold-fix-d1", "steps/listen.html#signal-d1",
+                                     "steps/test.html#test-d1", "steps/arrive.html#read-pack"])
 def test_every_action_on_a_steps_screen_is_large_and_apart_enough_for_a_glove(demo: Path, phone: Page, address: str) -> None:
     at(phone, demo, address)
     phone.locator("section.step:visible").wait_for()
@@ -48,7 +49,7 @@ def test_every_action_on_a_steps_screen_is_large_and_apart_enough_for_a_glove(de
 
 
 @pytest.mark.parametrize("body", ['<a href="#x" style="display:block;height:56px;width:55px">x</a>',
-                                  '<a href="#x" style="display:block;height:56px">x</a><a href="#y" style="display:block;height:56px;margin-top:11px">y</a>'])
+                                  2 * '<a href="#x" style="display:block;height:56px;margin-top:11px">x</a>'])
 def test_what_is_too_small_or_too_near_for_a_glove_is_found(phone: Page, body: str) -> None:
     phone.goto("about:blank")
     phone.set_content(body)
@@ -85,7 +86,7 @@ def test_a_hold_point_fills_the_screen_says_until_when_and_why_and_has_one_actio
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)
-def test_the_switch_turns_light_and_dark_over_without_a_script_into_just_what_the_other_phone_shows(demo: Path, context: Contexts, scheme: str) -> None:
+def test_the_switch_turns_light_and_dark_over_without_a_script_into_what_another_phone_shows(demo: Path, context: Contexts, scheme: str) -> None:
     page = context(java_script_enabled=False, color_scheme=scheme).new_page()
     at(page, demo, "index.html")
     own = page.evaluate(PALETTE)
