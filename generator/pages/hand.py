@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandAsked, HandData, HandScale, HandStep, HandUnit, HandWords
+from generator.pages.hand_told import HandAsked, HandData, HandKeeping, HandScale, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import step_address
 from generator.pages.page import Stamp, device_path
@@ -27,6 +27,14 @@ REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong"
 DECIBELS = "dB"
 MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
+PAPER = "Or write on the paper lines."
+KEEPING = HandKeeping(
+    "Kept on this phone, in this browser, until you send it home. A private window forgets all once it is shut, and not every browser tells.",
+    f"This browser keeps nothing: storage is off, refused or does not answer. {PAPER}",
+    f"This phone's storage is full: make room first. {PAPER}",
+    f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
+    f"This browser gives each file a store of its own: no page sees what another keeps. Use pocket.html, the pack in one file. {PAPER}")
+
 
 def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped: Stopped, mark: Stamp, revision: int) -> HandData:
     """What the script of one pack needs, from what the installer may see."""
@@ -34,7 +42,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
                     HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
-                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS)),
+                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING),
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 

@@ -63,15 +63,27 @@ class HandUnit:
 
 
 @dataclass(frozen=True)
+class HandKeeping:
+    """What a page says before anything is written: that it is kept and how long, or why it is not."""
+
+    kept: str
+    off: str
+    full: str
+    private: str
+    alone: str
+
+
+@dataclass(frozen=True)
 class HandWords:
     """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
-    in which units a link is read."""
+    in which units a link is read. `keeping` is what is said of the browser."""
 
     results: tuple[str, ...]
     done: tuple[str, ...]
     reasons: tuple[str, ...]
     moved: tuple[str, ...]
     units: tuple[str, ...]
+    keeping: HandKeeping
 
 
 @dataclass(frozen=True)

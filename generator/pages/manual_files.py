@@ -35,6 +35,10 @@ JOB = (
 )
 PACK = (
     FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, labels, findings, sources."),
+    FileView("pocket.html", "who fits", "The same in one file of a megabyte at most, to be carried by mail, chat or cable: read without scripts, with finder and "
+                                        "notes where scripts run; what it leaves out stands at its end."),
+    FileView("phone-worker.js", "phones", "In `installer/`, where the job gives a web address: keeps the whole pack on the phone after one opening, each file by its checksum."),
+    FileView("phone.webmanifest", "phones", "Beside it, with `icon-180.png` and `icon-512.png`: how the pack stands on the home screen."),
     FileView("homeowner/", "who lives there", "On and off step by step, sounds and lights, what to do when something happens, whom to call, care, people, "
                                              "moving house, papers, what is in the house; no numbers, serials, positions or signal levels."),
     FileView("homeowner.html", "who lives there", "All of that but the cards in one file, to be sent; its style inside, no script."),

@@ -12,8 +12,9 @@ BLANKS = re.compile(r"[ \t\r\n]+")
 # Beside these a blank shows nothing.
 BLOCKS = frozenset("address article aside blockquote br dd details div dl dt fieldset figcaption figure footer form h1 h2 h3 h4 h5 h6 header hr "
                    "legend li main nav ol p section summary table tbody td tfoot th thead tr ul".split())
+# A table ends a paragraph too, but not where a page is shown by the oldest rules.
 ENDS_P = frozenset("address article aside blockquote details div dl fieldset figcaption figure footer form h1 h2 h3 h4 h5 h6 header hr main "
-                   "nav ol p section table ul".split())
+                   "nav ol p section ul".split())
 HOLDS_P = frozenset("article aside blockquote dd details div dt fieldset figcaption figure footer form header li main nav section td th".split())
 # An end tag goes if one of these opens next, or one of those closes.
 LEFT_OUT = {

@@ -15,6 +15,7 @@ from generator.pages.installer_find import FIND
 from generator.pages.installer_users import UsersView
 from generator.pages.labels import LabelsView
 from generator.pages.page import Link, Pack, Page
+from generator.pages.rule_pages import RuleView
 from generator.pages.sources import SourcesView
 from generator.publish.hand import script
 from generator.publish.lean_css import lean_css
@@ -33,7 +34,7 @@ FRAME = "installer/pocket.html.j2"
 # The look of the pages, then what is different in one file.
 STYLES = ("assets/doorpost.css", "assets/hand.css", "installer/pocket.css")
 # Pages for the printer and for the office.
-LEFT_OUT = (LabelsView, UsersView, CellsView, DatesView, SourcesView)
+LEFT_OUT = (LabelsView, UsersView, CellsView, DatesView, RuleView, SourcesView)
 # Most bytes of the file: what a chat or a mail carries at once, and a cheap phone opens while one waits.
 MOST_BYTES = 1_000_000
 LIST, WHOLE = "pages", "whole"
@@ -105,7 +106,7 @@ def _whole(view: Pocket, frame: Template, style: str) -> str:
 def left_out(pack: Pack) -> tuple[str, ...]:
     """What the file does not hold, in words; what it does not hold because the pack has none is not named."""
     titles = [page.title for page in pack.pages if isinstance(page.view, LEFT_OUT)]
-    return (*titles, "How each figure was worked out: figure and limit stand here, formula and inputs do not",
+    return (*titles, "Blanks to write on: print the steps and the checklist from the folder", "How each figure was worked out: figure and limit stand here, formula and inputs do not",
             "On the page of a unit, what its papers say and the lines of its tests: those stand once, in the test checklist",
             "On the page of a unit, the full words of a safety message: its line leads to them, one tap away",
             "The search in all pages")

@@ -15,7 +15,7 @@ from generator.publish.hand import TABLES, script_text
 # A line of the checklist in the file: its title, then what is accepted, then its unit and its source.
 LINE = re.compile(r'<p><strong class="what">(.*?)\.</strong> (.*?) <i>', re.S)
 TITLE = re.compile(r'<section class="step" [^>]*>.*?<h2 id="[^"]+">(.*?)</h2>', re.S)
-LINES = ('[...document.querySelectorAll(".checks > li > p:first-child")].map(one => one.childNodes[1].data.trim())'
+LINES = ('[...document.querySelectorAll("#tests-html .checks > li > p:first-child")].map(one => one.childNodes[1].data.trim())'
          '.concat([...document.querySelectorAll(".step:not([data-hold]) > h2")].map(one => one.textContent))')
 ROWS = ("const rows = (names, pooled, all) => all.map(one => Object.fromEntries(names.map((name, at) => "
         "[name, pooled[at] ? texts[one[at]] : one[at] ?? null])));")

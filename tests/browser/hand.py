@@ -27,7 +27,7 @@ def opened(context: BrowserContext, address: str) -> Page:
     """A page of a pack, once its script has looked at what is kept."""
     page = context.new_page()
     page.goto(address)
-    page.wait_for_function("document.querySelector('[data-scripted]:not([hidden])') || document.querySelector('[data-kept].warn')")
+    page.wait_for_function("document.querySelector('[data-part=scripted]:not([hidden])') || document.querySelector('[data-part=kept].warn')")
     return page
 
 

@@ -46,7 +46,7 @@ def test_pages_opened_from_files_refuse_an_entry_rather_than_keep_it_where_no_pa
 def test_the_page_of_what_was_written_says_so_before_anything_else(fox: Firefox, pack: Path) -> None:
     fox.open((pack / RESULTS).as_uri())
     state(fox)
-    shown = fox.ask("{ const shown = document.querySelector('[data-kept]'); return [shown.textContent, shown.className]; }")
+    shown = fox.ask("{ const shown = document.querySelector('[data-part=kept]'); return [shown.textContent, shown.className]; }")
     assert "pocket.html" in shown[0] and shown[1] == "warn"
 
 

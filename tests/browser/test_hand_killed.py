@@ -9,7 +9,7 @@ from tests.browser.hand import ADD, ALL, LINK, RESULTS, process
 from tests.browser.pages import served
 
 PROFILES, ROUNDS = 4, 5
-SHOWN = "note => [...document.querySelectorAll('[data-list] bdi')].some(one => one.textContent === note)"
+SHOWN = "note => [...document.querySelectorAll('[data-part=list] bdi')].some(one => one.textContent === note)"
 
 
 def test_nothing_that_was_shown_as_kept_is_lost_when_the_browser_is_killed_a_second_later(demo: Path, chromium: Browser, tmp_path: Path) -> None:

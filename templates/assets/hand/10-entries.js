@@ -2,7 +2,7 @@
 (() => {
   const D = self.Doorpost = self.Doorpost || {};
   const FIELDS = ["id", "device", "step", "what", "value", "unit", "result", "at", "by", "note"];
-  const NOTHING = " Nothing was taken in; what is here is as it was.";
+  const NOTHING = " Nothing was taken in.";
 
   // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
   const source = document.currentScript.getAttribute("src");
@@ -22,9 +22,9 @@
   /** Of which pack a file or an entry is, in words. */
   const of = one => `job ${one.reference}, revision ${one.revision}, fingerprint ${one.fingerprint}`;
   const phone = one => one.id.slice(0, 8);
-  const counter = one => +one.id.slice(16);
+  const counter = one => one.id.slice(16).padStart(9, "0");
   // By phone, then by its counter: a clock can be wrong, and of two phones' counters none is later.
-  const rank = one => phone(one) + one.id.slice(16).padStart(9, "0") + one.id;
+  const rank = one => phone(one) + counter(one) + one.id;
   const sorted = all => [...all].sort((a, b) => rank(a) < rank(b) ? -1 : 1);
   // What an entry claims: letters and blanks of a value make no other claim.
   const claim = one => [one.value.split(/\s+/).join(" ").trim().toLowerCase(), one.unit, one.result].join("|");
@@ -51,7 +51,7 @@
     const all = new Map(a.map(one => [one.id, one]));
     for (const one of b) {
       const here = all.get(one.id) || one;
-      if (FIELDS.some(name => one[name] !== here[name])) throw Error(`Two entries are called ${one.id} and differ: one was changed after it was written.` + NOTHING);
+      if (FIELDS.some(name => one[name] !== here[name])) throw Error(`Two entries are called ${one.id} and differ.` + NOTHING);
       all.set(one.id, one);
     }
     return sorted(all.values());
@@ -64,18 +64,18 @@
   /** A results file of this pack as `{file}`, or an error that tells an installer why not. */
   const read = (text, data) => {
     const check = (right, says) => { if (!right) throw Error(says + NOTHING); };
-    const whole = (right, part) => check(right, `This results file is damaged: ${part}. Ask for it once more.`);
+    const whole = (right, part) => check(right, `This file is damaged: ${part}. Ask for it again.`);
     let file;
     try { file = JSON.parse(text.replace(/^\uFEFF/, "")); } catch {}
-    check(file && file.format, "This is no results file, or it was cut off on its way. Ask for it once more.");
-    check(file.format === 1, `This results file has format ${file.format}; this pack reads format 1.`);
-    check(of(file) === of(data), `This file is of ${of(file)}; this pack is of ${of(data)}. Take it in where it belongs.`);
-    whole(/^[a-z2-9]{8}$/.test(file.phone) && Array.isArray(file.entries), "no phone or no entries");
-    file.entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(name => typeof one[name] === "string") &&
+    check(file?.format, "This is no results file, or it was cut off. Ask for it again.");
+    check(file.format === 1, `This file has format ${file.format}; this pack reads 1.`);
+    check(of(file) === of(data), `This file is of ${of(file)}; this pack is of ${of(data)}.`);
+    const { phone, entries, signatures = {} } = file;
+    whole(/^[a-z2-9]{8}$/.test(phone) && Array.isArray(entries), "no phone or no entries");
+    entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(name => typeof one[name] === "string") &&
       /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), "entry " + (at + 1)));
-    const signatures = file.signatures || {};
     for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "a signature");
-    return {file: {...file, entries: merge([], file.entries), signatures}};
+    return { file: { phone, entries: merge([], entries), signatures } };
   };
 
   // SHA-256 as FIPS 180-4 has it. Its constants are the first 32 bits of the fractions of roots of primes, worked out here.
