@@ -17,10 +17,10 @@ from generator.pages.installer_users import users_page
 from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
-from generator.pages.labels import Label, LabelsView
+from generator.pages.labels import label_pages
 from generator.pages.open_findings import field_of, open_about
 from generator.pages.open_list import unanswered
-from generator.pages.page import Link, Page, device_path, payload
+from generator.pages.page import Link, Page, device_path
 from generator.pages.parts import FindingView, SafetyView, finding_view, safety_views, stopped_fields, units_of
 from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.plan_units import proposed_places
@@ -32,8 +32,7 @@ from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.tables import tools
-from generator.terms.audience import Audience
-from generator.terms.show import capital, count, sentence_list
+from generator.terms.show import count, sentence_list
 
 FIRST_HAZARDS = 3
 
@@ -98,7 +97,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
         kit_page(papers, tools_of(papers, steps)),
-        Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
+        *label_pages(papers, results),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
@@ -153,15 +152,3 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
     if who:
         out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
     return tuple(out)
-
-
-def _labels(papers: Papers, results: Results) -> LabelsView:
-    labels = []
-    for name in units_of(papers):
-        short, sheet = results.references[name], papers.sheet_of[name]
-        numbers = [f"{row.list.removesuffix('s')} {row.number}" for row in results.slots.of(name)]
-        cell = f"Cell: {sheet.power.cell}" if sheet.power.cell else ""
-        labels.append(Label(short, payload(papers, Audience.INSTALLER, short),
-                            tuple(filter(None, (name, capital(", ".join(numbers)), cell, "Dated: ____________")))))
-    return LabelsView(tuple(labels), "Labels for inside the lids",
-                      "Print at full size. Stick each inside the lid or on the back plate, never on the face.")

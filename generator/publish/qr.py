@@ -3,20 +3,31 @@
 Source of the quiet zone: ISO/IEC 18004 (read second-hand in: the default of the library segno).
 """
 from functools import lru_cache
+from itertools import groupby
 
 import qrcode
 from markupsafe import Markup
-from qrcode.constants import ERROR_CORRECT_M
+from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
-QUIET = 4
+from generator.model.label_sheet import FITS, QUIET, VERSION
 
 
 @lru_cache(maxsize=4096)
 def qr_svg(payload: str) -> Markup:
     """The code of a payload at level M, the same picture for the same payload, drawn once."""
-    code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0)
+    return _drawn(qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0), payload)
+
+
+@lru_cache(maxsize=4096)
+def label_qr(payload: str) -> Markup:
+    """The code of a label, which must be read through dirt: always of one size, at level H, for a long link at level Q."""
+    level = ERROR_CORRECT_H if len(payload.encode()) <= FITS["H"] else ERROR_CORRECT_Q
+    return _drawn(qrcode.QRCode(version=VERSION, error_correction=level, border=0), payload)
+
+
+def _drawn(code: qrcode.QRCode, payload: str) -> Markup:
     code.add_data(payload)
-    code.make(fit=True)
+    code.make(fit=code.version is None)
     matrix = code.get_matrix()
     side = len(matrix) + 2 * QUIET
     strokes = "".join(_row(row, line + QUIET) for line, row in enumerate(matrix))
@@ -26,15 +37,7 @@ def qr_svg(payload: str) -> Markup:
 
 
 def _row(row: list[bool], line: int) -> str:
-    """One row of modules as strokes: a move and a length for each run of dark modules."""
-    out, column = [], 0
-    while column < len(row):
-        if not row[column]:
-            column += 1
-            continue
-        end = column
-        while end < len(row) and row[end]:
-            end += 1
-        out.append(f"M{column + QUIET} {line}.5h{end - column}")
-        column = end
-    return "".join(out)
+    """One row of modules as strokes: a length for each run of dark modules, a move over each run of light ones."""
+    runs = [(dark, len(list(run))) for dark, run in groupby(row)]
+    last = max((index for index, (dark, _) in enumerate(runs) if dark), default=-1)
+    return f"M{QUIET} {line}.5" + "".join(f"h{length}" if dark else f"m{length} 0" for dark, length in runs[:last + 1]) if last >= 0 else ""
