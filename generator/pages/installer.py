@@ -20,7 +20,8 @@ from generator.pages.installer_tests import tests_page
 from generator.pages.labels import label_pages
 from generator.pages.open_findings import field_of, open_about
 from generator.pages.open_list import unanswered
-from generator.pages.page import Link, Page, device_path
+from generator.pages.page import Link, Page, Stamp, device_path
+from generator.pages.paper_day import paper_day
 from generator.pages.parts import FindingView, SafetyView, finding_view, safety_views, stopped_fields, units_of
 from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.plan_units import proposed_places
@@ -28,6 +29,7 @@ from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
+from generator.procedure.asked import asked_of
 from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Finding, Severity, Verdict
@@ -69,26 +71,27 @@ class SafetyPage:
 
 
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
-                    compared: Compared) -> tuple[Page, ...]:
+                    compared: Compared, mark: Stamp) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
-    pages = _pages(papers, results, verdicts, steps, compared.draft)
+    pages = _pages(papers, results, verdicts, steps, compared.draft, mark)
     return (*pages, installer_changes(papers, results, compared, pages))
 
 
-def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str) -> tuple[Page, ...]:
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str, mark: Stamp) -> tuple[Page, ...]:
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
     plan = plan_page(papers, results, proposed_places(results))
     about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
+    phases = step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
+                        order_of_tests(papers, results))
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(safety_views(safety.messages_to_read(papers)))),
         slots_page(papers, results, stopped, stops),
         plan,
-        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
-                    order_of_tests(papers, results)),
+        *phases,
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
@@ -97,6 +100,8 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
         kit_page(papers, tools_of(papers, steps)),
+        paper_day(papers, [page.view for page in phases], asked_of(papers, results, steps), results.references[papers.job.control_unit.id],
+                  stopped, mark, draft),
         *label_pages(papers, results),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),

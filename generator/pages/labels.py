@@ -53,7 +53,7 @@ def label_pages(papers: Papers, results: Results) -> tuple[Page, ...]:
     labels = tuple(_labels(papers, results))
     links = {path: Link(path, title) for path, title, _ in stocks}
     return tuple(Page(path, title, "installer/labels.html.j2",
-                      _view(labels, stock, tuple(link for other, link in links.items() if other != path)), "Labels") for path, title, stock in stocks)
+                      _view(labels, stock, tuple(link for other, link in links.items() if other != path)), "On paper") for path, title, stock in stocks)
 
 
 def _labels(papers: Papers, results: Results) -> Iterator[Label]:
