@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.label_sheet import A4_24, FITS, LETTER_30, PAPERS, Stock
 from generator.model.papers import Papers
-from generator.pages.page import Link, Page, payload
+from generator.pages.page import ON_PAPER, Link, Page, payload
 from generator.pages.parts import units_of
 from generator.terms.audience import Audience
 from generator.terms.show import amount, capital, count
@@ -53,7 +53,7 @@ def label_pages(papers: Papers, results: Results) -> tuple[Page, ...]:
     labels = tuple(_labels(papers, results))
     links = {path: Link(path, title) for path, title, _ in stocks}
     return tuple(Page(path, title, "installer/labels.html.j2",
-                      _view(labels, stock, tuple(link for other, link in links.items() if other != path)), "On paper") for path, title, stock in stocks)
+                      _view(labels, stock, tuple(link for other, link in links.items() if other != path)), ON_PAPER) for path, title, stock in stocks)
 
 
 def _labels(papers: Papers, results: Results) -> Iterator[Label]:

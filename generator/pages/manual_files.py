@@ -31,7 +31,7 @@ JOB = (
     FileView("profiles/NAME.yaml", "the company", "A profile of your own. Sought like the company's file, then in the program."),
 )
 PACK = (
-    FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, labels, findings, sources."),
+    FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, the day on paper, labels, findings, sources."),
     FileView("homeowner/", "who lives there", "On and off step by step, sounds and lights, what to do when something happens, whom to call, care, people, "
                                              "moving house, papers, what is in the house; no numbers, serials, positions or signal levels."),
     FileView("homeowner.html", "who lives there", "All of that but the cards in one file, to be sent; its style inside, no script."),

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from generator.model.papers import Papers
 from generator.pages.installer_steps import PhaseView, StepMessage, StepView
-from generator.pages.page import Page, Stamp, device_path, foot_of, payload
+from generator.pages.page import ON_PAPER, Page, Stamp, device_path, foot_of, payload
 from generator.pages.parts import Stopped
 from generator.procedure.asked import CHECK, PHOTO, SERIAL, SIGNAL, SIGNATURE, Asked
 from generator.procedure.check import on_own_scale, own_scale
@@ -100,7 +100,7 @@ def paper_day(papers: Papers, phases: Iterable[PhaseView], asked: tuple[Asked, .
     return Page(PATH, TITLE, "installer/paper.html.j2", PaperView(
         f"{papers.job.title}: {TITLE.lower()}", papers.job.premises.place,
         (people.customer.name, people.customer.telephone, *people.customer.address) if people else (), tuple(papers.job.premises.hazards), draft,
-        held, opens, views, foot_of(mark)[0]), "On paper")
+        held, opens, views, foot_of(mark)[0]), ON_PAPER)
 
 
 def _unstopped(one: Asked, stopped: Stopped) -> Asked:
