@@ -231,7 +231,7 @@ def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked
         # A day that went by since is no change of a page: what is over by then is not compared.
         results = replace(results, as_of=papers.job.dated)
     if audience is Audience.INSTALLER:
-        return installer_pages(papers, results, verdicts, steps_of(compiled), compared)
+        return installer_pages(papers, results, verdicts, steps_of(compiled), compared, mark)
     if audience is Audience.HOMEOWNER:
         return homeowner_pages(papers, results, say)
     if audience is Audience.STATION:

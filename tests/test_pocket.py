@@ -12,7 +12,7 @@ from generator.publish.lean_css import lean_css
 from generator.publish.lean_html import lean_html
 from generator.publish.manifest import MANIFEST
 from generator.publish.parts_of_file import as_parts, part_id
-from generator.publish.pocket import LEFT_OUT, MOST_BYTES, NAME, pocket
+from generator.publish.pocket import MOST_BYTES, NAME, is_left_out, pocket
 from generator.publish.render import environment, render, translations
 from generator.publish.short_names import short_names
 from generator.publish.shorter import SHORTER
@@ -73,7 +73,7 @@ def test_nothing_is_loaded(file: BeautifulSoup) -> None:
 def test_every_page_that_is_not_named_as_left_out_is_there(pack, file: BeautifulSoup) -> None:
     named = plain(file.find(id="pages"))
     for page in pack.pages:
-        left = isinstance(page.view, LEFT_OUT)
+        left = is_left_out(page)
         assert (file.find(id=part_id(page.path)) is None) == (left and page.path != "sources.html"), page.path
         assert page.title in named
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from generator.intake import find
 from generator.intake.acceptances import acceptance_problems
+from generator.intake.company_checks import company_checks
 from generator.intake.cross_checks import cross_checks
 from generator.intake.detail_checks import detail_checks
 from generator.intake.frozen_checks import frozen_checks
@@ -82,6 +83,8 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
     sheets = _Sheets(folder, tree, problems)
     sheet_of = {unit: sheets.get(path, name) for unit, (path, name) in sheet_names(tree).items()}
     problems.extend(references(tree, sheet_of))
+    if company is not None:
+        problems.extend(company_checks(company_tree, company))
     if company is not None and profile is not None:
         problems.extend(constructions(tree, {*company.constructions, *profile.constructions}))
     if job is None and tree.data is not None:

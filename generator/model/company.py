@@ -4,6 +4,7 @@ from generator.model.entry import Entry
 from generator.model.equipment import Part
 from generator.model.fields import Day, Decimal, Key, Phone, Text
 from generator.model.formats import format_of
+from generator.model.label_sheet import LabelSheet
 
 
 class Licence(Entry):
@@ -62,3 +63,5 @@ class Company(Entry):
     """Walls, floors and doors as the company builds or measured them; they count before those of the profile."""
     limits: dict[Key, OwnLimit] = {}
     """Limits of the profile that the company sets otherwise, by their names there."""
+    label_sheet: LabelSheet | None = None
+    """The sheet of labels that the company prints on, if it is another than 24 on A4 or 30 on Letter."""

@@ -20,10 +20,11 @@ from generator.pages.installer_written import written_page
 from generator.pages.installer_results import order_of_tests, results_places
 from generator.pages.installer_steps import anchor, first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
-from generator.pages.labels import Label, LabelsView
+from generator.pages.labels import label_pages
 from generator.pages.open_findings import field_of, open_about
 from generator.pages.open_list import unanswered
-from generator.pages.page import Link, Page, device_path, payload
+from generator.pages.page import Link, Page, Stamp, device_path
+from generator.pages.paper_day import paper_day
 from generator.pages.parts import FindingView, SafetyView, finding_view, safety_views, stopped_fields, units_of
 from generator.pages.plan_page import on_plan, plan_page
 from generator.pages.plan_units import proposed_places
@@ -31,12 +32,12 @@ from generator.pages.power import power_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
 from generator.pages.sources import sources_page
 from generator.procedure import safety
+from generator.procedure.asked import asked_of
 from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.tables import tools
-from generator.terms.audience import Audience
-from generator.terms.show import capital, count, number, sentence_list
+from generator.terms.show import count, number, sentence_list
 
 FIRST_HAZARDS = 3
 # The steps by which the account goes on test and off it.
@@ -93,18 +94,20 @@ class SafetyPage:
 
 
 def installer_pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...],
-                    compared: Compared) -> tuple[Page, ...]:
+                    compared: Compared, mark: Stamp) -> tuple[Page, ...]:
     """Every page of the installer's pack, in the order of the navigation."""
-    pages = _pages(papers, results, verdicts, steps, compared.draft)
+    pages = _pages(papers, results, verdicts, steps, compared.draft, mark)
     return (*pages, installer_changes(papers, results, compared, pages))
 
 
-def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str) -> tuple[Page, ...]:
+def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], steps: tuple[Step, ...], draft: str, mark: Stamp) -> tuple[Page, ...]:
     every = findings(verdicts)
     stopped = stopped_fields(every)
     stops = tuple(finding_view(one) for one in every if one.stops)
     plan = plan_page(papers, results, proposed_places(results))
     about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
+    phases = step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
+                        order_of_tests(papers, results))
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
@@ -112,8 +115,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         find_page(),
         slots_page(papers, results, stopped, stops),
         plan,
-        *step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
-                    order_of_tests(papers, results)),
+        *phases,
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
@@ -123,7 +125,9 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
         kit_page(papers, tools_of(papers, steps)),
-        Page("labels.html", "Labels", "shared/labels.html.j2", _labels(papers, results)),
+        paper_day(papers, [page.view for page in phases], asked_of(papers, results, steps), results.references[papers.job.control_unit.id],
+                  stopped, mark, draft),
+        *label_pages(papers, results),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
@@ -184,15 +188,3 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
     if who:
         out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
     return tuple(out)
-
-
-def _labels(papers: Papers, results: Results) -> LabelsView:
-    labels = []
-    for name in units_of(papers):
-        short, sheet = results.references[name], papers.sheet_of[name]
-        numbers = [f"{row.list.removesuffix('s')} {row.number}" for row in results.slots.of(name)]
-        cell = f"Cell: {sheet.power.cell}" if sheet.power.cell else ""
-        labels.append(Label(short, payload(papers, Audience.INSTALLER, short),
-                            tuple(filter(None, (name, capital(", ".join(numbers)), cell, "Dated: ____________")))))
-    return LabelsView(tuple(labels), "Labels for inside the lids",
-                      "Print at full size. Stick each inside the lid or on the back plate, never on the face.")

@@ -34,7 +34,7 @@ JOB = (
     FileView("profiles/NAME.yaml", "the company", "A profile of your own. Sought like the company's file, then in the program."),
 )
 PACK = (
-    FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, labels, findings, sources."),
+    FileView("installer/", "who fits", "The day's work on the phone: start, safety, slot map, steps, a page for each unit, tests, kit, the day on paper, labels, findings, sources."),
     FileView("pocket.html", "who fits", "The same in one file of a megabyte at most, to be carried by mail, chat or cable: read without scripts, with finder and "
                                         "notes where scripts run; what it leaves out stands at its end."),
     FileView("phone-worker.js", "phones", "In `installer/`, where the job gives a web address: keeps the whole pack on the phone after one opening, each file by its checksum."),

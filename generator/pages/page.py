@@ -11,6 +11,9 @@ from generator.pages.hand_told import HandData
 from generator.terms.audience import Audience
 from generator.terms.show import MONTHS, day
 
+# The group of pages that are there to be printed.
+ON_PAPER = "On paper"
+
 
 @dataclass(frozen=True)
 class Page:

@@ -20,7 +20,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from generator.pages.installer_find import FIND
 from generator.pages.installer_steps import STYLE as HAND
 from generator.pages.manual import STYLE as MANUAL
-from generator.pages.page import Pack, Page, Site
+from generator.pages.page import ON_PAPER, Pack, Page, Site
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.hand import DATA, SCRIPT, hand_files
 from generator.publish.phone import ICONS, MANIFEST
@@ -53,10 +53,12 @@ class ReadyPage(SitePage):
 
     def __init__(self, page: Page, file: File, config: MkDocsConfig, html: str, headings: tuple[Heading, ...]):
         super().__init__(escape(page.title), file, config)
+        # What is there to be printed says again what other pages say: whoever searches wants those.
+        self._told = {"search": {"exclude": True}} if page.group == ON_PAPER else {}
         self._html, self._headings = html, headings
 
     def read_source(self, config: MkDocsConfig) -> None:
-        self.markdown = ""
+        self.markdown, self.meta = "", self._told
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         self.content = self._html

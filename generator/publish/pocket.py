@@ -13,8 +13,7 @@ from generator.pages.cells import CellsView
 from generator.pages.dates import DatesView
 from generator.pages.installer_find import FIND
 from generator.pages.installer_users import UsersView
-from generator.pages.labels import LabelsView
-from generator.pages.page import Link, Pack, Page
+from generator.pages.page import ON_PAPER, Link, Pack, Page
 from generator.pages.rule_pages import RuleView
 from generator.pages.sources import SourcesView
 from generator.publish.hand import script
@@ -34,7 +33,7 @@ FRAME = "installer/pocket.html.j2"
 # The look of the pages, then what is different in one file.
 STYLES = ("assets/doorpost.css", "assets/hand.css", "installer/pocket.css")
 # Pages for the printer and for the office.
-LEFT_OUT = (LabelsView, UsersView, CellsView, DatesView, RuleView, SourcesView)
+LEFT_OUT = (UsersView, CellsView, DatesView, RuleView, SourcesView)
 # Most bytes of the file: what a chat or a mail carries at once, and a cheap phone opens while one waits.
 MOST_BYTES = 1_000_000
 LIST, WHOLE = "pages", "whole"
@@ -85,7 +84,7 @@ def pocket(pack: Pack, words) -> str:
     said: set[str] = set()
     env.globals = {**env.globals, "qr": qr_image, "short": True, "cited": lambda source: sources.setdefault(source, len(sources) + 1),
                    "new": lambda one: not (one in said or said.add(one))}
-    pages = tuple(page for page in pack.pages if not isinstance(page.view, LEFT_OUT))
+    pages = tuple(page for page in pack.pages if not is_left_out(page))
     printed = {page.path: render(page, env).html for page in pages}
     elsewhere = {page.path: part_id(page.path) if page.path == SOURCES else LIST for page in pack.pages if page.path not in printed}
     parts = tuple(Part(part_id(path), Markup(lean_html(shorter(html)))) for path, html in as_parts(printed, elsewhere).items())
@@ -103,9 +102,14 @@ def _whole(view: Pocket, frame: Template, style: str) -> str:
     return page.replace("<style></style>", f"<style>{own}</style>", 1) + script_tag + rest
 
 
+def is_left_out(page: Page) -> bool:
+    """Whether a page is for the printer or for the office."""
+    return page.group == ON_PAPER or isinstance(page.view, LEFT_OUT)
+
+
 def left_out(pack: Pack) -> tuple[str, ...]:
     """What the file does not hold, in words; what it does not hold because the pack has none is not named."""
-    titles = [page.title for page in pack.pages if isinstance(page.view, LEFT_OUT)]
+    titles = [page.title for page in pack.pages if is_left_out(page)]
     return (*titles, "Blanks to write on: print the steps and the checklist from the folder", "How each figure was worked out: figure and limit stand here, formula and inputs do not",
             "On the page of a unit, what its papers say and the lines of its tests: those stand once, in the test checklist",
             "On the page of a unit, the full words of a safety message: its line leads to them, one tap away",

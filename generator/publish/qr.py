@@ -3,31 +3,41 @@
 Source of the quiet zone: ISO/IEC 18004 (read second-hand in: the default of the library segno).
 """
 from functools import lru_cache
+from itertools import groupby
 
 import qrcode
 from markupsafe import Markup
-from qrcode.constants import ERROR_CORRECT_M
+from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
+from generator.model.label_sheet import FITS, QUIET, VERSION
 from generator.publish.png import data_address, png
 
-QUIET = 4
 # CSS pixels of a module where a code is a picture: whole ones, so that no line of modules is wider than another.
 PIXELS = 4
 
 
 @lru_cache(maxsize=4096)
-def _matrix(payload: str) -> list[list[bool]]:
-    """The modules of a payload's code at level M, the dark ones true; worked out once."""
-    code = qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0)
-    code.add_data(payload)
-    code.make(fit=True)
-    return code.get_matrix()
+def qr_svg(payload: str) -> Markup:
+    """The code of a payload at level M, the same picture for the same payload, drawn once."""
+    return _drawn(qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0), payload)
 
 
 @lru_cache(maxsize=4096)
-def qr_svg(payload: str) -> Markup:
-    """The code of a payload at level M, the same picture for the same payload, drawn once."""
-    matrix = _matrix(payload)
+def label_qr(payload: str) -> Markup:
+    """The code of a label, which must be read through dirt: always of one size, at level H, for a long link at level Q."""
+    level = ERROR_CORRECT_H if len(payload.encode()) <= FITS["H"] else ERROR_CORRECT_Q
+    return _drawn(qrcode.QRCode(version=VERSION, error_correction=level, border=0), payload)
+
+
+def _matrix(code: qrcode.QRCode, payload: str) -> list[list[bool]]:
+    """The modules of a payload's code, the dark ones true."""
+    code.add_data(payload)
+    code.make(fit=code.version is None)
+    return code.get_matrix()
+
+
+def _drawn(code: qrcode.QRCode, payload: str) -> Markup:
+    matrix = _matrix(code, payload)
     side = len(matrix) + 2 * QUIET
     strokes = "".join(_row(row, line + QUIET) for line, row in enumerate(matrix))
     return Markup(
@@ -37,7 +47,7 @@ def qr_svg(payload: str) -> Markup:
 
 def qr_image(payload: str) -> Markup:
     """The same code as a picture of pixels, a sixth as long: for a file in which many must find room."""
-    matrix = _matrix(payload)
+    matrix = _matrix(qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0), payload)
     blank = [False] * (len(matrix) + 2 * QUIET)
     rows = [blank] * QUIET + [[False] * QUIET + row + [False] * QUIET for row in matrix] + [blank] * QUIET
     side = PIXELS * len(rows)
@@ -45,15 +55,7 @@ def qr_image(payload: str) -> Markup:
 
 
 def _row(row: list[bool], line: int) -> str:
-    """One row of modules as strokes: a move and a length for each run of dark modules."""
-    out, column = [], 0
-    while column < len(row):
-        if not row[column]:
-            column += 1
-            continue
-        end = column
-        while end < len(row) and row[end]:
-            end += 1
-        out.append(f"M{column + QUIET} {line}.5h{end - column}")
-        column = end
-    return "".join(out)
+    """One row of modules as strokes: a length for each run of dark modules, a move over each run of light ones."""
+    runs = [(dark, len(list(run))) for dark, run in groupby(row)]
+    last = max((index for index, (dark, _) in enumerate(runs) if dark), default=-1)
+    return f"M{QUIET} {line}.5" + "".join(f"h{length}" if dark else f"m{length} 0" for dark, length in runs[:last + 1]) if last >= 0 else ""

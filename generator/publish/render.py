@@ -16,7 +16,7 @@ from generator.publish.notes import note_html
 from generator.publish.plan_key import mark_sample, wall_sample
 from generator.publish.plan_svg import plan
 from generator.publish.places import LOCALES, TEMPLATES
-from generator.publish.qr import qr_svg
+from generator.publish.qr import label_qr, qr_svg
 from generator.publish.svg import number_strip
 
 HEADING = re.compile(r'<h([23]) id="([^"]+)">(.*?)</h\1>', re.S)
@@ -53,7 +53,7 @@ def environment(words: NullTranslations) -> jinja2.Environment:
         loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False,
         trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
     env.install_gettext_callables(words.gettext, words.ngettext, newstyle=True)
-    env.globals.update(qr=qr_svg, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, losses=losses,
+    env.globals.update(qr=qr_svg, label_qr=label_qr, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, losses=losses,
                        plan=plan, mark_sample=mark_sample, wall_sample=wall_sample, short=False, new=lambda id: True)
     env.filters["note"] = note_html
     return env

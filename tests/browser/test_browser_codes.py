@@ -19,6 +19,9 @@ from tests.browser.pages import SCHEMES, WITH_CODES, Contexts, notice, outside, 
 QUIET, FINDER = 4, 7
 LEVELS = ("M", "Q", "H")
 DARK = 128
+SHEETS = ("labels.html", "labels-letter.html")
+# Its one code opens the whole pack.
+PAPER = "paper.html"
 
 
 def picture(code: Locator) -> Image.Image:
@@ -84,6 +87,13 @@ def all_drawn(pack: Path) -> int:
     return sum(map(codes_drawn, pages_of(pack)))
 
 
+def pop_sheets(codes: dict[str, dict[str, str]]) -> dict[str, str]:
+    """Takes out what stands on sheets: the labels, which are those of the units' pages, and the code of the day on paper, which is given back."""
+    labels, paper = [codes.pop(name) for name in SHEETS if name in codes], codes.pop(PAPER, {})
+    assert labels and all(one == {short: held for page in codes.values() for short, held in page.items()} for one in labels)
+    return paper
+
+
 def stand_at_address(window: BrowserContext, packs: Path) -> None:
     """Answers for the published address out of the packs' folder: each reader's path name leads to their pack."""
 
@@ -103,8 +113,7 @@ def test_every_code_is_read_off_the_screen_and_its_reference_leads_to_the_units_
     pack = demo / audience
     codes = every_code(phone, pack)
     assert sum(map(len, codes.values())) == all_drawn(pack) > 2
-    labels = codes.pop("labels.html")
-    assert labels == {short: held for page in codes.values() for short, held in page.items()}
+    pop_sheets(codes)
     for file, page in codes.items():
         ((short, held),) = page.items()
         assert held == short and len(short) == LENGTH and set(short) <= set(ALPHABET)
@@ -120,8 +129,8 @@ def test_a_published_code_is_a_link_that_opens_the_units_page(published: Path, c
     pack, root = published / audience, f"{ADDRESS}{PATH_NAMES[audience]}/"
     codes = every_code(phone, pack)
     assert sum(map(len, codes.values())) == all_drawn(pack) > 2
-    labels = codes.pop("labels.html")
-    assert labels == {short: held for page in codes.values() for short, held in page.items()}
+    paper = pop_sheets(codes)
+    assert list(paper.values()) == ([f"{root}index.html"] if audience == "installer" else [])
     window = context()
     seen, page = notice(window), window.new_page()
     stand_at_address(window, published)

@@ -15,6 +15,7 @@ from generator.pages.page import Page, Site
 from generator.publish.site import write_with_mkdocs
 from tests.browser.pages import new_context, served
 
+pytestmark = pytest.mark.alone
 # A cheap phone against this machine: what browsers' own tools call a low-tier device, from memory.
 SLOWER = 6
 ROUNDS = 5
