@@ -101,6 +101,7 @@ def _fill_plan(premises: dict) -> None:
     premises["constructions"] = {"job-wall": _construction("wall of this house"), "job-floor": _construction("floor of this house")}
     premises["stairs"] = {"ladder": {"foot": {"room": "hall", "at_m": ["1", "2"]}, "head": {"room": "boat-shed", "at_m": ["1", "2.5"]},
                                      "width_m": "0.7"}}
+    premises["boundary_m"] = [["-10", "-10"], ["60", "-10"], ["60", "40"], ["-10", "40"]]
     premises["roofs"] = {"porch": {"corner_m": ["0", "-2"], "size_m": ["2", "2"], "height_m": "2.4", "reached": "true"},
                          "lean-to": {"outline_m": [["0", "8"], ["2", "8"], ["2", "9"]], "height_m": "2.2", "reached": "false"}}
     for index, (name, storey) in enumerate(premises["storeys"].items()):

@@ -9,13 +9,14 @@ from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
-from generator.calc.sound import Heard
+from generator.calc.sound import AtBoundary, Heard
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView
 from generator.pages.plan_page import PATH as PLAN
+from generator.pages.plot import side_of
 from generator.pages.seen_areas import PATH
 from generator.pages.workings import WorkingView, working_view
 from generator.procedure.handling import opening_name, room_name
@@ -203,11 +204,24 @@ def _level(one: Heard) -> str:
 
 
 def _outside(results: Results) -> Part:
-    lost = {one.reason: [name] for name, one in results.sound.outside.items() if isinstance(one, Unknown)}
-    rows = [one for found in results.sound.outside.values() if not isinstance(found, Unknown) for one in found]
-    return Part("outside", "Outside sounders",
-                "What is heard at the boundary: not checked, because the plan gives no boundary. In the open, straight in front:", (),
-                tuple(map(working_view, rows)), _unsaid(lost)) if rows or lost else Part("outside", "", "", ())
+    sound, lost = results.sound, {}
+    known = [one for one in sound.boundary.values() if isinstance(one, AtBoundary)]
+    for name, one in sound.boundary.items():
+        if isinstance(one, Unknown):
+            lost.setdefault(one.reason, []).append(name)
+    rows = [one for found in known for one in found.levels]
+    rows += [one for name, found in sound.outside.items() if name not in {here.sounder for here in known} and not isinstance(found, Unknown) for one in found]
+    return Part("outside", "Outside sounders at the boundary",
+                "What reaches the nearest point of the boundary straight, at most. Inside sounders are not counted: for outside walls and panes no figure is known.",
+                tuple(Fact(one.sounder, _at_boundary(one)) for one in known), tuple(map(working_view, rows)), _unsaid(lost)) \
+        if sound.boundary else Part("outside", "", "", ())
+
+
+def _at_boundary(one: AtBoundary) -> str:
+    held = [f"{level.limit_shown()} is the {level.limit.name}: {'kept' if level.holds() else 'NOT KEPT'}" for level in one.levels if level.limit]
+    walls = f", behind {count(one.walls, 'wall')} of the plan" if one.walls else ""
+    return (f"{amount(one.levels[0].value, 'dB(A)', 0)} at most, {amount(one.away_m, 'm')} {side_of(one.stands, one.at)}{walls}; "
+            f"{'; '.join(held) or 'no figure in this profile to hold it against'}")
 
 
 def _climate(papers: Papers) -> Part:
