@@ -80,7 +80,7 @@ WRONG = [
     (plot([["0", "-1"], ["20", "30"], ["20", "-1"], ["0", "30"]]), ["premises.boundary_m: the boundary crosses or touches itself at [10, 14.5].", "Write its points in turn"]),
     (plot([["-5", "-5"], ["20", "-5"]]), ["premises.boundary_m: 2 entries stand here. Write three points or more"]),
     (plot([["-5", "-5"], ["20", "-5"], ["20", "-5"]]), ["premises.boundary_m:", "Write its points in turn"]),
-    (plot([["-5", "-5"], ["20", "-5"], ["20", "24"], ["-5", "24"]]), ["premises.boundary_m: workshop of outbuilding reaches 2 m beyond it.", "goes round every building"]),
+    (plot([["-5", "-5"], ["20", "-5"], ["20", "24"], ["-5", "24"]]), ["premises.boundary_m: workshop of outbuilding reaches 2 m beyond it, and 1 more room besides.", "goes round every building"]),
     # All of the house is within, its sounder under the eaves is not.
     (both(plot([["-5", "0"], ["20", "0"], ["20", "30"], ["-5", "30"]]), unit("S1", at_m=["0.5", "-2"])), ["devices.S1.at_m: [0.5, -2] is 2 m beyond the boundary.", "Measure it again"]),
     (unit("M1", height_m="2.5"), ["devices.M1.height_m: 2.5 m is above the ceiling of hall, which is at 2.4 m."]),

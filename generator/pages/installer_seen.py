@@ -105,17 +105,37 @@ def _detectors(papers: Papers, results: Results) -> Part:
             continue
         facts.append(Fact(f"{name}, {room_name(papers, papers.room_of(papers.job.devices[name]))}",
                           f"{amount(view.low.area_m2, 'm²')} of floor at {low}, {amount(view.high.area_m2, 'm²')} at {high}"
-                          f"{_opened(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
+                          f"{_opened(view)}; {_edges(view, low, high)}{_stairs(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
     both = [Fact("Seen by two", "; ".join(f"{one.one} and {one.other}: {amount(one.shared_m2, 'm²')}" for one in results.coverage.overlaps))] \
         if results.coverage.overlaps else []
     return Part("detectors", "Movement detectors",
-                "With every door shut: nothing may hang on a door that was left open. Within range and angle of the sheet, less what walls "
-                "and things hide. How steeply a detector sees down right below itself its papers say.", (*facts, *both), missing=_unsaid(lost))
+                "With every door shut: nothing may hang on a door that was left open. Within range, angle and edges of the sheet, less what walls "
+                "and things hide. Each looks at its own storey only: through a stairwell or over a gallery it is not counted, and of stairs only "
+                "their foot or head.", (*facts, *both), missing=_unsaid(lost))
 
 
 def _opened(view: Seen) -> str:
     more = view.opened.area_m2 - view.high.area_m2
     return f", {amount(more, 'm²')} more with inside doors open" if round(more, 1) > 0 else ""
+
+
+def _edges(view: Seen, low: str, high: str) -> str:
+    """Where the edges of the view cut the floor off, near and far."""
+    lower, upper = view.view.down_to_deg, view.view.down_from_deg
+    if lower is None and upper is None:
+        return "height of the view not given"
+    bands = ((view.low_m, low), (view.high_m, high))
+    near = [f"{amount(band[0], 'm')} at {level}" for band, level in bands if band[0] > 0]
+    far = [f"{amount(band[1], 'm')} at {level}" for band, level in bands if 0 < band[1] < view.view.range_m]
+    blind = [f"nothing at {level}" for band, level in bands if band[0] >= band[1]]
+    said = [f"dead zone {sentence_list(near)}" if near else "no dead zone" if lower is not None else "lower edge not given",
+            f"no farther than {sentence_list(far)}" if far else "" if upper is not None else "upper edge not given", *blind]
+    return ", ".join(filter(None, said))
+
+
+def _stairs(view: Seen) -> str:
+    ends = sentence_list([f"{end} of {name}" for name, end in view.stairs])
+    return f"; stairs: {ends}" if ends else ""
 
 
 def _in_view(found: tuple[InView, ...]) -> str:
