@@ -199,13 +199,13 @@ def test_the_dead_zone_under_a_detector_is_as_wide_as_its_lower_edge_says_at_eac
 
 
 def test_the_upper_edge_ends_the_view_where_it_has_come_down_to_the_level() -> None:
-    # Eye 2.2 m up, upper edge 45 degrees down: 1.9 m out it is at 0.3 m, 1.0 m out at 1.2 m.
-    for level, far in ((0.3, 1.9), (1.2, 1.0)):
-        found = region(ROOM, view(down_from_deg=45, range_m=12), level)
+    # Eye 2.2 m up, upper edge 50 degrees down, tan 50 = 1.19175: 1.594 m out it is at 0.3 m, 0.839 m out at 1.2 m.
+    for level, far in ((0.3, 1.9 / 1.191754), (1.2, 1.0 / 1.191754)):
+        found = region(ROOM, view(down_from_deg=50, range_m=12), level)
         assert found.area_m2 == pytest.approx(math.pi * far ** 2, rel=2e-5)
         assert found.holds(3 + far - 0.01, 2) and not found.holds(3 + far + 0.01, 2)
     # The range ends it before.
-    assert region(ROOM, view(down_from_deg=45, range_m=1.5), 0.3).area_m2 == pytest.approx(math.pi * 1.5 ** 2, rel=2e-5)
+    assert region(ROOM, view(down_from_deg=50, range_m=1.5), 0.3).area_m2 == pytest.approx(math.pi * 1.5 ** 2, rel=2e-5)
 
 
 def test_between_both_edges_a_ring_is_seen_and_of_a_sector_its_share() -> None:
