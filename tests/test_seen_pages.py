@@ -1,6 +1,7 @@
 """Does the installer's page tell what is seen and heard, the gaps first, and does nobody else get it?"""
 import re
 
+import pytest
 from bs4 import BeautifulSoup
 
 from generator.calc.results import compute
@@ -44,8 +45,37 @@ def test_each_detector_tells_what_it_sees_and_what_is_in_its_view(tmp_path) -> N
     results, parts, _, _ = shown(tmp_path)
     rows = facts(parts["detectors"])
     assert len(rows) == 7 and rows["M3, sitting room"].endswith("in view: sofa (can be climbed, 3.9 m)")
+    # 1.9 m and 1.0 m below it over tan 75 and, at its upper edge, tan 3: 36.3 m and 19.1 m out, beyond its range of 12 m.
+    assert "; dead zone 0.5 m at 0.3 m and 0.3 m at 1.2 m; " in rows["M3, sitting room"]
+    # The foot of the stairs is in view of the hall's detector, their head of the landing's; neither sees the other end.
+    assert "; stairs: foot of main; " in rows["M1, hall"] and "; stairs: head of main; " in rows["M6, landing"]
+    assert not any("stairs:" in told for name, told in rows.items() if name not in ("M1, hall", "M6, landing"))
     # From its corner M5 sees the study, 4 m by 3 m, less what lies outside its right angle and behind the cabinet.
     assert "m² of floor at 0.3 m" in rows["M5, study"] and results.coverage.views["M5"].high.area_m2 < 12
+
+
+@pytest.mark.parametrize("edges, told", [
+    ({}, "height of the view not given"),
+    ({"down_to_deg": "90"}, "no dead zone, upper edge not given"),
+    # 2.2 m up: 1.9 / tan 45 and 1.0 / tan 45.
+    ({"down_to_deg": "45"}, "dead zone 1.9 m at 0.3 m and 1 m at 1.2 m, upper edge not given"),
+    # 1.9 / tan 10 is 10.8, 1.0 / tan 10 is 5.7.
+    ({"down_from_deg": "10"}, "lower edge not given, no farther than 10.8 m at 0.3 m and 5.7 m at 1.2 m"),
+])
+def test_where_the_edges_of_a_view_cut_the_floor_off_is_told_or_that_they_are_not_given(tmp_path, edges, told) -> None:
+    def edge(files) -> None:
+        coverage = files["equipment"]["tern-pir12"]["coverage"]
+        for key in ("down_from_deg", "down_to_deg"):
+            coverage.pop(key)
+        coverage.update(edges)
+
+    _, parts, _, _ = shown(tmp_path, edge)
+    assert f"; {told}; in view:" in facts(parts["detectors"])["M3, sitting room"]
+
+
+def test_that_no_view_goes_from_storey_to_storey_is_told(tmp_path) -> None:
+    _, parts, _, _ = shown(tmp_path)
+    assert "Each looks at its own storey only: through a stairwell or over a gallery it is not counted" in parts["detectors"].lead
 
 
 def test_bedrooms_are_told_with_their_levels_the_quietest_first_and_fire_is_left_to_the_code(tmp_path) -> None:
@@ -53,7 +83,6 @@ def test_bedrooms_are_told_with_their_levels_the_quietest_first_and_fire_is_left
     part = parts["heard"]
     assert [fact.value.partition(" dB")[0] for fact in part.facts] == ["61", "62", "62", "63"]
     assert len(part.workings) == 4 and "local fire code decides" in part.lead
-    assert "not checked, because the plan gives no boundary" in parts["outside"].lead and len(parts["outside"].workings) == 2
     assert "local fire code" in parts["fire"].lead and "1.9 m along the floor from boiler" in facts(parts["fire"])["CO1, kitchen"]
 
 

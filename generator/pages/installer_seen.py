@@ -9,13 +9,14 @@ from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
-from generator.calc.sound import Heard
+from generator.calc.sound import AtBoundary, Heard
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView
 from generator.pages.plan_page import PATH as PLAN
+from generator.pages.plot import side_of
 from generator.pages.seen_areas import PATH
 from generator.pages.workings import WorkingView, working_view
 from generator.procedure.handling import opening_name, room_name
@@ -104,17 +105,37 @@ def _detectors(papers: Papers, results: Results) -> Part:
             continue
         facts.append(Fact(f"{name}, {room_name(papers, papers.room_of(papers.job.devices[name]))}",
                           f"{amount(view.low.area_m2, 'm²')} of floor at {low}, {amount(view.high.area_m2, 'm²')} at {high}"
-                          f"{_opened(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
+                          f"{_opened(view)}; {_edges(view, low, high)}{_stairs(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
     both = [Fact("Seen by two", "; ".join(f"{one.one} and {one.other}: {amount(one.shared_m2, 'm²')}" for one in results.coverage.overlaps))] \
         if results.coverage.overlaps else []
     return Part("detectors", "Movement detectors",
-                "With every door shut: nothing may hang on a door that was left open. Within range and angle of the sheet, less what walls "
-                "and things hide. How steeply a detector sees down right below itself its papers say.", (*facts, *both), missing=_unsaid(lost))
+                "With every door shut: nothing may hang on a door that was left open. Within range, angle and edges of the sheet, less what walls "
+                "and things hide. Each looks at its own storey only: through a stairwell or over a gallery it is not counted, and of stairs only "
+                "their foot or head.", (*facts, *both), missing=_unsaid(lost))
 
 
 def _opened(view: Seen) -> str:
     more = view.opened.area_m2 - view.high.area_m2
     return f", {amount(more, 'm²')} more with inside doors open" if round(more, 1) > 0 else ""
+
+
+def _edges(view: Seen, low: str, high: str) -> str:
+    """Where the edges of the view cut the floor off, near and far."""
+    lower, upper = view.view.down_to_deg, view.view.down_from_deg
+    if lower is None and upper is None:
+        return "height of the view not given"
+    bands = ((view.low_m, low), (view.high_m, high))
+    near = [f"{amount(band[0], 'm')} at {level}" for band, level in bands if band[0] > 0]
+    far = [f"{amount(band[1], 'm')} at {level}" for band, level in bands if 0 < band[1] < view.view.range_m]
+    blind = [f"nothing at {level}" for band, level in bands if band[0] >= band[1]]
+    said = [f"dead zone {sentence_list(near)}" if near else "no dead zone" if lower is not None else "lower edge not given",
+            f"no farther than {sentence_list(far)}" if far else "" if upper is not None else "upper edge not given", *blind]
+    return ", ".join(filter(None, said))
+
+
+def _stairs(view: Seen) -> str:
+    ends = sentence_list([f"{end} of {name}" for name, end in view.stairs])
+    return f"; stairs: {ends}" if ends else ""
 
 
 def _in_view(found: tuple[InView, ...]) -> str:
@@ -203,11 +224,24 @@ def _level(one: Heard) -> str:
 
 
 def _outside(results: Results) -> Part:
-    lost = {one.reason: [name] for name, one in results.sound.outside.items() if isinstance(one, Unknown)}
-    rows = [one for found in results.sound.outside.values() if not isinstance(found, Unknown) for one in found]
-    return Part("outside", "Outside sounders",
-                "What is heard at the boundary: not checked, because the plan gives no boundary. In the open, straight in front:", (),
-                tuple(map(working_view, rows)), _unsaid(lost)) if rows or lost else Part("outside", "", "", ())
+    sound, lost = results.sound, {}
+    known = [one for one in sound.boundary.values() if isinstance(one, AtBoundary)]
+    for name, one in sound.boundary.items():
+        if isinstance(one, Unknown):
+            lost.setdefault(one.reason, []).append(name)
+    rows = [one for found in known for one in found.levels]
+    rows += [one for name, found in sound.outside.items() if name not in {here.sounder for here in known} and not isinstance(found, Unknown) for one in found]
+    return Part("outside", "Outside sounders at the boundary",
+                "What reaches the nearest point of the boundary straight, at most. Inside sounders are not counted: for outside walls and panes no figure is known.",
+                tuple(Fact(one.sounder, _at_boundary(one)) for one in known), tuple(map(working_view, rows)), _unsaid(lost)) \
+        if sound.boundary else Part("outside", "", "", ())
+
+
+def _at_boundary(one: AtBoundary) -> str:
+    held = [f"{level.limit_shown()} is the {level.limit.name}: {'kept' if level.holds() else 'NOT KEPT'}" for level in one.levels if level.limit]
+    walls = f", behind {count(one.walls, 'wall')} of the plan" if one.walls else ""
+    return (f"{amount(one.levels[0].value, 'dB(A)', 0)} at most, {amount(one.away_m, 'm')} {side_of(one.stands, one.at)}{walls}; "
+            f"{'; '.join(held) or 'no figure in this profile to hold it against'}")
 
 
 def _climate(papers: Papers) -> Part:
