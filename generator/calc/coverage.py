@@ -37,4 +37,4 @@ def coverage_of_job(papers: Papers, house: House | None = None) -> Coverage:
     seen = views(papers, house)
     ways, parts = ways_in(papers, house, seen), pairs(papers)
     return Coverage(seen, ways, rooms_seen(papers, house, seen), overlaps(seen), disturbances(papers, house, seen), sleepers(papers, house, seen),
-                    parts, confirmed(ways, parts), keypads(papers, house), sounders(papers, house), fire_places(papers, house))
+                    parts, confirmed(papers, house, seen, ways, parts), keypads(papers, house), sounders(papers, house), fire_places(papers, house))

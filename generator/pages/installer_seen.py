@@ -3,6 +3,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.climate import Climate, climates
+from generator.calc.confirming import Ahead, Confirmed
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
 from generator.calc.fire_places import FirePlace
@@ -137,9 +138,27 @@ def _room(one: RoomSeen) -> str:
 def _confirmed(papers: Papers, results: Results) -> Part:
     if not any(one.confirms for one in papers.job.devices.values()):
         return Part("confirm", "", "", ())
-    return Part("confirm", "What can confirm", "For each way in: what acts first, and which other units of the same building may confirm it.",
-                tuple(Fact(capital(opening_name(papers, one.opening)), f"{sentence_list(list(one.first))} first; "
-                           f"{sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}") for one in results.coverage.confirmed))
+    lost: dict[str, list[str]] = {}
+    for one in results.coverage.confirmed:
+        if isinstance(one.ahead, Unknown):
+            lost.setdefault(one.ahead.reason, []).append(one.opening)
+    return Part("confirm", "What can confirm", "For each way in: what acts first, then what whoever walks on from there meets next, with the metres from one step "
+                "inside. Doors are taken as opened, things as climbed over.",
+                tuple(Fact(capital(opening_name(papers, one.opening)), _confirming(one)) for one in results.coverage.confirmed), missing=_unsaid(lost))
+
+
+def _confirming(one: Confirmed) -> str:
+    first = f"{sentence_list(list(one.first))} first"
+    if isinstance(one.ahead, Unknown):
+        return f"{first}; in the same building {sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}"
+    may = [f"{met.unit} {_walked(met)}" for met in one.ahead if met.confirms]
+    sooner = [f"{met.unit} {_walked(met)}" for met in one.ahead if one.confirming and met.unit in one.confirming.past]
+    not_yet = f"; met sooner, and may not: {sentence_list(sooner)}" if sooner else ""
+    return f"{first}; {sentence_list(may, 'or') + ' may confirm' if may else 'NOTHING MAY CONFIRM'}{not_yet}"
+
+
+def _walked(met: Ahead) -> str:
+    return "at once" if met.at_once else f"{amount(met.metres, 'm')} on"
 
 
 def _night(papers: Papers, results: Results) -> Part:

@@ -1,4 +1,4 @@
-"""Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet, an alarm that nothing confirms?"""
+"""Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet?"""
 from collections.abc import Iterator
 
 from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
@@ -8,7 +8,6 @@ from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
-from generator.rules.asked import SEQUENTIAL
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
 from generator.tables.sources import PRACTICE
@@ -174,28 +173,3 @@ def sleepers_way(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
                   (Value("way", " to ".join(one.way.rooms), "", "the plan"),
                    Value("left out in", ", ".join(left[:-1]) or "none", "", f"job.devices.{name}.left_out_in"),
                    Value("part set", part, "", f"job.part_sets.{part}")))
-
-
-@rule("part-cannot-confirm", Severity.FIX, where=SEQUENTIAL, source=PRACTICE,
-      compares="the units in each part of the premises that is joined inside with those of them that may confirm another's alarm",
-      mends="Write confirms: true at a second unit there, or add one; or say in the proposal that no alarm there can be confirmed.")
-def part_cannot_confirm(papers: Papers, results: Results) -> Iterator[Hit]:
-    """In a part of the premises no alarm can be confirmed.
-
-    Whoever breaks in there meets no second, independent unit, so that nobody is sent. The customer must know that, or it must be mended.
-    """
-    if not any(one.confirms for one in papers.job.devices.values()):
-        # That nothing confirms anywhere is another rule's finding.
-        return
-    for part in results.coverage.pairs:
-        if part.alone:
-            units = sentence_list(list(part.units))
-            free = [name for name in part.units if name not in part.confirming]
-            do = f"Write confirms: true at {free[-1]} if it sees an intruder after another did, or add a movement detector there." \
-                if len(part.units) > 1 else "Add a second unit there with confirms: true."
-            yield Hit(f"job.devices.{part.units[0]}.confirms", f"In {sentence_list(list(part.rooms))} no alarm can be confirmed: {units} "
-                      f"{'is' if len(part.units) == 1 else 'are'} there, and {sentence_list(list(part.confirming)) or 'none of them'} may confirm.",
-                      f"{do} Or say in the proposal that no alarm there can be confirmed.",
-                      (Value("units there", str(len(part.units)), "", "job.devices"),
-                       Value("may confirm", ", ".join(part.confirming) or "none", "", "job.devices"),
-                       Value("wanted", "1 besides the first", "", PRACTICE)))

@@ -5,7 +5,6 @@ common practice; environmental class I, 5 to 40 °C: EN 50131-1 (from memory). A
 (abstract). 55 dB(A) wake: Nober and others (abstract).
 """
 from tests.rule_cases.case import Cases, Said, both, lacking, put, without_limit
-from tests.rule_cases.times import not_monitored
 
 ROOMS = {"hall": ([0, 0], [2, 4]), "lounge": ([2, 0], [4, 4]), "store": ([6, 0], [2, 4]), "kitchen": ([0, 4], [3, 3]), "bedroom": ([3, 4], [3, 3]),
          "bathroom": ([6, 4], [2, 3])}
@@ -86,9 +85,6 @@ NIGHT = put("job", "part_sets", value={"night": {"name": "Night", "when": "every
 SOFA = dict(room="hall", corner_m=["1.2", "2"], size_m=["0.6", "1"], height_m="0.8", climbed="true")
 HEATER = dict(room="hall", corner_m=["1.9", "1.5"], size_m=["0.09", "1"], height_m="0.6", heat="true")
 PATIO = opening("hall-window", wall=["hall", "outside"], at_m=["0", "3"], width_m="1", height_m="1", sill_m="1", glazed="true")
-SEQUENTIAL = both(put("job", "monitoring", "confirmation", value="sequential"), unit("D2", confirms="true"))
-SHED = put("job", "premises", "storeys", "shed", value={"outbuilding": "true", "rooms": {"shed": {}}})
-IN_SHED = unit("D8", sheet="tern-pir12", room="shed", role="immediate", text="SHED MOVE", serial="00B11B")
 LOFT = both(room("store", coldest_c="-8", warmest_c="44"), put("job", "premises", "storeys", "ground", "rooms", "hall", "coldest_c", value="14"),
             *(room(key, coldest_c="14", warmest_c="30") for key in ("hall", "kitchen")))
 NOWHERE = "S2 has no place in the plan; write at_m in job.devices.S2"
@@ -163,17 +159,6 @@ CASES = {
                     "the way from bedroom to a bathroom is not known: no room is marked with bathroom: true"),
                    (both(plan, NIGHT, lambda files: files["job"]["premises"]["storeys"]["ground"]["openings"].pop("bathroom-door")),
                     "the way from bedroom to a bathroom is not known: the plan has no doors or stairs that lead from bedroom to a bathroom"))),
-    "part-cannot-confirm": Cases(
-        speaks=(Said(both(plan, SEQUENTIAL, SHED, IN_SHED), ("job.devices.D8.confirms",),
-                     ("In shed no alarm can be confirmed: D8 is there, and none of them may confirm.",),
-                     ("units there 1, may confirm none, wanted 1 besides the first",), "Add a second unit there"),
-                # Its own alarm it does not confirm.
-                Said(both(plan, SEQUENTIAL, SHED, IN_SHED, unit("D8", confirms="true")), ("job.devices.D8.confirms",),
-                     ("In shed no alarm can be confirmed: D8 is there, and D8 may confirm.",),
-                     ("units there 1, may confirm D8, wanted 1 besides the first",))),
-        clear=(both(plan, SEQUENTIAL), both(plan, SHED, IN_SHED), both(put("job", "monitoring", "confirmation", value="sequential")), not_monitored,
-               both(plan, SEQUENTIAL, SHED, IN_SHED, unit("D9", sheet="tern-pir12", room="shed", role="immediate", text="SHED TWO", serial="00B11C",
-                                                          confirms="true")))),
     # Row 12: a keypad opposite a glazed front door, and one beside a letter plate.
     "keypad-exposed": Cases(
         speaks=(Said(both(plan, opening("front-door", glazed="true"), unit("K1", at_m=["1.5", "3.95"])), ("job.devices.K1.at_m",),
