@@ -6,7 +6,6 @@ from generator.calc.climate import Climate, climates
 from generator.calc.confirming import Ahead, Confirmed
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
-from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
@@ -18,23 +17,11 @@ from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView
 from generator.pages.plan_page import PATH as PLAN
 from generator.pages.seen_areas import PATH
-from generator.pages.workings import WorkingView, working_view
+from generator.pages.seen_fire import fire_part
+from generator.pages.seen_part import Part
+from generator.pages.workings import working_view
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, number, rough, sentence_list
-
-FIRE = "A reminder, no judgement on fire cover: the local fire code and a competent person decide number, kind and place."
-
-
-@dataclass(frozen=True)
-class Part:
-    """One part of the page: facts, figures that unfold, and a line above them."""
-
-    id: str
-    title: str
-    lead: str
-    facts: tuple[Fact, ...]
-    workings: tuple[WorkingView, ...] = ()
-    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -50,7 +37,7 @@ class SeenView:
 def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) -> Page:
     """The page of what is seen and heard."""
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
-             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
+             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), fire_part(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
                 SeenView(found, _answer(papers, results), _plan(results),
                          tuple(one for one in parts if one.facts or one.workings or one.missing)))
@@ -243,13 +230,3 @@ def _climate(papers: Papers) -> Part:
         units = ", ".join(f"{one.unit} {one.of_class or 'class not given'}" for one in here)
         facts.append(Fact(capital(room_name(papers, room)), f"{ends}; {classes}; {units}"))
     return Part("climate", "Cold, warmth and environmental class", "", tuple(facts), missing=_unsaid(lost))
-
-
-def _fire(papers: Papers, results: Results) -> Part:
-    return Part("fire", "Smoke, heat and carbon monoxide", FIRE,
-                tuple(Fact(f"{one.unit}, {room_name(papers, one.room)}", "; ".join(_fire_place(one))) for one in results.coverage.fire))
-
-
-def _fire_place(one: FirePlace) -> Iterator[str]:
-    yield f"{amount(one.away_m, 'm')} along the floor from {one.thing}" if one.away_m is not None else "the plan shows nothing that it is held against"
-    yield from (f"{limit.shown()} is the {limit.name}" for limit in (one.least, one.most) if limit)
