@@ -7,6 +7,7 @@ from generator.calc.confirming import Ahead, Confirmed
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
 from generator.calc.gaps import RoomSeen, Way
+from generator.calc.reach import GROUND, Reach
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
 from generator.calc.sound import Heard
@@ -74,12 +75,20 @@ def _ways(papers: Papers, results: Results) -> Part:
 
 
 def _way(way: Way) -> str:
-    reach = "height not known" if isinstance(way.reach, Unknown) else \
-        f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
     detects = [f"watched by {sentence_list(list(way.watched_by))}"] if way.watched_by else []
     detects += [f"seen by {sentence_list(list(way.seen_by))}"] if way.seen_by else []
     detects += [f"{sentence_list(list(way.by_room))} in the room, view not known"] if way.by_room else []
-    return f"{reach}; {', '.join(detects) or 'NO DETECTION'}"
+    # Out of reach it is no gap, only a fact.
+    bare = "nothing detects there" if isinstance(way.reach, Reach) and not way.reach.reached else "NO DETECTION"
+    return f"{_reach(way)}; {', '.join(detects) or bare}"
+
+
+def _reach(way: Way) -> str:
+    if isinstance(way.reach, Unknown):
+        return "height not known"
+    if way.reach.origin == GROUND and way.reach.above_m == 0:
+        return "reached from the ground"
+    return f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
 
 
 def _detectors(papers: Papers, results: Results) -> Part:
@@ -149,6 +158,8 @@ def _walked(met: Ahead) -> str:
 
 
 def _night(papers: Papers, results: Results) -> Part:
+    if not papers.job.part_sets:
+        return Part("night", "", "", ())
     lost: dict[str, list[str]] = {}
     for one in results.coverage.sleepers:
         if isinstance(one.way, Unknown):
@@ -160,7 +171,7 @@ def _night(papers: Papers, results: Results) -> Part:
 
 def _sleeper(papers: Papers, one: Sleeper) -> str:
     way = " – ".join(room_name(papers, room) for room in one.way.rooms[1:])
-    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}" for unit in one.met)
+    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}, met after {amount(unit.after_m, 'm')}" for unit in one.met)
     return f"{way}, {amount(one.way.length_m, 'm')}; {met or 'nothing acts on it'}"
 
 

@@ -17,7 +17,7 @@ from generator.terms.show import amount, count, number, sentence_list
 
 ALSO = (STEP, LOW, HIGH, HEIGHT, STAND, SIDE)
 WALKS = Where("the job gives a plan, and alarms are confirmed by a second zone", lambda papers: PLAN.holds(papers) and SEQUENTIAL.holds(papers))
-WALKED = "the plan: the shortest way that a person can walk, doors opened, past what stands there"
+WALKED = "the plan, as one walks from one step inside"
 SAY = "say in the proposal that no alarm there can be confirmed"
 
 

@@ -170,6 +170,7 @@ def sleepers_way(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
         yield Hit(f"job.devices.{name}.left_out_in",
                   f"{name} acts in the part set {part} and meets whoever goes from {bedrooms} to {one.bathroom}, in {unit.room}.",
                   f"Write left_out_in: [{', '.join(left)}] at {name}.",
-                  (Value("way", " to ".join(one.way.rooms), "", "the plan"),
+                  (Value("met after", number(unit.after_m), "m", "the plan"),
+                   Value(f"way {' to '.join(one.way.rooms)}", number(one.way.length_m), "m", "the plan"),
                    Value("left out in", ", ".join(left[:-1]) or "none", "", f"job.devices.{name}.left_out_in"),
                    Value("part set", part, "", f"job.part_sets.{part}")))

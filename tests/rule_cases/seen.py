@@ -146,13 +146,15 @@ CASES = {
     "sleepers-way": Cases(
         speaks=(Said(both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"]}))), ("job.devices.M1.left_out_in",),
                      ("M1 acts in the part set night and meets whoever goes from bedroom to bathroom, in bedroom.",),
-                     ("way bedroom to bathroom, left out in none, part set night",), "left_out_in: [night]"),
+                     # By hand: from (4.5, 5.5) by the door at (6, 5) to (7, 5.5), 1.58 and 1.12 m; seen from its first step.
+                     ("met after 0 m, way bedroom to bathroom 2.7 m, left out in none, part set night",), "left_out_in: [night]"),
                 # The bathroom off the hall: its door to the kitchen open, the hall's detector sees the way behind it.
                 Said(both(plan, NIGHT, put("job", "premises", "storeys", "ground", "rooms", "bathroom", "bathroom", value=None),
                           room("lounge", bathroom="true"),
                           unit("S2", room="kitchen", at_m=["1", "4.1"])),
                      ("job.devices.D2.left_out_in",), ("D2 acts in the part set night and meets whoever goes from bedroom to lounge, in kitchen.",),
-                     ("way bedroom to kitchen to hall to lounge, left out in none, part set night",))),
+                     # By hand: by the doors at (3, 5), (1, 4), (2, 2) to (4, 2), 8.05 m; past the jamb at (1.4, 4) it sees them at (1.48, 4.24), 3.28 m on.
+                     ("met after 3.3 m, way bedroom to kitchen to hall to lounge 8.1 m, left out in none, part set night",))),
         clear=(both(plan, NIGHT), plan, both(NIGHT),
                both(plan, NIGHT, unit("M1", **(MOVE | {"room": "bedroom", "at_m": ["3.1", "4.1"], "left_out_in": ["night"]})))),
         unchecked=((both(plan, NIGHT, put("job", "premises", "storeys", "ground", "rooms", "bathroom", "bathroom", value=None)),
@@ -167,7 +169,12 @@ CASES = {
                 Said(both(plan, opening("front-door", letter_plate="true"), unit("K1", at_m=["1.38", "0.05"], height_m="1.1")),
                      ("job.devices.K1.at_m",),
                      ("K1 is 0.396 m from the letter plate of front-door, within an arm's reach of 0.4 m.",),
-                     ("letter plate of front-door 0.3961 m away, arm's reach 0.4 m",), "Move it farther away")),
+                     ("letter plate of front-door 0.3961 m away, arm's reach 0.4 m",), "Move it farther away"),
+                # Seen through the glass of one door and within reach of its letter plate: one finding says both, with both pairs of numbers.
+                Said(both(plan, opening("front-door", glazed="true", letter_plate="true"), unit("K1", at_m=["1.05", "0.38"], height_m="1.0")),
+                     ("job.devices.K1.at_m",),
+                     ("K1 is seen from outside through front-door, 0.4 m away and is 0.383 m from the letter plate of front-door, within an arm's reach of "
+                      "0.4 m.",), ("front-door 0.4 m away, wanted in sight none, letter plate of front-door 0.3833 m away, arm's reach 0.4 m",))),
         clear=(plan, both(plan, opening("front-door", letter_plate="true")), both(plan, opening("front-door", glazed="true"),
                                                                                   unit("K1", at_m=["1.7", "0.05"])),
                both(plan, opening("kitchen-window", glazed="true"))),
