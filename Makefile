@@ -9,7 +9,8 @@ pack: $(VENV)/pack.done
 	@$(BIN)/doorpost build jobs --out packs; code=$$?; if [ $$code -le 1 ]; then exit 0; else exit $$code; fi
 
 test: $(VENV)/test.done
-	$(BIN)/python -m pytest -m "not long"
+	$(BIN)/python -m pytest -m "not long and not alone" -n auto --maxprocesses 4 --dist loadfile
+	$(BIN)/python -m pytest -m "alone and not long"
 
 long: $(VENV)/test.done
 	$(BIN)/python -m pytest -m long

@@ -227,6 +227,7 @@ for name, (make, _, says) in HOSTILE.items():
 """
 
 
+@pytest.mark.alone
 def test_a_hostile_job_file_is_answered_at_once_and_in_little_memory(jobs) -> None:
     with tempfile.TemporaryFile("w+") as err:
         done = subprocess.run([sys.executable, "-c", CHILD, str(jobs)], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=err)

@@ -11,6 +11,8 @@ from plain import article, build_sites, differing
 from radio import JOBS, exponent, of_assignment, of_links, of_plan, of_searches, papers_of
 from stages import STAGES
 
+pytestmark = pytest.mark.alone
+
 SITES = ["homeowner", "installer", "record"]
 AT_AIM = {name: one.aim for name, one in AIMS.items()}
 AT_BOUND = {name: one.bound or one.aim for name, one in AIMS.items()}
