@@ -2,7 +2,7 @@
 from collections.abc import Iterator
 
 from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
-from generator.calc.gaps import STEP
+from generator.calc.gaps import STEP, turned_to_see
 from generator.calc.reach import GROUND, HEIGHT, SIDE, STAND, Reach
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
@@ -40,7 +40,7 @@ def opening_undetected(papers: Papers, results: Results) -> Iterator[Hit | Unche
             yield Unchecked(f"nothing detects who comes in by {way.opening}, and {way.reach.reason}")
         elif way.reach.reached:
             storey, _ = papers.openings()[way.opening]
-            yield _undetected(way.opening, way.room, storey, way.reach)
+            yield _undetected(way.opening, way.room, storey, way.reach, turned_to_see(papers, results.coverage.views, way))
 
 
 def _second(papers: Papers, room: str) -> str | None:
@@ -49,12 +49,13 @@ def _second(papers: Papers, room: str) -> str | None:
                  if papers.sheet_of[name].kind == "contact" and one.use_input_2 and not one.protects_2 and papers.room_of(one) == room), None)
 
 
-def _undetected(opening: str, room: str, storey: str, reach: Reach) -> Hit:
+def _undetected(opening: str, room: str, storey: str, reach: Reach, turned: tuple[str, float] | None) -> Hit:
     where = reach.origin if reach.origin == GROUND else f"the roof {reach.origin}"
     return Hit(f"job.premises.storeys.{storey}.openings.{opening}",
                f"{opening} is {rough(reach.above_m, 'm')} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who "
                "comes in by it.",
-               f"Add a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this "
+               f"{f'Turn {turned[0]}, with faces_deg: {turned[1]:g} it sees one step inside, and look again at what else it sees; or a' if turned else 'A'}dd "
+               f"a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this "
                "with the customer's signed exclusion, which the certificate then names.",
                (Value("above", digits(reach.above_m), "m", reach.height_from),
                 Value("within reach", digits(reach.limit.value), "m", reach.limit.origin),

@@ -103,7 +103,8 @@ CASES = {
                 Said(both(plan, opening("store-window", sill_m="1", **WINDOW), unit("M1", **(MOVE | {"faces_deg": "0", "at_m": ["6.1", "2.6"]}))),
                      ("job.premises.storeys.ground.openings.store-window",),
                      ("store-window is 1 m above the ground, within reach up to 3.7 m, and nothing detects who comes in by it.",),
-                     ("above 1 m, within reach 3.7 m, units that detect none",))),
+                     # By hand: from (6.1, 2.6) to (7.5, 2), one step inside, the heading is 113.2 degrees; less half of its right angle, 68.2.
+                     ("above 1 m, within reach 3.7 m, units that detect none",), "Turn M1, with faces_deg: 70 it sees one step inside")),
         clear=(upper, both(DOOR, unit("M1", sheet="tern-pir12", room="store", role="immediate", text="STORE MOVE", serial="00B11A")),
                both(plan, opening("store-window", sill_m="1", **WINDOW), unit("M1", **MOVE)),
                both(upper, put("job", "premises", "roofs", value={"porch": ROOF})),
