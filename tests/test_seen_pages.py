@@ -36,7 +36,7 @@ def test_ways_in_without_detection_stand_first_and_those_in_reach_before_the_oth
     assert view.answer == ("1 opening of 18 within reach without any detection: kitchen window. 3 openings out of reach and without detection.")
     rows = list(facts(parts["ways-in"]).items())
     assert rows[0] == ("Kitchen window", "1.05 m above the ground; NO DETECTION")
-    assert rows[1] == ("Main bedroom window", "3.75 m above the ground, out of reach; NO DETECTION")
+    assert rows[1] == ("Main bedroom window", "3.75 m above the ground, out of reach; nothing detects there")
     assert ("Shower room window", "1.3 m above porch; watched by D10") in rows
     assert not re.search(r"compliant|protected|secure", soup.get_text(" "))
 
@@ -103,11 +103,20 @@ def test_the_page_leads_to_the_plan_where_views_and_gaps_are_drawn_if_there_is_o
     assert shown(tmp_path, job="heron-bungalow")[2].plan == ()
 
 
-def test_the_large_demo_has_no_wall_of_findings_and_none_here_that_its_house_does_not_deserve(tmp_path) -> None:
+def test_the_large_demo_has_no_wall_of_findings_and_those_here_are_the_ones_that_its_house_deserves(tmp_path) -> None:
     papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
     every = findings(judge(papers, compute(papers)))
     assert len([one for one in every if one.open and one.severity is not Severity.NOTE]) <= 12
-    assert [(one.rule, one.hit.says) for one in every if one.rule in SEEN] == []
+    # Two units that whoever breaks in meets metres before the first that may confirm: by the garage, and upstairs.
+    assert [(one.rule, one.hit.at) for one in every if one.rule in SEEN] == [("confirmed-farther-on", "job.devices.D6.confirms"),
+                                                                            ("confirmed-farther-on", "job.devices.M6.confirms")]
+
+
+def test_what_can_confirm_is_told_with_the_metres_to_each(tmp_path) -> None:
+    _, parts, _, _ = shown(tmp_path)
+    rows = facts(parts["confirm"])
+    assert rows["French doors"].startswith("D4 first; M4 at once")
+    assert rows["Bedroom 2 window"] == ("D8 first; M3 9.3 m on, M5 10.2 m on or M4 14.3 m on may confirm; met sooner, and may not: M6 3.5 m on and M1 8.7 m on")
 
 
 def test_a_dog_in_the_large_demo_is_seen_on_the_sofa_and_each_detector_asks_for_its_mass(tmp_path) -> None:

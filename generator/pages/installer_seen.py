@@ -3,10 +3,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.climate import Climate, climates
+from generator.calc.confirming import Ahead, Confirmed
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
-from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
+from generator.calc.reach import GROUND, Reach
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
 from generator.calc.sound import AtBoundary, Heard
@@ -18,23 +19,11 @@ from generator.pages.parts import Fact, FindingView
 from generator.pages.plan_page import PATH as PLAN
 from generator.pages.plot import side_of
 from generator.pages.seen_areas import PATH
-from generator.pages.workings import WorkingView, working_view
+from generator.pages.seen_fire import fire_part
+from generator.pages.seen_part import Part
+from generator.pages.workings import working_view
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, number, rough, sentence_list
-
-FIRE = "A reminder, no judgement on fire cover: the local fire code and a competent person decide number, kind and place."
-
-
-@dataclass(frozen=True)
-class Part:
-    """One part of the page: facts, figures that unfold, and a line above them."""
-
-    id: str
-    title: str
-    lead: str
-    facts: tuple[Fact, ...]
-    workings: tuple[WorkingView, ...] = ()
-    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -50,7 +39,7 @@ class SeenView:
 def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) -> Page:
     """The page of what is seen and heard."""
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
-             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
+             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), fire_part(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
                 SeenView(found, _answer(papers, results), _plan(results),
                          tuple(one for one in parts if one.facts or one.workings or one.missing)))
@@ -87,12 +76,20 @@ def _ways(papers: Papers, results: Results) -> Part:
 
 
 def _way(way: Way) -> str:
-    reach = "height not known" if isinstance(way.reach, Unknown) else \
-        f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
     detects = [f"watched by {sentence_list(list(way.watched_by))}"] if way.watched_by else []
     detects += [f"seen by {sentence_list(list(way.seen_by))}"] if way.seen_by else []
     detects += [f"{sentence_list(list(way.by_room))} in the room, view not known"] if way.by_room else []
-    return f"{reach}; {', '.join(detects) or 'NO DETECTION'}"
+    # Out of reach it is no gap, only a fact.
+    bare = "nothing detects there" if isinstance(way.reach, Reach) and not way.reach.reached else "NO DETECTION"
+    return f"{_reach(way)}; {', '.join(detects) or bare}"
+
+
+def _reach(way: Way) -> str:
+    if isinstance(way.reach, Unknown):
+        return "height not known"
+    if way.reach.origin == GROUND and way.reach.above_m == 0:
+        return "reached from the ground"
+    return f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
 
 
 def _detectors(papers: Papers, results: Results) -> Part:
@@ -158,12 +155,32 @@ def _room(one: RoomSeen) -> str:
 def _confirmed(papers: Papers, results: Results) -> Part:
     if not any(one.confirms for one in papers.job.devices.values()):
         return Part("confirm", "", "", ())
-    return Part("confirm", "What can confirm", "For each way in: what acts first, and which other units of the same building may confirm it.",
-                tuple(Fact(capital(opening_name(papers, one.opening)), f"{sentence_list(list(one.first))} first; "
-                           f"{sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}") for one in results.coverage.confirmed))
+    lost: dict[str, list[str]] = {}
+    for one in results.coverage.confirmed:
+        if isinstance(one.ahead, Unknown):
+            lost.setdefault(one.ahead.reason, []).append(one.opening)
+    return Part("confirm", "What can confirm", "For each way in: what acts first, then what whoever walks on from there meets next, with the metres from one step "
+                "inside. Doors are taken as opened, things as climbed over.",
+                tuple(Fact(capital(opening_name(papers, one.opening)), _confirming(one)) for one in results.coverage.confirmed), missing=_unsaid(lost))
+
+
+def _confirming(one: Confirmed) -> str:
+    first = f"{sentence_list(list(one.first))} first"
+    if isinstance(one.ahead, Unknown):
+        return f"{first}; in the same building {sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}"
+    may = [f"{met.unit} {_walked(met)}" for met in one.ahead if met.confirms]
+    sooner = [f"{met.unit} {_walked(met)}" for met in one.ahead if one.confirming and met.unit in one.confirming.past]
+    not_yet = f"; met sooner, and may not: {sentence_list(sooner)}" if sooner else ""
+    return f"{first}; {sentence_list(may, 'or') + ' may confirm' if may else 'NOTHING MAY CONFIRM'}{not_yet}"
+
+
+def _walked(met: Ahead) -> str:
+    return "at once" if met.at_once else f"{amount(met.metres, 'm')} on"
 
 
 def _night(papers: Papers, results: Results) -> Part:
+    if not papers.job.part_sets:
+        return Part("night", "", "", ())
     lost: dict[str, list[str]] = {}
     for one in results.coverage.sleepers:
         if isinstance(one.way, Unknown):
@@ -175,7 +192,7 @@ def _night(papers: Papers, results: Results) -> Part:
 
 def _sleeper(papers: Papers, one: Sleeper) -> str:
     way = " – ".join(room_name(papers, room) for room in one.way.rooms[1:])
-    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}" for unit in one.met)
+    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}, met after {amount(unit.after_m, 'm')}" for unit in one.met)
     return f"{way}, {amount(one.way.length_m, 'm')}; {met or 'nothing acts on it'}"
 
 
@@ -258,13 +275,3 @@ def _climate(papers: Papers) -> Part:
         units = ", ".join(f"{one.unit} {one.of_class or 'class not given'}" for one in here)
         facts.append(Fact(capital(room_name(papers, room)), f"{ends}; {classes}; {units}"))
     return Part("climate", "Cold, warmth and environmental class", "", tuple(facts), missing=_unsaid(lost))
-
-
-def _fire(papers: Papers, results: Results) -> Part:
-    return Part("fire", "Smoke, heat and carbon monoxide", FIRE,
-                tuple(Fact(f"{one.unit}, {room_name(papers, one.room)}", "; ".join(_fire_place(one))) for one in results.coverage.fire))
-
-
-def _fire_place(one: FirePlace) -> Iterator[str]:
-    yield f"{amount(one.away_m, 'm')} along the floor from {one.thing}" if one.away_m is not None else "the plan shows nothing that it is held against"
-    yield from (f"{limit.shown()} is the {limit.name}" for limit in (one.least, one.most) if limit)
