@@ -9,7 +9,7 @@ import qrcode
 from markupsafe import Markup
 from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
-from generator.model.label_sheet import FITS, QUIET, VERSION
+from generator.terms.label_code import FITS, QUIET, VERSION
 
 
 @lru_cache(maxsize=4096)
