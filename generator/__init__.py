@@ -9,7 +9,7 @@ The floors, from the ground up; a part may use only what stands below it:
 |       | disk                  | folders: one run at a time, archives, what issues left in them    |
 | 3     | geometry              | the plan as points, lines and areas in three dimensions           |
 | 4     | intake, calc          | YAML to the model; pure calculations                              |
-| 5     | rules, procedure      | verdicts; the steps of the day                                    |
+| 5     | procedure, then rules | the steps of the day; verdicts, on what was found in them too     |
 | 6     | pages                 | one small view a page, for one reader                             |
 | 7     | pipeline              | the stages in order                                               |
 | 8     | publish, record       | the outside world: HTML, sites, files                             |

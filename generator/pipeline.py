@@ -16,12 +16,14 @@ from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words, draft_in_words
 from generator.pages.dates import dates_of
+from generator.pages.hand import hand_data
+from generator.pages.hand_told import HandData
 from generator.pages.homeowner import homeowner_pages
 from generator.pages.homeowner_papers import said_days
 from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
-from generator.pages.page import CalendarFile, Pack, Page, Stamp, foot_of, stamp
-from generator.pages.parts import Fact
+from generator.pages.page import CalendarFile, Pack, Page, Stamp, address, foot_of, stamp
+from generator.pages.parts import Fact, stopped_fields
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
 from generator.pages.station import station_page
@@ -149,14 +151,17 @@ def _bare_pages(job: Compiled) -> Pages:
     Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
     people.yaml says, and a page of such a rule would be compared that no such pack holds.
     """
-    papers = replace(job.papers, people=None, job=job.papers.job.model_copy(update={"publish": None}))
+    papers = replace(job.papers, people=None, site=(), job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
-    return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING)
+    return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING,
+                             verdicts_for(bare, audience) if audience in TOLD_OF_RULES else ())
             for audience in Audience}
 
 
 NOTHING = Compared("", None)
+# Readers whose pages say what the rules answered.
+TOLD_OF_RULES = (Audience.INSTALLER, Audience.RECORD)
 
 
 def _blank(mark: Stamp) -> Stamp:
@@ -203,27 +208,36 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     mark = stamp(papers, compiled.fingerprint_of[audience], compiled.as_of, compiled.last, compiled.same(audience), own)
     compared = Compared(compared_in_words(compiled.last, compiled.before(audience)), compiled.changes(audience),
                         draft_in_words(compiled.last, compiled.same(audience)))
-    pages = _pages(compiled, audience, mark, say, looked, compared)
+    verdicts = verdicts_for(compiled, audience) if audience in TOLD_OF_RULES else ()
+    pages = _pages(compiled, audience, mark, say, looked, compared, verdicts)
     payloads = tuple(dict.fromkeys(_payloads(pages)))
     # Only the company's: what is imported into a calendar is soon shown on other screens, and says when nobody would come yet.
     file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
-    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file)
+    hand = _hand(compiled, mark, verdicts) if audience is Audience.INSTALLER else None
+    kept_from = address(papers, audience) if audience is Audience.INSTALLER else ""
+    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file, hand, kept_from)
+
+
+def _hand(compiled: Compiled, mark: Stamp, verdicts: tuple[Verdict, ...]) -> HandData:
+    """What the script of the installer's pack is told. A pack that is not the one that was issued is of no revision."""
+    revision = compiled.last.revision if compiled.last and compiled.same(Audience.INSTALLER) else 0
+    return hand_data(compiled.papers_of[Audience.INSTALLER], compiled.results, steps_of(compiled), stopped_fields(findings(verdicts)), mark, revision)
 
 
 def _pages(compiled: Compiled, audience: Audience, mark: Stamp, say: Say, looked: dict[Audience, Looked],
-           compared: Compared) -> tuple[Page, ...]:
+           compared: Compared, verdicts: tuple[Verdict, ...]) -> tuple[Page, ...]:
     papers, results = compiled.papers_of[audience], compiled.results
     if compiled.bare:
         # A day that went by since is no change of a page: what is over by then is not compared.
         results = replace(results, as_of=papers.job.dated)
     if audience is Audience.INSTALLER:
-        return installer_pages(papers, results, verdicts_for(compiled, audience), steps_of(compiled), compared, mark)
+        return installer_pages(papers, results, verdicts, steps_of(compiled), compared, mark)
     if audience is Audience.HOMEOWNER:
         return homeowner_pages(papers, results, say)
     if audience is Audience.STATION:
         return (station_page(papers, results, mark, compared),)
     others = _bare_pages(compiled) if compared.changes else {}
-    return record_pages(papers, results, verdicts_for(compiled, audience), mark, search_view(looked), compared, others)
+    return record_pages(papers, results, verdicts, mark, search_view(looked), compared, others)
 
 
 def _payloads(pages: tuple[Page, ...]):

@@ -15,6 +15,7 @@ from generator.publish.pack import write_pack
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.terms.audience import Audience
+from generator.terms.site_names import SITE, site_name
 
 ROOT = Path(__file__).resolve().parent.parent
 JOBS = ROOT / "jobs"
@@ -55,6 +56,10 @@ def write_files(files: Files, folder: Path) -> Path:
         (folder / kind).mkdir()
         for name, data in files[kind].items():
             (folder / kind / f"{name}.yaml").write_text(json.dumps(data, ensure_ascii=False, indent=1), encoding="utf-8")
+    for data in files.get("site", ()):
+        content = json.dumps(data).encode()
+        (folder / SITE).mkdir(exist_ok=True)
+        (folder / SITE / site_name(data["phone"], 1, len(data["entries"]), content)).write_bytes(content)
     return folder / "job.yaml"
 
 

@@ -103,6 +103,7 @@ def _fill_plan(premises: dict) -> None:
     premises["constructions"] = {"job-wall": _construction("wall of this house"), "job-floor": _construction("floor of this house")}
     premises["stairs"] = {"ladder": {"foot": {"room": "hall", "at_m": ["1", "2"]}, "head": {"room": "boat-shed", "at_m": ["1", "2.5"]},
                                      "width_m": "0.7"}}
+    premises["boundary_m"] = [["-10", "-10"], ["60", "-10"], ["60", "40"], ["-10", "40"]]
     premises["roofs"] = {"porch": {"corner_m": ["0", "-2"], "size_m": ["2", "2"], "height_m": "2.4", "reached": "true"},
                          "lean-to": {"outline_m": [["0", "8"], ["2", "8"], ["2", "9"]], "height_m": "2.2", "reached": "false"}}
     for index, (name, storey) in enumerate(premises["storeys"].items()):
@@ -235,7 +236,7 @@ def _fill_ratings(sheet: dict) -> None:
     sheet["power"] = {"capacity_mah": "1500", "self_discharge_percent": "1", "sleep_ua": "12", "message_mas": "30",
                       "quiescent_ma": "20", "alarm_ma": "300", "least_v": "9", "standby_h": "12", **sheet["power"]}
     sheet["environment"] = {"environmental_class": "II", "least_c": "-10", "most_c": "40", **sheet.get("environment", {})}
-    sheet["coverage"] = {"range_m": "12", "angle_deg": "90", "animal_kg": "18", **sheet.get("coverage", {})}
+    sheet["coverage"] = {"range_m": "12", "angle_deg": "90", "down_from_deg": "2", "down_to_deg": "70", "animal_kg": "18", **sheet.get("coverage", {})}
     sheet["sound"] = {"level_db": "85", "at_m": "3", **sheet.get("sound", {})}
     sheet["life_years"] = "10"
     sheet["tools"] = ["torque driver, small"]

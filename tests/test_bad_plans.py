@@ -33,6 +33,8 @@ BAD = {
     "a height that is NaN": (unit("M3", height_m=".nan"), "devices.M3.height_m", '".nan" is not a number.', "Write digits"),
     "an outline of two corners": (at("rooms", "dining-room", corner_m=None, size_m=None, outline_m=[["0", "0"], ["1", "0"]]),
                                   "premises.storeys.ground.rooms.dining-room.outline_m", "2 entries stand here.", "three corners or more"),
+    "a boundary that crosses itself": (lambda files: files["job"]["premises"].update(boundary_m=[["-4", "-8"], ["20", "30"], ["20", "-8"], ["-4", "30"]]),
+                                       "premises.boundary_m", "the boundary crosses or touches itself at [8, 11].", "in turn round the plot"),
     "an outline that crosses itself": (at("rooms", "sitting-room", corner_m=None, size_m=None, outline_m=[["0", "0"], ["4", "5"], ["4", "0"], ["0", "5"]]),
                                        "premises.storeys.ground.rooms.sitting-room.outline_m", "crosses or touches itself", "in turn"),
 }
@@ -95,6 +97,7 @@ def grid(count: int):
         rooms = {f"cell-{index}": {"corner_m": [str(20 + index % 50), str(index // 50)], "size_m": ["1", "1"]} for index in range(count)}
         rooms[f"cell-{count - 1}"]["size_m"] = ["1", "1.5"]
         rooms["extra"] = {"corner_m": ["20.5", "0.5"], "size_m": ["0.2", "0.2"]}
+        files["job"]["premises"]["boundary_m"] = [["-10", "-10"], ["100", "-10"], ["100", "100"], ["-10", "100"]]
         files["job"]["premises"]["storeys"]["cells"] = {"level_m": "20", "ceiling_m": "2.4", "rooms": rooms}
     return change
 

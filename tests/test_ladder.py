@@ -33,7 +33,7 @@ ZONES |= {name: ZONES["07-repeater"] for name in ("08-part-set", "09-monitoring"
 # The keys that a rung is the first to use.
 FIRST = {
     "02-movement": {"devices.*.room", "devices.*.role"}, "03-texts-and-order": {"premises.storeys.*.rooms.*.name"},
-    "04-second-input": {"devices.*.use_input_2", "devices.*.text_2"}, "05-users": {"users.*.fob", "users.*.tag"},
+    "04-second-input": {"devices.*.use_input_2", "devices.*.text_2", "devices.*.protects_2"}, "05-users": {"users.*.fob", "users.*.tag"},
     "06-numbers": {"devices.*.number", "devices.*.number_why", "reserved"}, "07-repeater": {"devices.*.via", "premises.storeys.*.outbuilding"},
     "08-part-set": {"part_sets", "devices.*.left_out_in"}, "09-monitoring": {"monitoring"}, "10-partitions": {"partitions", "devices.*.partition"},
     "11-accepted": {"accepted"},

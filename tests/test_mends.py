@@ -101,6 +101,14 @@ def test_a_contact_moves_on_the_frame_of_its_opening_and_nowhere_else() -> None:
     assert low == Unknown("no place on the frame is heard well enough by CU")
 
 
+def test_a_unit_on_a_ceiling_is_told_its_place_by_two_walls() -> None:
+    # In the large demo, moved beside the cooker, its carbon monoxide unit is heard too weakly.
+    base = demo()
+    moved = base.job.devices | {"CO1": base.job.devices["CO1"].model_copy(update={"at_m": [4.2, 5.1]})}
+    says = mends(replace(base, job=base.job.model_copy(update={"devices": moved}))).units["CO1"].move.place.says
+    assert says == "in the kitchen, 0.7 m from the wall to the dining room on the left and 0.85 m from the wall to the hall at the front, 2.38 m above the floor"
+
+
 def test_a_sounder_outside_moves_along_the_outside_walls_of_its_storey() -> None:
     # On the right-hand wall, outside: the same line past the foil, one brick wall more.
     sounder = {"sheet": "tern-sx", "room": "outside", "at_m": [8.02, 0.4], "height_m": 2.2}

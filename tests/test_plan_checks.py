@@ -45,6 +45,14 @@ def stairs(**keys):
     return lambda files: files["job"]["premises"]["stairs"]["main"].update(keys)
 
 
+def plot(points):
+    return lambda files: files["job"]["premises"].update(boundary_m=points)
+
+
+def both(*changes):
+    return lambda files: [change(files) for change in changes]
+
+
 BOW = [["0", "0"], ["4", "5"], ["4", "0"], ["0", "5"]]
 
 WRONG = [
@@ -69,6 +77,12 @@ WRONG = [
     (stairs(head={"room": "hall"}, foot={"room": "landing"}), ["premises.stairs.main.head.room: ground does not lie above upper."]),
     (stairs(head={"room": "attic"}), ['premises.stairs.main.head.room: there is no room "attic"']),
     (stairs(foot={"room": "hall", "at_m": ["9", "1"]}), ["premises.stairs.main.foot.at_m: [9, 1] is not in hall."]),
+    (plot([["0", "-1"], ["20", "30"], ["20", "-1"], ["0", "30"]]), ["premises.boundary_m: the boundary crosses or touches itself at [10, 14.5].", "Write its points in turn"]),
+    (plot([["-5", "-5"], ["20", "-5"]]), ["premises.boundary_m: 2 entries stand here. Write three points or more"]),
+    (plot([["-5", "-5"], ["20", "-5"], ["20", "-5"]]), ["premises.boundary_m:", "Write its points in turn"]),
+    (plot([["-5", "-5"], ["20", "-5"], ["20", "24"], ["-5", "24"]]), ["premises.boundary_m: workshop of outbuilding reaches 2 m beyond it, and 1 more room besides.", "goes round every building"]),
+    # All of the house is within, its sounder under the eaves is not.
+    (both(plot([["-5", "0"], ["20", "0"], ["20", "30"], ["-5", "30"]]), unit("S1", at_m=["0.5", "-2"])), ["devices.S1.at_m: [0.5, -2] is 2 m beyond the boundary.", "Measure it again"]),
     (unit("M1", height_m="2.5"), ["devices.M1.height_m: 2.5 m is above the ceiling of hall, which is at 2.4 m."]),
     (unit("CU", height_m="2.5"), ["control_unit.height_m: 2.5 m is above the ceiling of store"]),
     (unit("M1", at_m=["6.5", "1"]), ["devices.M1.at_m: [6.5, 1] is not in hall."]),
@@ -95,6 +109,8 @@ def test_a_plan_that_cannot_be_built_is_answered_at_its_place(tmp_path, change, 
     at("rooms", "hall", corner_m=["4.005", "0"], size_m=["1.995", "5.0"]),
     at("openings", "hatch", kind="hatch", wall=["hall", "landing"], at_m=["5", "3"]),
     at("openings", "study-window", at_m=["8.0", "0.1"]),
+    # In a terrace the boundary runs in the wall between two houses, and before the front of one.
+    plot([["0", "0"], ["13.15", "0"], ["13.15", "27"], ["0", "27"]]),
 ])
 def test_what_people_measure_a_little_otherwise_is_no_problem(tmp_path, change) -> None:
     assert answers(tmp_path, change) == []

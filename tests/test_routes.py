@@ -286,3 +286,14 @@ def test_the_way_back_is_as_long(things, start, end) -> None:
     free = walked.floors["ground"].free
     assume(free.covers(shapely.Point(start)) and free.covers(shapely.Point(end)))
     assert (there is None) == (back is None) and (there is None or there.flat_m == pytest.approx(back.flat_m))
+
+
+def test_a_wall_that_stands_by_itself_and_a_thing_of_the_same_name_both_stand_in_the_way() -> None:
+    # A screen up to 1.6 m off the front and a chest behind it: the way from one end of the room to the other goes round the screen.
+    screen = {"from_m": [2, 0], "to_m": [2, 1.6], "construction": "block"}
+    alone = GROUND | {"walls": {"own": {"screen": screen}}}
+    named = alone | {"furniture": {"screen": {"room": "left", "corner_m": [0.2, 2.6], "size_m": [0.3, 0.3], "height_m": 1}}}
+    one, both = (way(walk({"ground": storeys}), (1, 0.5), (3, 0.5)) for storeys in (alone, named))
+    assert one.flat_m == pytest.approx(both.flat_m) and one.flat_m > 2.5
+    assert set(walk({"ground": named}).floors["ground"].blocked([Place(1.9, 0.5), Place(2.1, 0.5)])) == {"screen"}
+    assert walk({"ground": named}).floors["ground"].blocked([Place(0.3, 2.5), Place(0.4, 2.7)]) == ("screen",)

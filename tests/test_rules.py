@@ -14,12 +14,13 @@ from generator.rules.all_rules import FAMILIES, RETIRED, RULES, findings, judge,
 from generator.rules.finding import Hit, Severity, Verdict
 from generator.rules.registry import Rule, rule
 from generator.terms.audience import Audience
-from tests.rule_cases import (acceptances, agreed, before, cables, cells, doors, handed_over, hold_up, holders, life_signs, numbers, on_air, power, radio, routes,
+from tests.rule_cases import (acceptances, agreed, before, cables, cells, confirming, doors, handed_over, hold_up, holders, life_signs, numbers, on_air, on_site, power,
+                              radio, routes,
                               seen, serials, services, station, texts, times, users, ways, zones)
 from tests.rule_cases.case import Cases, clean, put
 
 CASES: dict[str, Cases] = {name: cases for family in (numbers, texts, doors, users, radio, times, zones, hold_up, station, holders, agreed, before,
-                                          handed_over, serials, acceptances, power, cables, cells, ways, services, on_air, life_signs, routes, seen)
+                                          handed_over, serials, acceptances, power, cables, cells, ways, services, on_air, life_signs, routes, seen, confirming, on_site)
                            for name, cases in family.CASES.items()}
 SPOKEN = [(name, index) for name, cases in CASES.items() for index in range(len(cases.speaks))]
 SILENT = [(name, index) for name, cases in CASES.items() for index in range(len(cases.clear))]

@@ -1,5 +1,6 @@
 """What a detector sees, against closed forms for plain rooms and against rays cast one by one on random plans."""
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -7,7 +8,7 @@ from hypothesis import strategies as some
 
 from generator.geometry.house import house_of
 from generator.geometry.shapes import Place, Spot
-from generator.geometry.sight import Region, View, ahead_m, seen
+from generator.geometry.sight import Region, Turning, View, ahead_m, reach_m, seen
 from tests.test_way import premises
 
 ROOM = {"ceiling_m": 2.4, "rooms": {"room": {"corner_m": [0, 0], "size_m": [6, 4]}}}
@@ -16,8 +17,8 @@ TWO = {"ceiling_m": 2.4, "rooms": {"left": {"corner_m": [0, 0], "size_m": [4, 4]
        "openings": {"door": DOOR}}
 
 
-def view(at=(3.0, 2.0, 2.2), range_m=20.0, angle_deg=360.0, faces_deg=0.0) -> View:
-    return View("ground", Spot(*at), range_m, angle_deg, faces_deg)
+def view(at=(3.0, 2.0, 2.2), range_m=20.0, angle_deg=360.0, faces_deg=0.0, **edges) -> View:
+    return View("ground", Spot(*at), range_m, angle_deg, faces_deg, **edges)
 
 
 def region(plan, given: View, height_m=1.2, **keys) -> Region:
@@ -184,3 +185,77 @@ def test_a_thing_with_a_notch_hides_what_its_parts_hide_and_no_more() -> None:
         one, other = (region(plan, view(at=(0.1, 2.0, 2.2)), height_m=height) for plan in (whole, boxes))
         assert one.area_m2 == pytest.approx(other.area_m2, rel=1e-6) and one.shared_m2(other) == pytest.approx(one.area_m2, rel=1e-6)
         assert not one.holds(2.9, 2.5) and one.holds(2.2, 1.6)
+
+
+# --- the edges of the view, up and down -----------------------------------------------------------------------
+
+def test_the_dead_zone_under_a_detector_is_as_wide_as_its_lower_edge_says_at_each_height() -> None:
+    # (h - 0.3) / tan(angle), and the same at 1.2 m: 1.9 and 1.0 over tan 60 are 1.097 and 0.577.
+    for level, radius in ((0.3, 1.9 / math.tan(math.radians(60))), (1.2, 1.0 / math.tan(math.radians(60)))):
+        found = region(ROOM, view(down_to_deg=60), level)
+        assert found.area_m2 == pytest.approx(24 - math.pi * radius ** 2, rel=2e-5)
+        assert not found.holds(3 + radius - 0.01, 2) and found.holds(3 + radius + 0.01, 2) and not found.holds(3, 2)
+    assert 1.9 / math.tan(math.radians(60)) == pytest.approx(1.097, abs=5e-4)
+
+
+def test_the_upper_edge_ends_the_view_where_it_has_come_down_to_the_level() -> None:
+    # Eye 2.2 m up, upper edge 50 degrees down, tan 50 = 1.19175: 1.594 m out it is at 0.3 m, 0.839 m out at 1.2 m.
+    for level, far in ((0.3, 1.9 / 1.191754), (1.2, 1.0 / 1.191754)):
+        found = region(ROOM, view(down_from_deg=50, range_m=12), level)
+        assert found.area_m2 == pytest.approx(math.pi * far ** 2, rel=2e-5)
+        assert found.holds(3 + far - 0.01, 2) and not found.holds(3 + far + 0.01, 2)
+    # The range ends it before.
+    assert region(ROOM, view(down_from_deg=50, range_m=1.5), 0.3).area_m2 == pytest.approx(math.pi * 1.5 ** 2, rel=2e-5)
+
+
+def test_between_both_edges_a_ring_is_seen_and_of_a_sector_its_share() -> None:
+    near, far = 1.9 / math.tan(math.radians(70)), 1.9 / math.tan(math.radians(48))
+    ring = math.pi * (far ** 2 - near ** 2)
+    assert region(ROOM, view(down_from_deg=48, down_to_deg=70), 0.3).area_m2 == pytest.approx(ring, rel=3e-5)
+    assert region(ROOM, view(angle_deg=90, down_from_deg=48, down_to_deg=70), 0.3).area_m2 == pytest.approx(ring / 4, rel=3e-5)
+
+
+def test_an_edge_straight_down_leaves_no_dead_zone_and_a_level_upper_edge_no_end() -> None:
+    assert region(ROOM, view(down_from_deg=0, down_to_deg=90), 0.3).area_m2 == pytest.approx(24, rel=1e-6)
+    assert reach_m(view(range_m=12), 0.3) == (0.0, 12)
+
+
+def test_a_level_above_the_eye_is_seen_only_by_who_looks_up() -> None:
+    low = view(at=(3.0, 2.0, 0.6), range_m=20)
+    assert region(ROOM, low, 1.2).area_m2 == pytest.approx(24, rel=1e-6)
+    for upper in (0, 10):
+        assert region(ROOM, replace(low, down_from_deg=upper), 1.2).area_m2 == 0
+    # 30 degrees up, 0.6 m above the eye: from 0.6 / tan 30 = 1.04 m on.
+    assert region(ROOM, replace(low, down_from_deg=-30), 1.2).area_m2 == pytest.approx(24 - math.pi * 0.6 ** 2 * 3, rel=1e-4)
+
+
+def test_the_level_of_the_eye_itself_is_met_by_a_view_that_holds_the_level() -> None:
+    level = view(at=(3.0, 2.0, 1.2))
+    assert region(ROOM, replace(level, down_from_deg=-5, down_to_deg=60), 1.2).area_m2 == pytest.approx(24, rel=1e-6)
+    assert region(ROOM, replace(level, down_from_deg=5, down_to_deg=60), 1.2).area_m2 == 0
+
+
+@settings(max_examples=80, deadline=None)
+@given(height=some.integers(20, 235), level=some.sampled_from([0.3, 1.2]), upper=some.one_of(some.none(), some.integers(-60, 80)),
+       spread=some.one_of(some.none(), some.integers(3, 120)), angle=some.sampled_from([30, 90, 200, 360]),
+       targets=some.lists(some.tuples(some.floats(0.1, 5.9), some.floats(0.1, 3.9)), min_size=30, max_size=30))
+def test_each_ray_is_as_steep_as_the_edges_allow_or_it_sees_nothing(height, level, upper, spread, angle, targets) -> None:
+    eye, lower = height / 100, None if spread is None else max(1, min(90, (upper or 0) + spread))
+    looks = View("ground", Spot(3.0, 0.5, eye), 4.0, angle, 0.0, upper, lower)
+    found = region(ROOM, looks, level)
+    for x, y in targets:
+        away, down = math.hypot(x - 3.0, y - 0.5), math.degrees(math.atan2(eye - level, math.hypot(x - 3.0, y - 0.5)))
+        off = abs(math.degrees(math.atan2(x - 3.0, y - 0.5)))
+        close = [abs(away - 4.0) < 0.01, abs(off - angle / 2) < 0.5, away < 0.02, *(abs(down - edge) < 0.3 for edge in (upper, lower) if edge is not None)]
+        if not any(close):
+            within = (upper is None or down > upper) and (lower is None or down < lower)
+            assert found.holds(x, y) == (within and away < 4.0 and off < angle / 2), (x, y, down)
+
+
+def test_turning_a_detector_keeps_its_edges() -> None:
+    built = premises(ground=ROOM)
+    turning, looks = Turning(house_of(built), built), view(angle_deg=90, down_from_deg=20, down_to_deg=60)
+    for heading in (0, 45, 180):
+        for level in (0.3, 1.2):
+            turned = replace(looks, faces_deg=heading)
+            assert turning.seen(turned, level).area_m2 == pytest.approx(region(ROOM, turned, level).area_m2)

@@ -88,7 +88,11 @@ def test_a_sounder_of_which_too_little_is_known_says_what_to_write(tmp_path) -> 
     (lambda files: files["equipment"]["tern-si"]["sound"].pop("at_m"), "sound.at_m", "missing", ""),
     (lambda files: files["equipment"]["tern-pir12"]["coverage"].update(angle_deg="400"), "coverage.angle_deg", '"400"', "360"),
     (lambda files: files["job"]["devices"]["M5"].update(faces_deg="45"), "devices.M5.faces_deg", "45 looks at the wall 0.14 m before M5.", "about"),
-], ids=["a level without its distance", "a view of 400 degrees", "a detector that faces its own wall"])
+    (lambda files: files["equipment"]["tern-pir12"]["coverage"].update(down_to_deg="100"), "coverage.down_to_deg", '100', "from 1 to 90"),
+    (lambda files: files["equipment"]["tern-pir12"]["coverage"].update(down_from_deg="75"), "coverage.down_from_deg",
+     "the upper edge at 75° lies no higher than the lower edge at 75°.", "write the smaller of the two as down_from_deg"),
+], ids=["a level without its distance", "a view of 400 degrees", "a detector that faces its own wall", "a lower edge behind the detector",
+        "an upper edge below the lower one"])
 def test_what_cannot_be_is_answered_at_its_line_with_a_mend(tmp_path, change, at, says, do) -> None:
     with pytest.raises(JobInvalid) as raised:
         papers(tmp_path, change)

@@ -35,7 +35,8 @@ def phases(pages: dict[str, BeautifulSoup]) -> dict[str, BeautifulSoup]:
 
 
 def steps(page: BeautifulSoup) -> list[Tag]:
-    return page.select("section.step")
+    """The steps of a page; their hold points are screens of their own after them."""
+    return page.select("section.step:not(.holdpoint)")
 
 
 def words(tag: Tag) -> str:
@@ -100,7 +101,7 @@ def test_every_danger_has_its_tick_each_time_and_nothing_else_has_one(large) -> 
             ticks = panel.select("label.tick > input[type=checkbox]")
             assert len(ticks) == ("danger" in panel["class"]), path
             found += len(ticks)
-        assert ("keeps no tick" in words(page)) == bool(page.select("input[type=checkbox]")), path
+        assert ("keeps no tick" in words(page)) == bool(page.select(".tick input[type=checkbox]")), path
     assert found > 40
 
 
@@ -119,8 +120,61 @@ def test_each_step_leads_to_its_neighbours_and_to_all_of_them(large) -> None:
 def test_a_step_about_a_unit_has_its_number_serial_text_and_limit_in_it(large) -> None:
     step = next(one for one in steps(large["steps/listen.html"]) if one.h2["id"] == "signal-m3")
     assert all(part in words(step) for part in ("Zone 24 SIT RM MOVE", "Serial 20B454", "Room sitting room",
-                                                "Margin at least 10 dB (common practice)", "Hold point H6", "10 of 10 arrive"))
+                                                "Margin at least 10 dB (common practice)", "Hold point H6"))
+    assert "10 of 10 arrive" in words(step.find_next_sibling("section"))
     assert re.search(r"Step \d+ of \d+ · about 4 min", words(step))
+
+
+def test_a_hold_point_is_a_screen_of_its_own_after_its_step_and_says_until_when_and_why(large) -> None:
+    found = 0
+    for page in phases(large).values():
+        for screen in page.select("section.holdpoint"):
+            step, one = screen.find_previous_sibling("section"), screen.select_one(".hold")
+            assert step.h2["id"] == step["data-step"] == screen["data-step"] and screen.h2["id"] == f"hold-{step['data-step']}"
+            assert words(one.select_one(".word")) == f"Hold point {screen['data-hold']}"
+            assert re.search(r"Do not go on until: \w.* Why: \w.* If it does not hold, stop here", words(one))
+            assert f"Hold point {screen['data-hold']} after this" in words(step.select_one(".then"))
+            found += 1
+    assert found == 125
+
+
+def test_the_first_step_of_a_page_with_a_hold_point_says_what_it_asks_and_those_after_it_name_it(large) -> None:
+    told = [words(one) for one in large["steps/listen.html"].select("#signal-d1 ~ .then, #signal-d2 ~ .then")]
+    assert [one.count("arrive; the margin holds") for one in told] == [1, 0]
+
+
+def test_the_bar_of_a_step_leads_to_its_hold_point_and_that_onward_and_the_last_to_the_next_page(large) -> None:
+    bars = {one["data-step"] + "!" * ("data-hold" in one.attrs): [(link.get("data-act"), link["href"]) for link in one.select(".thumb a")]
+            for page in phases(large).values() for one in page.select("section.step")}
+    assert bars["fix-m1"] == [(None, "#fix-d2"), ("cannot", "#hold-fix-m1"), ("done", "#hold-fix-m1"), (None, "#hold-fix-m1")]
+    assert bars["fix-m1!"] == [(None, "#fix-m1"), ("holds", "#fix-m2")]
+
+
+def test_a_step_leads_past_the_head_of_the_next_page_only_where_nothing_is_to_be_read_there(large) -> None:
+    last = {path: page.select("section.step")[-1].select(".act")[-1]["href"] for path, page in phases(large).items()}
+    for path, href in last.items():
+        target, _, past = href.removeprefix("../").partition("#")
+        head = large[target].select("#hazards, #unsigned, #order") if target in phases(large) else [True]
+        assert bool(past) == (not head), path
+        assert not past or large[target].select_one("section.step")["data-step"] == past
+    assert sum("#" in one for one in last.values()) >= 2
+
+
+def test_only_what_is_no_value_of_the_unit_lies_behind_where_it_was_said_before(large) -> None:
+    behind = [one for page in phases(large).values() for one in page.select(".facts .again")]
+    assert len(behind) > 20 and {words(one.dt) for one in behind} == {"On its own scale"}
+
+
+def test_the_start_page_says_what_is_next_and_left_with_nothing_kept(large) -> None:
+    start = large["index.html"]
+    count = sum(len(steps(page)) for page in phases(large).values())
+    minutes = [float(one) for one in start.select_one("[data-left]")["data-minutes"].split()]
+    assert words(start.select_one("[data-left]")) == f"{count} steps left, about {duration(sum(minutes))} by usual times." and len(minutes) == count
+    assert words(start.select_one("[data-next]")) == "Next step Read the pack once, before anything else"
+    assert words(start.select_one("[data-next-hold]")).startswith("Next hold point H1: ")
+    state = start.select_one("[data-state]")
+    assert (state["data-on"], state["data-off"]) == ("on-test", "off-test")
+    assert words(state) == "Nothing was done yet: the account is not on test."
 
 
 def test_what_the_office_wrote_about_a_unit_stands_in_the_steps_at_its_place(large) -> None:

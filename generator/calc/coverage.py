@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from generator.calc.confirming import Confirmed, Pairs, confirmed, pairs
 from generator.calc.disturbed import InView, disturbances
 from generator.calc.exposed import KeypadPlace, SounderPlace, keypads, sounders
-from generator.calc.fire_places import FirePlace, fire_places
+from generator.calc.fire_places import FirePlace, FromBedroom, fire_places, from_bedrooms
 from generator.calc.gaps import RoomSeen, Way, rooms_seen, ways_in
 from generator.calc.sleepers import Sleeper, sleepers
 from generator.calc.unknown import Unknown
@@ -29,6 +29,7 @@ class Coverage:
     keypads: Mapping[str, KeypadPlace | Unknown]
     sounders: Mapping[str, tuple[SounderPlace, ...] | Unknown]
     fire: tuple[FirePlace, ...]
+    bedrooms: tuple[FromBedroom, ...]
 
 
 def coverage_of_job(papers: Papers, house: House | None = None) -> Coverage:
@@ -37,4 +38,5 @@ def coverage_of_job(papers: Papers, house: House | None = None) -> Coverage:
     seen = views(papers, house)
     ways, parts = ways_in(papers, house, seen), pairs(papers)
     return Coverage(seen, ways, rooms_seen(papers, house, seen), overlaps(seen), disturbances(papers, house, seen), sleepers(papers, house, seen),
-                    parts, confirmed(ways, parts), keypads(papers, house), sounders(papers, house), fire_places(papers, house))
+                    parts, confirmed(papers, house, seen, ways, parts), keypads(papers, house), sounders(papers, house), fire_places(papers, house),
+                    from_bedrooms(papers, house))

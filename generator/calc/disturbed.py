@@ -4,7 +4,7 @@ Each at the height of its own middle, every door shut: glass and heat lie in the
 """
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.calc.givens import known, of_profile
@@ -102,7 +102,7 @@ def better(papers: Papers, name: str, now: Seen, wanted: tuple[Kind, ...]) -> Be
         return turning.seen(view, height.value).area_m2 / now.high.area_m2
 
     def look(at: Spot, heading: float) -> float:
-        return clear(View(now.view.storey, at, now.view.range_m, now.view.angle_deg, heading % 360))
+        return clear(replace(now.view, at=at, faces_deg=heading % 360))
 
     for turn in range(TURN_DEG, MOST_TURN_DEG + 1, TURN_DEG):
         for heading in (now.view.faces_deg + turn, now.view.faces_deg - turn):

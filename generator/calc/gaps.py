@@ -4,21 +4,24 @@ A movement detector counts for an opening if it sees the floor one step inside i
 nothing better is known, and the page says so.
 """
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.calc.givens import of_profile
 from generator.calc.reach import Reach, openings_out, reach_of
 from generator.calc.unknown import Unknown
-from generator.calc.views import Seen
-from generator.geometry.house import House
+from generator.calc.views import HIGH, Seen
+from generator.geometry.house import House, house_of
 from generator.geometry.openings import stands
 from generator.geometry.shapes import Place, corners_of
+from generator.geometry.sight import Turning
 from generator.model.job import watched
 from generator.model.papers import Papers
 
 STEP = "step_inside_m"
 # Kinds of detector that watch the panes of their room without being told which.
 PANES = "glass-break"
+# A detector is turned by so many degrees at a time, up to half a turn.
+TURN_DEG, HALF_TURN_DEG = 5, 180
 
 
 @dataclass(frozen=True)
@@ -83,6 +86,23 @@ def _way(papers: Papers, house: House, views: Mapping[str, Seen | Unknown], key:
             here.append(name)
     return Way(key, room, reach_of(papers, house, key), tuple(on), tuple(here), tuple(blind), papers.openings()[key][0],
                (at.start, at.end) if at else None)
+
+
+def turned_to_see(papers: Papers, views: Mapping[str, Seen | Unknown], way: Way) -> tuple[str, float] | None:
+    """A movement detector of the room and the heading nearest to its own from which it sees one step inside an opening; None if none does."""
+    house = house_of(papers.job.premises)
+    at, step, height = stands(house, way.opening, way.room), of_profile(papers, STEP, "s"), of_profile(papers, HIGH, "h")
+    if at is None or isinstance(step, Unknown) or isinstance(height, Unknown):
+        return None
+    turning, inside = Turning(house, papers.job.premises), at.inside(step.value)
+    for name, one in views.items():
+        if isinstance(one, Unknown) or papers.room_of(papers.job.devices[name]) != way.room:
+            continue
+        for turn in range(TURN_DEG, HALF_TURN_DEG + 1, TURN_DEG):
+            for heading in ((one.view.faces_deg + turn) % 360, (one.view.faces_deg - turn) % 360):
+                if turning.seen(replace(one.view, faces_deg=heading), height.value).holds(*inside):
+                    return name, heading
+    return None
 
 
 def rooms_seen(papers: Papers, house: House, views: Mapping[str, Seen | Unknown]) -> tuple[RoomSeen, ...]:

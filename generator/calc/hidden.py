@@ -102,6 +102,11 @@ def _all(papers: Papers) -> Iterator[tuple[str, str, Any]]:
     yield from leaves(papers.profile, "profile", "profile")
     if papers.people:
         yield from leaves(papers.people, "people", "people")
+    # What was typed on site. Of thousands of entries each kind of value is one field: where it is not looked for, that is said once.
+    for name in ("value", "note", "by"):
+        for text in dict.fromkeys(getattr(entry, name) for file in papers.site for entry in file.entries):
+            if text.strip():
+                yield f"results.entries.*.{name}", f"found on site, {name}", text
 
 
 @lru_cache(maxsize=1)

@@ -32,7 +32,7 @@ def _by_walls(papers: Papers, house: House, storey: str, room: str, at: Place) -
         return f"on the outside wall {SIDES[found.on.side]}, {metres(found.off[0][1])} from its end towards the {found.off[0][0].side}"
     if found.on:
         return f"on {_wall(papers, found.on)}, {metres(found.off[0][1])} from its corner with {_wall(papers, found.off[0][0])}"
-    return " and ".join(f"{metres(metres)} from {_wall(papers, side)}" for side, metres in found.off)
+    return " and ".join(f"{metres(off)} from {_wall(papers, side)}" for side, off in found.off)
 
 
 def _on_frame(papers: Papers, opening: str, at: Place) -> str:

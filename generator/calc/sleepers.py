@@ -3,6 +3,7 @@
 The way leads from the middle of the bedroom by the fewest doors, and straight from door to door; the doors on it are opened, so that a
 detector behind one sees through it.
 """
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -16,15 +17,18 @@ from generator.model.papers import Papers
 
 # What stays silent until somebody calls for it or something burns.
 ROLES = ("timed-entry", "entry-route", "immediate")
+# A way is looked along in steps of so many metres.
+EVERY_M = 0.1
 
 
 @dataclass(frozen=True)
 class Met:
-    """A unit that acts in a part set on the way of somebody who sleeps, and the room in which it is met."""
+    """A unit that acts in a part set on the way of somebody who sleeps, the room in which it is met, and after how many metres."""
 
     unit: str
     part_set: str
     room: str
+    after_m: float
 
 
 @dataclass(frozen=True)
@@ -71,25 +75,44 @@ def _met(papers: Papers, house: House, views: Mapping[str, Seen | Unknown], way:
         for name, device in papers.job.devices.items():
             if device.role not in ROLES or part in device.left_out_in:
                 continue
-            view = views.get(name)
-            room = _seen_on(papers, house, view, way) if isinstance(view, Seen) else None
-            if isinstance(view, Unknown) and papers.room_of(device) in way.rooms:
-                room = papers.room_of(device)
-            if set(watched(device)) & set(way.doors):
-                room = papers.room_of(device)
-            if room:
-                met.append(Met(name, part, room))
+            view, room = views.get(name), papers.room_of(device) or ""
+            found = [one] if isinstance(view, Seen) and (one := _seen_on(papers, house, view, way)) else []
+            if isinstance(view, Unknown) and room in way.rooms:
+                found.append((_metres(way, way.rooms.index(room)), room))
+            found += [(_metres(way, index + 1), room) for index, one in enumerate(way.through) if one.door and one.name in watched(device)]
+            if found:
+                after_m, where = min(found)
+                met.append(Met(name, part, where, after_m))
     return met
 
 
-def _seen_on(papers: Papers, house: House, view: Seen, way: Indoors) -> str | None:
-    """The first room of the way in which a detector sees it."""
+def _metres(way: Indoors, rooms: int) -> float:
+    """How far it is until so many rooms are left behind: to the doorway after the last of them."""
+    points = 1 + sum(1 if one.at[0] == one.at[1] else 2 for one in way.through[:rooms])
+    return math.fsum(math.dist(one, other) for one, other in zip(way.points[:points], way.points[1:points]))
+
+
+def _seen_on(papers: Papers, house: House, view: Seen, way: Indoors) -> tuple[float, str] | None:
+    """After how many metres of the way a detector sees it first, and in which room."""
+    before_m = 0.0
     for start, end in zip(way.points, way.points[1:]):
-        if abs(start.z - end.z) > 1e-6 or abs(start.z - house.floor_m[view.view.storey] - MIDDLE_M) > 1e-6:
-            continue
-        line = (Place(start.x, start.y), Place(end.x, end.y))
-        if view.opened.meets(line) or view.low.meets(line):
-            middle = ((start.x + end.x) / 2, (start.y + end.y) / 2)
-            return next((room for room in way.rooms if papers.rooms()[room][0] == view.view.storey and holds(house.rooms[room], *middle)),
-                        way.rooms[0])
+        length = math.dist(start, end)
+        if abs(start.z - end.z) <= 1e-6 and abs(start.z - house.floor_m[view.view.storey] - MIDDLE_M) <= 1e-6:
+            line = (Place(start.x, start.y), Place(end.x, end.y))
+            if view.opened.meets(line) or view.low.meets(line):
+                middle = ((start.x + end.x) / 2, (start.y + end.y) / 2)
+                room = next((room for room in way.rooms if papers.rooms()[room][0] == view.view.storey and holds(house.rooms[room], *middle)), way.rooms[0])
+                return before_m + _first(view, line, length), room
+        before_m += length
     return None
+
+
+def _first(view: Seen, line: tuple[Place, Place], length: float) -> float:
+    """How far along a straight line it is seen, to a step of EVERY_M."""
+    (x, y), (to_x, to_y) = line
+    for step in range(math.ceil(length / EVERY_M) + 1):
+        share = min(1.0, step * EVERY_M / length) if length else 0.0
+        at = x + (to_x - x) * share, y + (to_y - y) * share
+        if view.opened.holds(*at) or view.low.holds(*at):
+            return share * length
+    return 0.0

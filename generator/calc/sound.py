@@ -1,13 +1,18 @@
-"""How loud is each inside sounder in each bedroom with every door shut, and how far does an outside sounder carry?
+"""How loud is each inside sounder in each bedroom with every door shut, and each outside sounder at the boundary?
 
 By inverse square from the distance at which its level is stated, less what each shut door on the way takes. Sound is counted by the
 doors alone: a wall takes about twice as many decibels as its door, and what comes through it as well only adds. Rooms throw sound back, so
 that it falls off more slowly than in the open. So each level is one that is at least to be expected. The bed's place is not known:
 the corner of the bedroom that is farthest from its door counts.
+
+At the boundary it is the other way round. What reaches it straight from an outside sounder is at most its level at the nearest point, at the
+sounder's own height and straight in front: off its front and behind walls less arrives, and nobody published by how much for this house. What
+ground and walls throw back is left out, and only adds.
 """
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.calc.givens import lacking, of_profile, of_sheet, sheet_key
 from generator.calc.indoors import Indoors, doorways, indoors
@@ -15,9 +20,11 @@ from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.geometry.house import House, house_of
+from generator.geometry.plot import nearest_on, walls_between
 from generator.geometry.shapes import Place, Spot, corners_of
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
+from generator.terms.show import count
 
 WAKE, SHUT, SHUT_MILD = "wake_dba", "door_loss_high_db", "door_loss_measured_db"
 PILLOW_M = 0.6
@@ -44,13 +51,27 @@ class Heard:
 
 
 @dataclass(frozen=True)
+class AtBoundary:
+    """An outside sounder and the point of the boundary that is nearest: how many walls of the plan stand in between, and the level there at most,
+    once for each figure of the profile that it is held against; once without any if the profile has none."""
+
+    sounder: str
+    stands: Place
+    at: Place
+    away_m: float
+    walls: int
+    levels: tuple[Working, ...]
+
+
+@dataclass(frozen=True)
 class Sounds:
     """`bedrooms` gives for each the sounders that can be worked out there, the loudest first; or why nothing can.
 
-    `outside` holds for each outside sounder its level by distance in the open.
+    `boundary` tells for each outside sounder what arrives at the boundary, or why it is not known; `outside` its level by distance in the open.
     """
 
     bedrooms: Mapping[str, tuple[Heard, ...] | Unknown]
+    boundary: Mapping[str, AtBoundary | Unknown]
     outside: Mapping[str, tuple[Working, ...] | Unknown]
 
 
@@ -66,7 +87,7 @@ def spread_db(near_m: float, far_m: float) -> float:
 
 
 def level_working(title: str, stated: Given, at: Given, distance: Given, doors: int, loss: Given | None, limit: Given | None,
-                  notes: tuple[str, ...]) -> Working:
+                  notes: tuple[str, ...], limit_is: Literal["least", "most"] = "least") -> Working:
     """The level of a sounder at a distance, behind so many shut doors: L = L0 − 20·log10(d / d0) − n·D.
 
     Source: inverse square, plain arithmetic; the loss of a door with its document stands in the profile.
@@ -78,7 +99,7 @@ def level_working(title: str, stated: Given, at: Given, distance: Given, doors: 
     behind = " less the loss of each shut door" if doors else ""
     return Working(title, f"the stated level less 20 times the logarithm of how many times as far{behind}",
                    "L = L₀ − 20·log(d / d₀)" + (" − n·D" if doors else ""),
-                   tuple(inputs), "L", stated.value - spread_db(at.value, distance.value) - taken, "dB(A)", limit, "least" if limit else "", notes, 3)
+                   tuple(inputs), "L", stated.value - spread_db(at.value, distance.value) - taken, "dB(A)", limit, limit_is if limit else "", notes, 3)
 
 
 def sounds_of_job(papers: Papers, house: House | None = None) -> Sounds:
@@ -87,6 +108,7 @@ def sounds_of_job(papers: Papers, house: House | None = None) -> Sounds:
     sounders = [name for name in papers.job.devices if papers.sheet_of[name].kind == "sounder"]
     inner = [name for name in sounders if papers.job.devices[name].room != OUTSIDE]
     return Sounds({room: _bedroom(papers, house, room, inner) for room, (_, one) in papers.rooms().items() if one.sleeping},
+                  {name: _at_boundary(papers, house, name) for name in sounders if name not in inner},
                   {name: _outside(papers, name) for name in sounders if name not in inner})
 
 
@@ -133,7 +155,30 @@ def _stated(papers: Papers, name: str) -> tuple[Given | Unknown, Given | Unknown
     return level, at
 
 
-# How far an outside sounder is looked at: across a road, and twice that. Not held against anything.
+# What the level at the boundary is held against, where a profile has it: it must not be louder, or must be heard.
+AT_BOUNDARY: tuple[tuple[str, Literal["least", "most"]], ...] = (("boundary_most_dba", "most"), ("boundary_least_dba", "least"))
+AT_MOST = "At most: straight in front of it, at its own height, with nothing in between. What ground and walls throw back is not counted and adds."
+
+
+def _at_boundary(papers: Papers, house: House, name: str) -> AtBoundary | Unknown:
+    boundary = [Place(*one) for one in papers.job.premises.boundary_m or ()]
+    if not boundary:
+        return Unknown("the plan gives no boundary; write boundary_m in job.premises")
+    here = spot_of(papers, house, name)
+    level, at = _stated(papers, name)
+    reason = lacking(here, level, at)
+    if reason:
+        return reason
+    nearest = nearest_on(boundary, Place(here.x, here.y))
+    away, walls = math.dist(here[:2], nearest), walls_between(house, here, nearest)
+    distance = Given("distance to the nearest point of the boundary", "d", away, "m", "the plan, measured level")
+    known = [(one, kind) for key, kind in AT_BOUNDARY if isinstance(one := of_profile(papers, key, f"L_{kind}"), Given)]
+    notes = (AT_MOST, *([f"{count(walls, 'wall')} of the plan {'stands' if walls == 1 else 'stand'} in between: less arrives, the profile has no figure by how much."] if walls else []))
+    made = tuple(level_working(f"{name} at the boundary", level, at, distance, 0, None, limit, notes, kind) for limit, kind in known or [(None, "most")])
+    return AtBoundary(name, Place(here.x, here.y), nearest, away, walls, made)
+
+
+# How far an outside sounder is looked at besides: across a road, and twice that. Not held against anything.
 CARRIES_M = (10.0, 20.0)
 
 
@@ -141,5 +186,5 @@ def _outside(papers: Papers, name: str) -> tuple[Working, ...] | Unknown:
     level, at = _stated(papers, name)
     return lacking(level, at) or tuple(
         level_working(f"{name} at {metres:g} m in the open", level, at,
-                      Given("distance", "d", metres, "m", "chosen, no boundary stands in the plan"), 0, None, None,
+                      Given("distance", "d", metres, "m", "chosen"), 0, None, None,
                       ("Straight in front of it, with nothing in between.",)) for metres in CARRIES_M)

@@ -7,7 +7,7 @@ from generator.calc.givens import lacking, of_profile
 from generator.calc.spots import spot_of
 from generator.calc.unknown import Unknown
 from generator.geometry.house import House
-from generator.geometry.sight import ALL_ROUND, Region, View, seen
+from generator.geometry.sight import ALL_ROUND, Region, View, reach_m, seen
 from generator.model.papers import Papers
 
 LOW, HIGH = "view_low_m", "view_high_m"
@@ -15,12 +15,19 @@ LOW, HIGH = "view_low_m", "view_high_m"
 
 @dataclass(frozen=True)
 class Seen:
-    """What one detector sees at the two heights of the profile with every door shut, and at the upper one with inside doors open."""
+    """What one detector sees at the two heights of the profile with every door shut, and at the upper one with inside doors open.
+
+    `low_m` and `high_m` say from how far to how far from the spot below it that is, by range and edges of its view. `stairs` are the ends of
+    flights that it sees on its own storey, as (flight, "foot" or "head"); of another storey it sees nothing.
+    """
 
     view: View
     low: Region
     high: Region
     opened: Region
+    low_m: tuple[float, float]
+    high_m: tuple[float, float]
+    stairs: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -44,8 +51,16 @@ def seen_by(papers: Papers, house: House, name: str, view: View | Unknown | None
     reason = lacking(view, low, high)
     if reason:
         return reason
-    return Seen(view, *(seen(house, papers.job.premises, view, one.value) for one in (low, high)),
-                seen(house, papers.job.premises, view, high.value, doors_open=True))
+    regions = [seen(house, papers.job.premises, view, one.value) for one in (low, high)]
+    bands = [reach_m(view, house.floor_m[view.storey] + one.value) for one in (low, high)]
+    return Seen(view, *regions, seen(house, papers.job.premises, view, high.value, doors_open=True), *bands, _stairs(papers, view, regions))
+
+
+def _stairs(papers: Papers, view: View, regions: list[Region]) -> tuple[tuple[str, str], ...]:
+    """The ends of flights on a detector's storey that it sees at either height. Who is on the flight between them stands on no floor."""
+    ends = [(key, end, getattr(one, end)) for key, one in papers.job.premises.stairs.items() for end in ("foot", "head")]
+    return tuple((key, end) for key, end, one in ends if one.at_m is not None and papers.rooms()[one.room][0] == view.storey
+                 and any(region.holds(*one.at_m) for region in regions))
 
 
 def view_of(papers: Papers, house: House, name: str) -> View | Unknown:
@@ -60,7 +75,8 @@ def view_of(papers: Papers, house: House, name: str) -> View | Unknown:
         return Unknown(f"the sheet of {name} gives no coverage; write range_m and angle_deg under coverage in the sheet {device.sheet}")
     if device.faces_deg is None and coverage.angle_deg not in (None, ALL_ROUND):
         return Unknown(f"it is not known where {name} looks; write faces_deg in job.devices.{name}")
-    return View(papers.rooms()[room][0], spot, coverage.range_m, coverage.angle_deg or ALL_ROUND, device.faces_deg or 0.0)
+    return View(papers.rooms()[room][0], spot, coverage.range_m, coverage.angle_deg or ALL_ROUND, device.faces_deg or 0.0,
+                coverage.down_from_deg, coverage.down_to_deg)
 
 
 def overlaps(found: Mapping[str, Seen | Unknown]) -> tuple[Overlap, ...]:

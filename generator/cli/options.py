@@ -6,6 +6,7 @@ from pathlib import Path
 from generator import __version__
 from generator.cli.codes import MEANS
 from generator.cli.files import migrate, new, schema
+from generator.cli.found import results
 from generator.cli.jobs import build, check, issue, plan, preview
 from generator.cli.manual import manual
 from generator.cli.rules import explain, rules
@@ -37,6 +38,11 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the archive goes: DIR/<reference>-r<revision>.zip")
     one.set_defaults(run=issue)
     _job_command(commands, "plan", "print slots, findings and fingerprints of a job as JSON", plan)
+    one = commands.add_parser("results", help="take in what phones wrote on site: appended under site/ beside the job file, shown in the record")
+    one.add_argument("job", type=Path, metavar="JOB", help="a job.yaml or its folder")
+    one.add_argument("files", nargs="+", type=Path, metavar="FILE", help="files of results as phones export them, REFERENCE-PHONE.txt; all are taken in or none")
+    one.add_argument("--earlier", action="store_true", help="take in what was written in the pack of an earlier revision too")
+    one.set_defaults(run=results)
     one = commands.add_parser("schema", help="print what may stand in a kind of file, as a JSON Schema for editors")
     one.add_argument("kind", choices=(*WRITTEN, "all"), metavar="KIND", help=f"{', '.join(WRITTEN)}, or all with --out")
     one.add_argument("--out", type=Path, metavar="DIR", help="write DIR/KIND.schema.json instead of printing")

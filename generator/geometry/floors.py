@@ -46,7 +46,7 @@ class Passage:
 @dataclass(frozen=True)
 class Floor:
     """The free floor of a storey. `closed` are doors that nobody can be led through, with the reason; `blocks` is the floor that each
-    thing takes, by its name."""
+    thing and each wall that stands by itself takes, by its name."""
 
     storey: str
     free: BaseGeometry
@@ -74,16 +74,20 @@ class Floor:
 
 
 def floor_of(house: House, premises: Premises, key: str, shut: Collection[str] = ()) -> Floor:
-    """The free floor of a storey; doors and things that are named in `shut` are taken as wall and as not there."""
+    """The free floor of a storey; doors that are named in `shut` are taken as wall, things and walls that stand by themselves as
+    not there."""
     storey = premises.storeys[key]
     rooms = {name: house.rooms[name] for name in storey.rooms if name in house.rooms}
     walls = [one.wall for one in house.walls if one.wall.storey == key]
     holes = [(wall, hole) for wall in walls for hole in wall.holes if storey.openings[hole.opening].kind in WALKED and hole.opening not in shut]
     passages = {hole.opening: _passage(rooms, wall, hole) for wall, hole in holes if hole.end_m - hole.start_m >= WIDTH_M - 1e-9}
-    blocks = {name: one for name, one in _blocks(house, premises, key, rooms) if name not in shut and not one.is_empty}
-    own = [LineString((one.start, one.end)).buffer(HALF_M, cap_style="square", join_style="mitre") for one in walls if one.own]
+    own = ((one.places[0], LineString((one.start, one.end)).buffer(HALF_M, cap_style="square", join_style="mitre")) for one in walls if one.own)
+    blocks: dict[str, BaseGeometry] = {}
+    for name, one in (*_blocks(house, premises, key, rooms), *own):
+        if name not in shut and not one.is_empty:
+            blocks[name] = blocks[name].union(one) if name in blocks else one
     floor = unary_union([*(one.buffer(-HALF_M, join_style="mitre") for one in rooms.values()), *(one.strip for one in passages.values())])
-    free = floor.difference(unary_union([*blocks.values(), *own])) if blocks or own else floor
+    free = floor.difference(unary_union(list(blocks.values()))) if blocks else floor
     return Floor(key, free, rooms, passages, dict(_closed(storey, holes, shut)), blocks)
 
 

@@ -51,8 +51,11 @@ def area(shape: Shape) -> Polygon | None:
 def fault(shape: Shape) -> str:
     """What is wrong with a shape, "" if nothing is: its outline crosses itself, or holds no area."""
     corners = outline(shape)
-    if corners is None:
-        return ""
+    return "" if corners is None else fault_of(corners)
+
+
+def fault_of(corners: Sequence[Place]) -> str:
+    """What is wrong with an outline by its corners in turn, "" if nothing is."""
     drawn = Polygon(corners)
     if not drawn.is_valid:
         _, _, where = explain_validity(drawn).partition("[")

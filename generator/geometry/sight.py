@@ -3,6 +3,9 @@
 The line from the detector down to what moves passes over low furniture and under lintels: so each wall and each thing throws a shadow
 on the level, and what is left of the circle or sector is seen. All of this is exact; only the arc of the range is drawn by chords.
 
+Where it is known how steeply the detector looks down and how far up, the level is seen between two circles round the spot below it: nearer
+than depth / tan(lower edge) lies the dead zone under it, beyond depth / tan(upper edge) the level has sunk below its view.
+
 Walls stop every line, and so do windows and all that is shut: heat does not pass glass. Doors between two rooms are taken as shut, for
 nothing may hang on a door that was left open; with `doors_open` they are open, for whoever asks what else could come into view.
 """
@@ -21,7 +24,7 @@ from generator.model.premises import Premises
 CHORD_DEG = 0.5
 # Scraps that are left between shadows that should meet.
 SCRAP_M2 = 1e-4
-ALL_ROUND = 360.0
+ALL_ROUND, STRAIGHT_DOWN = 360.0, 90.0
 # Nearer than this no two heights of a plan are two.
 SAME_HEIGHT_M = 1e-9
 
@@ -30,7 +33,8 @@ SAME_HEIGHT_M = 1e-9
 class View:
     """From where a detector looks, how far, how wide from edge to edge, and where to: 0 away from the front, 90 to the right.
 
-    `storey` is the one whose walls and things can stand in the way. The eye hangs off every wall, as spots of units do.
+    `storey` is the one whose walls and things can stand in the way. The eye hangs off every wall, as spots of units do. The edges of the view
+    count down from the level; None where they are not known, and then nothing is cut off by them.
     """
 
     storey: str
@@ -38,6 +42,8 @@ class View:
     range_m: float
     angle_deg: float
     faces_deg: float
+    down_from_deg: float | None = None
+    down_to_deg: float | None = None
 
 
 @dataclass(frozen=True)
@@ -87,7 +93,7 @@ NOTHING = Region(Polygon())
 
 def seen(house: House, premises: Premises, view: View, height_m: float, doors_open: bool = False) -> Region:
     """What a detector sees of the level at so many metres above the floor of its storey."""
-    field_of_view = _sector(view)
+    field_of_view = _sector(view, *reach_m(view, house.floor_m[view.storey] + height_m))
     return _less(field_of_view, _shade(house, premises, view, field_of_view, height_m, doors_open))
 
 
@@ -97,17 +103,17 @@ class Turning:
     def __init__(self, house: House, premises: Premises):
         self._house, self._premises = house, premises
         self._shades: dict[tuple[str, Spot, float, float], BaseGeometry] = {}
-        self._sectors: dict[View, Polygon] = {}
+        self._sectors: dict[tuple[View, float], Polygon] = {}
 
     def seen(self, view: View, height_m: float) -> Region:
         """As `seen`, for one heading of many."""
         key = (view.storey, view.at, view.range_m, height_m)
         if key not in self._shades:
             whole = replace(view, angle_deg=ALL_ROUND)
-            self._shades[key] = _shade(self._house, self._premises, whole, _sector(whole), height_m, doors_open=False)
-        if view not in self._sectors:
-            self._sectors[view] = _sector(view)
-        return _less(self._sectors[view], self._shades[key])
+            self._shades[key] = _shade(self._house, self._premises, whole, _sector(whole, 0.0, whole.range_m), height_m, doors_open=False)
+        if (view, height_m) not in self._sectors:
+            self._sectors[view, height_m] = _sector(view, *reach_m(view, self._house.floor_m[view.storey] + height_m))
+        return _less(self._sectors[view, height_m], self._shades[key])
 
 
 def _shade(house: House, premises: Premises, view: View, within: Polygon, height_m: float, doors_open: bool) -> BaseGeometry:
@@ -134,12 +140,33 @@ def heading_deg(start: Place, end: Place) -> float:
     return math.degrees(math.atan2(end.x - start.x, end.y - start.y)) % 360
 
 
-def _sector(view: View) -> Polygon:
-    """The floor of the range within the angle."""
+def reach_m(view: View, level: float) -> tuple[float, float]:
+    """From how far to how far from the spot below it a detector sees a level, by the edges of its view and its range; nothing if the first is
+    not less than the second."""
+    depth = view.at.z - level
+    near, far = 0.0, view.range_m
+    if view.down_to_deg is not None and view.down_to_deg < STRAIGHT_DOWN:
+        near = max(near, depth / math.tan(math.radians(view.down_to_deg)))
+    if view.down_from_deg is not None:
+        slope = math.tan(math.radians(view.down_from_deg))
+        if slope > 0:
+            far = min(far, depth / slope)
+        elif depth < 0:
+            near = max(near, depth / slope if slope else math.inf)
+    return near, far
+
+
+def _sector(view: View, near_m: float, far_m: float) -> Polygon:
+    """The floor between two distances within the angle."""
+    if near_m >= far_m:
+        return Polygon()
     chords = max(2, math.ceil(view.angle_deg / CHORD_DEG))
     first = view.faces_deg - view.angle_deg / 2
-    arc = [_at(Place(view.at.x, view.at.y), first + view.angle_deg * step / chords, view.range_m) for step in range(chords + 1)]
-    return Polygon(arc[:-1]) if view.angle_deg >= ALL_ROUND else Polygon([(view.at.x, view.at.y), *arc])
+    outer, inner = ([_at(Place(view.at.x, view.at.y), first + view.angle_deg * step / chords, away) for step in range(chords + 1)]
+                    for away in (far_m, near_m))
+    if view.angle_deg >= ALL_ROUND:
+        return Polygon(outer[:-1], [inner[:-1]] if near_m else None)
+    return Polygon([*outer, *reversed(inner)] if near_m else [(view.at.x, view.at.y), *outer])
 
 
 def _at(start: Place, heading_deg: float, metres: float) -> Place:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.geometry.house import floor_heights
 from generator.geometry.shapes import Place, area, fault, holds, overlap_m2, overlapping, together
 from generator.geometry.walls import OFF_LINE_M, Wall, by_places, on_line, wall_of, walls_of
+from generator.intake.plot_checks import boundary_checks
 from generator.intake.yaml_tree import Path_, Tree
 from generator.model.job import Job
 from generator.model.premises import OUTSIDE, Opening, Shape, Storey
@@ -31,6 +32,7 @@ def plan_checks(tree: Tree, job: Job) -> Iterator[Problem]:
                 yield tree.problem((*path, "walls", "own", name), "this wall begins where it ends.", "Write both ends of it.", key=True)
     for key, roof in job.premises.roofs.items():
         yield from _fault(tree, ("premises", "roofs", key), roof)
+    yield from boundary_checks(tree, job)
     yield from _stacked(tree, job, heights)
     yield from _stairs(tree, job, heights)
     yield from _units(tree, job)

@@ -21,6 +21,7 @@ def sheet_problems(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     yield from _heights(tree, at, sheet)
     yield from _ranges(tree, at, sheet)
     yield from _radio(tree, at, sheet)
+    yield from _view(tree, at, sheet)
     yield from _by_kind(tree, at, sheet)
     yield from _cell(tree, at, sheet)
 
@@ -60,6 +61,13 @@ def _radio(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
     if radio and radio.sensitivity_dbm is not None and radio.tx_power_dbm is not None and radio.sensitivity_dbm >= radio.tx_power_dbm:
         yield tree.problem((*at, "radio", "sensitivity_dbm"), f"{radio.sensitivity_dbm:g} dBm is not below the {radio.tx_power_dbm:g} dBm that the unit sends with.",
                            "Write the weakest signal that it still understands, with its minus sign, for example -105.")
+
+
+def _view(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:
+    upper, lower = (getattr(sheet.coverage, key, None) for key in ("down_from_deg", "down_to_deg"))
+    if upper is not None and lower is not None and upper >= lower:
+        yield tree.problem((*at, "coverage", "down_from_deg"), f"the upper edge at {upper:g}° lies no higher than the lower edge at {lower:g}°.",
+                           "Both count down from the level: write the smaller of the two as down_from_deg.")
 
 
 def _ranges(tree: Tree, at: Path_, sheet: Sheet) -> Iterator[Problem]:

@@ -32,18 +32,24 @@ class _No(Exception):
 
 def read_text(path: Path, shown_as: str, largest: int = LARGEST_FILE) -> TextFile:
     """Reads a whole file as UTF-8, at most a megabyte or what `largest` says; line ends become \\n and a byte-order mark is dropped."""
+    found = read_raw(path, shown_as, largest)
+    return found if found.problem else _decoded(found.raw, shown_as)
+
+
+def read_raw(path: Path, shown_as: str, largest: int, too_large: str = "A file of a job is a few hundred lines; split off what is not part of it.",
+             missing: str = "Check the name, or start one with `doorpost new`.") -> TextFile:
+    """The bytes of a whole file, not yet as text. `too_large` and `missing` say what to do."""
     try:
         raw = _bytes(path, largest)
     except FileNotFoundError:
-        return _not_read(shown_as, "there is no such file.", "Check the name, or start one with `doorpost new`.", unreadable=False)
+        return _not_read(shown_as, "there is no such file.", missing, unreadable=False)
     except _No as reason:
         return _not_read(shown_as, *reason.args)
     except OSError as error:
         return _not_read(shown_as, *_why(error))
     if len(raw) > largest:
-        return _not_read(shown_as, f"this file is larger than {largest // 1_000_000} MB.", "A file of a job is a few hundred lines; split off what is not "
-                         "part of it.", unreadable=False)
-    return _decoded(raw, shown_as)
+        return _not_read(shown_as, f"this file is larger than {largest // 1_000_000} MB.", too_large, unreadable=False)
+    return TextFile(None, raw=raw)
 
 
 def _not_read(shown_as: str, says: str, do: str, unreadable: bool = True) -> TextFile:

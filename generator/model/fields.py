@@ -219,3 +219,24 @@ Address = _kind(forms.ADDRESS)
 PathName = _kind(forms.PATH_NAME)
 Metres = Annotated[Decimal, within(-500, 500)]
 Point = Annotated[list[Metres], of_length(2, 2, "two numbers in metres: to the right, and away from the front, for example [2.0, 5.0]")]
+
+
+def _told(form: Form, value: Any) -> str:
+    text = _short_enough(form, value)
+    if not form.fits(text):
+        raise refuse("this text holds half of a character.", form.do)
+    return text
+
+
+Told = _kind(forms.TOLD, partial(_told, forms.TOLD))
+ToldNote = _kind(forms.TOLD_NOTE, partial(_told, forms.TOLD_NOTE))
+ToldShort = _kind(forms.TOLD_SHORT, partial(_told, forms.TOLD_SHORT))
+PhoneId = _kind(forms.PHONE_ID)
+EntryId = _kind(forms.ENTRY_ID)
+UnitOrNone = _kind(forms.UNIT_OR_NONE)
+StepName = _kind(forms.STEP_NAME)
+Thing = _kind(forms.THING)
+Moment = _kind(forms.MOMENT)
+ShortPrint = _kind(forms.SHORT_PRINT)
+LongPrint = _kind(forms.LONG_PRINT)
+Drawing = _kind(forms.DRAWING)

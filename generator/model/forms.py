@@ -100,3 +100,27 @@ ADDRESS = _text("a web address", "is not an address a pack can stand at.",
 PATH_NAME = _text("a path name", "can be guessed or cannot stand in a link.",
                   "Write 26 or more small letters and digits drawn at random, as `doorpost new` does.",
                   "[a-z0-9]{26,64}", "k3v9q0x7m2c8r4t6y1w5z0a7b3")
+# What a phone wrote: its own names, and texts that nobody looked at before they came here. No mark in them is refused, for nothing that was found may
+# be lost over it; pages show what cannot be seen as a mark, and hold what turns the direction of text within the text itself.
+TOLD = Form("string", "a text", "", "Write at most 1000 characters.", r"[\s\S]*", ("moved 0.5 m to the left",), longest=1000)
+TOLD_NOTE = replace(TOLD, do="Write at most 4000 characters.", longest=4000)
+TOLD_SHORT = replace(TOLD, do="Write at most 40 characters.", examples=("dB",), longest=40)
+
+
+def _as_phones(wanted: str, is_not: str, how: str, pattern: str, *examples: str) -> Form:
+    """What a phone writes by itself; whoever reads the answer did not type it."""
+    return _text(wanted, is_not, f"Write {how}; or take the file as the phone wrote it.", pattern, *examples)
+
+
+PHONE_ID = _as_phones("the phone's own name", "is no name of a phone.", "8 of a to z and 2 to 9", "[a-z2-9]{8}", "k3v9q2x7")
+ENTRY_ID = _as_phones("the entry's own name", "is no name of an entry.", "the phone's name, 6 letters and digits, and 6 to 9 digits, with hyphens between", "[a-z2-9]{8}-[a-z0-9]{6}-[0-9]{6,9}", "k3v9q2x7-m2c8r4-000017")
+UNIT_OR_NONE = _as_phones("the unit, or nothing for the system", "cannot be a unit.", "the unit's name in the job file, or nothing for the system", "(?:[A-Za-z0-9][A-Za-z0-9-]{0,39})?", "D1", "")
+STEP_NAME = _as_phones("the step", "cannot be a step.", "the step as its address on the page names it", "[a-z0-9][a-z0-9_-]{0,99}", "fix-d1")
+THING = _as_phones("what was written down", "is nothing that is written down in a step.", "step, serial, note, or signal, check, photo or signature with what of it after a slash",
+              "(?:step|serial|note|signal/[1-3]/(?:moved|(?:from|to)-unit/(?:received|sent|level))|(?:photo|signature)/[a-z0-9-]{1,60}|check/[^\\x00-\\x20]{1,240})",
+              "signal/2/to-unit/level", "check/link-margin", "serial")
+MOMENT = _as_phones("a time", "is not a time.", "day, time and offset from UTC, or nothing",
+               r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}(?::[0-9]{2}(?:[.][0-9]{1,6})?)?(?:Z|[+-][0-9]{2}:[0-9]{2}))?", "2026-11-24T10:05:00+00:00")
+SHORT_PRINT = _as_phones("the fingerprint as pages show it", "is no fingerprint.", "12 of 0 to 9 and a to f", "[0-9a-f]{12}", "9f86d081884c")
+LONG_PRINT = _as_phones("a SHA-256", "is no SHA-256.", "64 of 0 to 9 and a to f", "[0-9a-f]{64}", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08")
+DRAWING = _as_phones("the lines of a drawing", "is no drawing.", "the path data of SVG, lines and curves alone", "[MmLlHhVvCcSsQqTtZz0-9., -]+", "M10 10 L24 18")

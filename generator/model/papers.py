@@ -7,6 +7,7 @@ from types import MappingProxyType
 from generator.model.company import Company
 from generator.model.construction import Construction
 from generator.model.equipment import Sheet
+from generator.model.found import FoundFile
 from generator.model.frozen import Frozen
 from generator.model.job import Device, Job
 from generator.model.people import People
@@ -21,6 +22,7 @@ class Papers:
     `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
     the job folder has no people.yaml. `frozen` are the numbers that were given before; no reader's papers hold them, for
     readers see numbers only in the results. `spare` are the company's sheets of repeaters where the job has none: one may be proposed.
+    `site` is what was found on site, a file for each time that it was taken in; it is no part of the plan, and of no fingerprint.
     """
 
     job: Job
@@ -30,6 +32,7 @@ class Papers:
     people: People | None
     frozen: Frozen = Frozen()
     spare: Mapping[str, Sheet] = field(default_factory=dict)
+    site: tuple[FoundFile, ...] = ()
 
     def rooms(self) -> Mapping[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""

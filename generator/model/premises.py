@@ -196,5 +196,7 @@ class Premises(Entry):
     """Flights of stairs."""
     roofs: dict[Key, Roof] = {}
     """Roofs that somebody can stand on."""
+    boundary_m: Annotated[list[Point], of_length(3, 200, "three points or more, in turn round the plot")] | None = None
+    """The boundary of the plot: its points in turn, measured like the rooms. It goes round every building."""
     constructions: dict[Key, Construction] = {}
     """Walls, floors and doors that only this house has; the usual ones stand in the profile and in company.yaml."""

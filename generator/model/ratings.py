@@ -79,6 +79,10 @@ class Coverage(Entry):
     """How far."""
     angle_deg: Annotated[Decimal, within(1, 360)] | None = None
     """How wide, from edge to edge; leave out for one that takes in all round."""
+    down_from_deg: Annotated[Decimal, within(-90, 89)] | None = None
+    """Upper edge of its view, down from the level, fitted as its papers say; less than 0 if it looks up."""
+    down_to_deg: Annotated[Decimal, within(1, 90)] | None = None
+    """Lower edge of its view, down from the level; 90 if it sees what is right below it."""
     animal_kg: Annotated[Decimal, within(0, 100)] | None = None
     """Mass of the heaviest animal that it lets pass, fitted as its papers say."""
 

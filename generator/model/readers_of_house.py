@@ -67,6 +67,7 @@ HOUSE: dict[str, str] = {
     "job.premises.roofs.*.outline_m.*.*": "I--R",
     "job.premises.roofs.*.height_m": "I--R",
     "job.premises.roofs.*.reached": "I--R",
+    "job.premises.boundary_m.*.*": "I--R",
     "job.premises.constructions.*": "I--R",
     "job.premises.constructions.*.means": "I--R",
     "job.premises.constructions.*.layers.*.material": "I--R",

@@ -33,6 +33,8 @@ SHARED: dict[str, str] = {
     "sheet.environment.most_c": "I--R",
     "sheet.coverage.range_m": "I--R",
     "sheet.coverage.angle_deg": "I--R",
+    "sheet.coverage.down_from_deg": "I--R",
+    "sheet.coverage.down_to_deg": "I--R",
     "sheet.coverage.animal_kg": "I--R",
     "sheet.sound.level_db": "I--R",
     "sheet.sound.at_m": "I--R",

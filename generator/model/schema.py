@@ -15,26 +15,27 @@ from pydantic.json_schema import GenerateJsonSchema
 from generator.model import forms
 from generator.model.examples import EXAMPLES
 from generator.model.formats import FORMATS
+from generator.model.found import FORMAT, FoundFile
 from generator.model.profile import ProfilePart
 from generator.model.visibility import ROOTS
 from generator.terms.units import unit_of
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 # What stands in a file: of a profile its own part, not what it becomes with those that it extends.
-WRITTEN: dict[str, type[BaseModel]] = {**ROOTS, "profile": ProfilePart}
+WRITTEN: dict[str, type[BaseModel]] = {**ROOTS, "profile": ProfilePart, "results": FoundFile}
 TITLES = {"job": "Doorpost job file", "sheet": "Doorpost equipment sheet", "profile": "Doorpost profile",
-          "company": "Doorpost company file", "people": "Doorpost file of personal data"}
+          "company": "Doorpost company file", "people": "Doorpost file of personal data", "results": "Doorpost file of results, as a phone writes it"}
 NUMBERS = ("integer", "number")
 
 
 def schema_of(root: str) -> dict[str, Any]:
-    """The schema of one kind of file: job, sheet, profile, company or people."""
+    """The schema of one kind of file: job, sheet, profile, company, people or results."""
     model = WRITTEN[root]
     groups = groups_of(model)
     found = groups.pop(model.__name__)
     inner = {name: group | {"title": _words(name)} for name, group in groups.items()}
     found.pop("title")
-    head = {"$schema": DRAFT, "$id": f"urn:doorpost:schema:{root}:{FORMATS[root]}", "title": TITLES[root]}
+    head = {"$schema": DRAFT, "$id": f"urn:doorpost:schema:{root}:{FORMATS.get(root, FORMAT)}", "title": TITLES[root]}
     return head | found | ({"$defs": inner} if inner else {})
 
 

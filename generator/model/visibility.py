@@ -15,6 +15,7 @@ from generator.model.papers import Papers
 from generator.model.people import People
 from generator.model.profile import Profile
 from generator.model.readers import TABLE
+from generator.model.readers_of_found import FOUND
 from generator.terms.audience import Audience
 
 ROOTS: dict[str, type[BaseModel]] = {"job": Job, "sheet": Sheet, "company": Company, "people": People, "profile": Profile}
@@ -23,7 +24,7 @@ LETTERS = {Audience.INSTALLER: "I", Audience.HOMEOWNER: "H", Audience.STATION: "
 
 def may_see(audience: Audience, pattern: str) -> bool:
     """Whether a reader may see a field. A field without a row is a mistake in the table, never visible by default."""
-    return LETTERS[audience] in TABLE[pattern]
+    return LETTERS[audience] in (FOUND[pattern] if pattern in FOUND else TABLE[pattern])
 
 
 def plain(annotation: Any) -> Any:
@@ -137,4 +138,6 @@ def visible(papers: Papers, audience: Audience) -> Papers:
         people=redacted(papers.people, "people", audience) if papers.people else None,
         # What might be fitted is for the one who fits.
         spare={key: redacted(sheet, "sheet", audience) for key, sheet in papers.spare.items()} if audience is Audience.INSTALLER else {},
+        # Who may see what was read on site may see all of it.
+        site=papers.site if may_see(audience, "results.entries.*.value") else (),
     )

@@ -7,15 +7,18 @@ from generator.pages.cells import cells_page
 from generator.pages.changes import Compared, installer_changes
 from generator.pages.codes import codes_view
 from generator.pages.findings import findings_view
+from generator.pages.installer_carry import CARRY, TITLE as CARRYING, carry_page
 from generator.pages.installer_device import device_pages
+from generator.pages.installer_find import find_page
 from generator.pages.installer_kit import kit_page, tools_of
 from generator.pages.installer_papers import RADIO, paper_pages
 from generator.pages.installer_slots import slots_page
 from generator.pages.installer_settings import settings_page
 from generator.pages.installer_links import PATH as RADIO_PAGE
 from generator.pages.installer_users import users_page
+from generator.pages.installer_written import written_page
 from generator.pages.installer_results import order_of_tests, results_places
-from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
+from generator.pages.installer_steps import anchor, first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
 from generator.pages.labels import label_pages
 from generator.pages.open_findings import field_of, open_about
@@ -34,14 +37,28 @@ from generator.procedure.step import Fact, Step
 from generator.rules.all_rules import findings
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.tables import tools
-from generator.terms.show import count, sentence_list
+from generator.terms.show import count, number, sentence_list
 
 FIRST_HAZARDS = 3
+# The steps by which the account goes on test and off it.
+ON_TEST, OFF_TEST = "on-test", "off-test"
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a step tells of the account once it is done; `step` is its anchor, "" where the job has none."""
+
+    step: str
+    says: str
 
 
 @dataclass(frozen=True)
 class StartView:
-    """First sight: which job, where, what is dangerous, what is next. `draft` says what an unissued pack is good for, "" for an issued one."""
+    """First sight: which job, where, what is dangerous, what is next. `draft` says what an unissued pack is good for, "" for an issued one.
+
+    `state` is how things stand before anything is done, `begun` once something is, `on_test` and `off_test` once the account went there; `minutes`
+    is how long each step usually takes, one after the other: what is left is worked out from them and from what a phone keeps.
+    """
 
     title: str
     place: str
@@ -52,6 +69,11 @@ class StartView:
     next_step: Link
     next_hold: str
     state: str
+    begun: str
+    on_test: Told
+    off_test: Told
+    left: str
+    minutes: str
     time: str
     needs: tuple[str, ...]
     phases: tuple[Link, ...]
@@ -61,6 +83,7 @@ class StartView:
     all_findings: Link
     note: str
     draft: str
+    carry: Link
 
 
 @dataclass(frozen=True)
@@ -89,12 +112,14 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
              SafetyPage(safety_views(safety.messages_to_read(papers)))),
+        find_page(),
         slots_page(papers, results, stopped, stops),
         plan,
         *phases,
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
+        written_page(),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),
@@ -107,6 +132,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         Page("findings.html", "Findings", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("findings.html", "What every rule answered")),
         sources_page(papers),
+        carry_page(papers),
     )
 
 
@@ -116,16 +142,21 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
     found = [one for one in findings(verdicts) if one.open and one.severity is not Severity.NOTE]
     href, title, hold = first_step(steps)
-    state = ("Nothing was done yet: the account is not on test." if job.monitoring else
-             "Nothing was done yet. This system only sounds; no station listens.")
+    begun = "Nothing kept on this phone says that the account is on test." if job.monitoring else "This system only sounds; no station listens."
+    state = f"Nothing was done yet{': the account is not on test.' if job.monitoring else f'. {begun}'}"
+    on_test, off_test = (Told(next((anchor(one) for one in steps if one.id == id), ""), f"The account was {says} test")
+                         for id, says in ((ON_TEST, "put on"), (OFF_TEST, "taken off")))
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=safety_views(dangers[:FIRST_HAZARDS]), safety=Link("safety.html", "Every hazard of this job"),
         next_step=Link(href, title), next_hold=hold, state=state,
+        begun=begun, on_test=on_test, off_test=off_test, minutes=" ".join(number(one.minutes) for one in steps),
+        left=f"{count(len(steps), 'step')} left, {time_of(steps)} by usual times.",
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),
         phases=phase_links(steps), of_radio=tuple(_in_a_line(one) for one in found if _told_on_radio(one)),
         findings=tuple(finding_view(one) for one in found if not _told_on_radio(one)), unknown=tuple(unanswered(papers, findings(verdicts))),
-        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft))
+        all_findings=Link("findings.html", "What every rule answered"), note=job.note or "", draft=draft,
+        carry=Link(CARRY, CARRYING)))
 
 
 def _told_on_radio(one: Finding) -> bool:

@@ -21,8 +21,8 @@ TRANSMISSION = ("category-below", "paths-fewer-than-asked", "path-dies-with-main
 AIR = ("air-time-long", "power-over-band")
 RADIO = ("link-short", "repeater-hops")
 WAYS_IN = ("entry-route-short", "entry-route-beyond", "exit-route-short", "entry-route-blocked", "immediate-on-way-in", "keypad-outside")
-SEEN = ("opening-undetected", "detector-disturbed", "animal-heavy", "animal-climbs", "sleepers-way", "part-cannot-confirm", "keypad-exposed",
-        "sounder-in-reach", "place-outside-plate", "bedroom-too-quiet")
+SEEN = ("opening-undetected", "detector-disturbed", "animal-heavy", "animal-climbs", "sleepers-way", "part-cannot-confirm", "opening-unconfirmed",
+        "confirmed-farther-on", "keypad-exposed", "sounder-in-reach", "place-outside-plate", "bedroom-too-quiet")
 
 
 def paper_pages(papers: Papers, results: Results, found: Iterable[Finding], stopped: Stopped) -> tuple[Page, ...]:

@@ -3,37 +3,27 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.climate import Climate, climates
+from generator.calc.confirming import Ahead, Confirmed
 from generator.calc.disturbed import InView
 from generator.calc.exposed import KeypadPlace
-from generator.calc.fire_places import FirePlace
 from generator.calc.gaps import RoomSeen, Way
+from generator.calc.reach import GROUND, Reach
 from generator.calc.results import Results
 from generator.calc.sleepers import Sleeper
-from generator.calc.sound import Heard
+from generator.calc.sound import AtBoundary, Heard
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, FindingView
 from generator.pages.plan_page import PATH as PLAN
+from generator.pages.plot import side_of
 from generator.pages.seen_areas import PATH
-from generator.pages.workings import WorkingView, working_view
+from generator.pages.seen_fire import fire_part
+from generator.pages.seen_part import Part
+from generator.pages.workings import working_view
 from generator.procedure.handling import opening_name, room_name
 from generator.terms.show import amount, capital, count, number, rough, sentence_list
-
-FIRE = "A reminder, no judgement on fire cover: the local fire code and a competent person decide number, kind and place."
-
-
-@dataclass(frozen=True)
-class Part:
-    """One part of the page: facts, figures that unfold, and a line above them."""
-
-    id: str
-    title: str
-    lead: str
-    facts: tuple[Fact, ...]
-    workings: tuple[WorkingView, ...] = ()
-    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -49,7 +39,7 @@ class SeenView:
 def seen_page(papers: Papers, results: Results, found: tuple[FindingView, ...]) -> Page:
     """The page of what is seen and heard."""
     parts = (_ways(papers, results), _detectors(papers, results), _rooms(papers, results), _confirmed(papers, results), _night(papers, results),
-             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), _fire(papers, results))
+             _exposed(papers, results), _heard(papers, results), _outside(results), _climate(papers), fire_part(papers, results))
     return Page(PATH, "Seen and heard", "installer/seen.html.j2",
                 SeenView(found, _answer(papers, results), _plan(results),
                          tuple(one for one in parts if one.facts or one.workings or one.missing)))
@@ -86,12 +76,20 @@ def _ways(papers: Papers, results: Results) -> Part:
 
 
 def _way(way: Way) -> str:
-    reach = "height not known" if isinstance(way.reach, Unknown) else \
-        f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
     detects = [f"watched by {sentence_list(list(way.watched_by))}"] if way.watched_by else []
     detects += [f"seen by {sentence_list(list(way.seen_by))}"] if way.seen_by else []
     detects += [f"{sentence_list(list(way.by_room))} in the room, view not known"] if way.by_room else []
-    return f"{reach}; {', '.join(detects) or 'NO DETECTION'}"
+    # Out of reach it is no gap, only a fact.
+    bare = "nothing detects there" if isinstance(way.reach, Reach) and not way.reach.reached else "NO DETECTION"
+    return f"{_reach(way)}; {', '.join(detects) or bare}"
+
+
+def _reach(way: Way) -> str:
+    if isinstance(way.reach, Unknown):
+        return "height not known"
+    if way.reach.origin == GROUND and way.reach.above_m == 0:
+        return "reached from the ground"
+    return f"{rough(way.reach.above_m, 'm')} above {way.reach.origin}{'' if way.reach.reached else ', out of reach'}"
 
 
 def _detectors(papers: Papers, results: Results) -> Part:
@@ -104,17 +102,37 @@ def _detectors(papers: Papers, results: Results) -> Part:
             continue
         facts.append(Fact(f"{name}, {room_name(papers, papers.room_of(papers.job.devices[name]))}",
                           f"{amount(view.low.area_m2, 'm²')} of floor at {low}, {amount(view.high.area_m2, 'm²')} at {high}"
-                          f"{_opened(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
+                          f"{_opened(view)}; {_edges(view, low, high)}{_stairs(view)}; in view: {_in_view(results.coverage.disturbed[name])}"))
     both = [Fact("Seen by two", "; ".join(f"{one.one} and {one.other}: {amount(one.shared_m2, 'm²')}" for one in results.coverage.overlaps))] \
         if results.coverage.overlaps else []
     return Part("detectors", "Movement detectors",
-                "With every door shut: nothing may hang on a door that was left open. Within range and angle of the sheet, less what walls "
-                "and things hide. How steeply a detector sees down right below itself its papers say.", (*facts, *both), missing=_unsaid(lost))
+                "With every door shut: nothing may hang on a door that was left open. Within range, angle and edges of the sheet, less what walls "
+                "and things hide. Each looks at its own storey only: through a stairwell or over a gallery it is not counted, and of stairs only "
+                "their foot or head.", (*facts, *both), missing=_unsaid(lost))
 
 
 def _opened(view: Seen) -> str:
     more = view.opened.area_m2 - view.high.area_m2
     return f", {amount(more, 'm²')} more with inside doors open" if round(more, 1) > 0 else ""
+
+
+def _edges(view: Seen, low: str, high: str) -> str:
+    """Where the edges of the view cut the floor off, near and far."""
+    lower, upper = view.view.down_to_deg, view.view.down_from_deg
+    if lower is None and upper is None:
+        return "height of the view not given"
+    bands = ((view.low_m, low), (view.high_m, high))
+    near = [f"{amount(band[0], 'm')} at {level}" for band, level in bands if band[0] > 0]
+    far = [f"{amount(band[1], 'm')} at {level}" for band, level in bands if 0 < band[1] < view.view.range_m]
+    blind = [f"nothing at {level}" for band, level in bands if band[0] >= band[1]]
+    said = [f"dead zone {sentence_list(near)}" if near else "no dead zone" if lower is not None else "lower edge not given",
+            f"no farther than {sentence_list(far)}" if far else "" if upper is not None else "upper edge not given", *blind]
+    return ", ".join(filter(None, said))
+
+
+def _stairs(view: Seen) -> str:
+    ends = sentence_list([f"{end} of {name}" for name, end in view.stairs])
+    return f"; stairs: {ends}" if ends else ""
 
 
 def _in_view(found: tuple[InView, ...]) -> str:
@@ -137,12 +155,32 @@ def _room(one: RoomSeen) -> str:
 def _confirmed(papers: Papers, results: Results) -> Part:
     if not any(one.confirms for one in papers.job.devices.values()):
         return Part("confirm", "", "", ())
-    return Part("confirm", "What can confirm", "For each way in: what acts first, and which other units of the same building may confirm it.",
-                tuple(Fact(capital(opening_name(papers, one.opening)), f"{sentence_list(list(one.first))} first; "
-                           f"{sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}") for one in results.coverage.confirmed))
+    lost: dict[str, list[str]] = {}
+    for one in results.coverage.confirmed:
+        if isinstance(one.ahead, Unknown):
+            lost.setdefault(one.ahead.reason, []).append(one.opening)
+    return Part("confirm", "What can confirm", "For each way in: what acts first, then what whoever walks on from there meets next, with the metres from one step "
+                "inside. Doors are taken as opened, things as climbed over.",
+                tuple(Fact(capital(opening_name(papers, one.opening)), _confirming(one)) for one in results.coverage.confirmed), missing=_unsaid(lost))
+
+
+def _confirming(one: Confirmed) -> str:
+    first = f"{sentence_list(list(one.first))} first"
+    if isinstance(one.ahead, Unknown):
+        return f"{first}; in the same building {sentence_list(list(one.by), 'or') + ' may confirm' if one.by else 'NOTHING MAY CONFIRM'}"
+    may = [f"{met.unit} {_walked(met)}" for met in one.ahead if met.confirms]
+    sooner = [f"{met.unit} {_walked(met)}" for met in one.ahead if one.confirming and met.unit in one.confirming.past]
+    not_yet = f"; met sooner, and may not: {sentence_list(sooner)}" if sooner else ""
+    return f"{first}; {sentence_list(may, 'or') + ' may confirm' if may else 'NOTHING MAY CONFIRM'}{not_yet}"
+
+
+def _walked(met: Ahead) -> str:
+    return "at once" if met.at_once else f"{amount(met.metres, 'm')} on"
 
 
 def _night(papers: Papers, results: Results) -> Part:
+    if not papers.job.part_sets:
+        return Part("night", "", "", ())
     lost: dict[str, list[str]] = {}
     for one in results.coverage.sleepers:
         if isinstance(one.way, Unknown):
@@ -154,7 +192,7 @@ def _night(papers: Papers, results: Results) -> Part:
 
 def _sleeper(papers: Papers, one: Sleeper) -> str:
     way = " – ".join(room_name(papers, room) for room in one.way.rooms[1:])
-    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}" for unit in one.met)
+    met = "; ".join(f"{unit.unit} acts in the part set {unit.part_set}, met after {amount(unit.after_m, 'm')}" for unit in one.met)
     return f"{way}, {amount(one.way.length_m, 'm')}; {met or 'nothing acts on it'}"
 
 
@@ -203,11 +241,24 @@ def _level(one: Heard) -> str:
 
 
 def _outside(results: Results) -> Part:
-    lost = {one.reason: [name] for name, one in results.sound.outside.items() if isinstance(one, Unknown)}
-    rows = [one for found in results.sound.outside.values() if not isinstance(found, Unknown) for one in found]
-    return Part("outside", "Outside sounders",
-                "What is heard at the boundary: not checked, because the plan gives no boundary. In the open, straight in front:", (),
-                tuple(map(working_view, rows)), _unsaid(lost)) if rows or lost else Part("outside", "", "", ())
+    sound, lost = results.sound, {}
+    known = [one for one in sound.boundary.values() if isinstance(one, AtBoundary)]
+    for name, one in sound.boundary.items():
+        if isinstance(one, Unknown):
+            lost.setdefault(one.reason, []).append(name)
+    rows = [one for found in known for one in found.levels]
+    rows += [one for name, found in sound.outside.items() if name not in {here.sounder for here in known} and not isinstance(found, Unknown) for one in found]
+    return Part("outside", "Outside sounders at the boundary",
+                "What reaches the nearest point of the boundary straight, at most. Inside sounders are not counted: for outside walls and panes no figure is known.",
+                tuple(Fact(one.sounder, _at_boundary(one)) for one in known), tuple(map(working_view, rows)), _unsaid(lost)) \
+        if sound.boundary else Part("outside", "", "", ())
+
+
+def _at_boundary(one: AtBoundary) -> str:
+    held = [f"{level.limit_shown()} is the {level.limit.name}: {'kept' if level.holds() else 'NOT KEPT'}" for level in one.levels if level.limit]
+    walls = f", behind {count(one.walls, 'wall')} of the plan" if one.walls else ""
+    return (f"{amount(one.levels[0].value, 'dB(A)', 0)} at most, {amount(one.away_m, 'm')} {side_of(one.stands, one.at)}{walls}; "
+            f"{'; '.join(held) or 'no figure in this profile to hold it against'}")
 
 
 def _climate(papers: Papers) -> Part:
@@ -224,13 +275,3 @@ def _climate(papers: Papers) -> Part:
         units = ", ".join(f"{one.unit} {one.of_class or 'class not given'}" for one in here)
         facts.append(Fact(capital(room_name(papers, room)), f"{ends}; {classes}; {units}"))
     return Part("climate", "Cold, warmth and environmental class", "", tuple(facts), missing=_unsaid(lost))
-
-
-def _fire(papers: Papers, results: Results) -> Part:
-    return Part("fire", "Smoke, heat and carbon monoxide", FIRE,
-                tuple(Fact(f"{one.unit}, {room_name(papers, one.room)}", "; ".join(_fire_place(one))) for one in results.coverage.fire))
-
-
-def _fire_place(one: FirePlace) -> Iterator[str]:
-    yield f"{amount(one.away_m, 'm')} along the floor from {one.thing}" if one.away_m is not None else "the plan shows nothing that it is held against"
-    yield from (f"{limit.shown()} is the {limit.name}" for limit in (one.least, one.most) if limit)

@@ -133,10 +133,14 @@ def _why(row: Row, most: int) -> str:
 
 
 def _row(papers: Papers, short: Mapping[str, str], row: Row, stopped: Stopped, why: str) -> NumberRow:
-    number = f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
     href = device_path(short[row.device]) if row.device else ""
-    return NumberRow(number, row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why),
+    return NumberRow(number_of(row), row.device, href, unless_stopped(row.text, row.text_field, stopped), place_of_row(papers, row), capital(why),
                      _serial(papers, row.device, stopped))
+
+
+def number_of(row: Row) -> str:
+    """The number of a row, with the zone where that is another one."""
+    return f"{row.number}" if row.zone in (None, row.number) else f"{row.number}, zone {row.zone}"
 
 
 def _serial(papers: Papers, name: str, stopped: Stopped) -> str:

@@ -1,20 +1,28 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view, safety_views, without_local)
 from generator.procedure import messages
+from generator.procedure.listen import OWN_SCALE
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
 from generator.terms.show import count, duration, sentence_list
 
 
+# The style sheet that the installer's pages have besides that of every pack.
+STYLE = "hand.css"
 # Work in which what is dangerous in the house can be met: holes and heights.
 BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
+# So many letters of a fact's name and value stand on one line of a phone beside another fact.
+BRIEF = 24
+# The anchor of a page's head, where all its steps are shown at once.
+TOP = "all"
 
 
 @dataclass(frozen=True)
@@ -23,6 +31,19 @@ class StepMessage:
 
     view: SafetyView
     full: bool
+
+
+@dataclass(frozen=True)
+class StepFact:
+    """A number or text that a step needs; `look` is "brief" where it stands beside others on a line, "brief numeral" if that is to be read
+    from afar too, "again" where it lies behind what is new in the step, else "": a line of its own.
+
+    Behind lies only what is no value of the unit and stood, word for word, in an earlier step of the page.
+    """
+
+    name: str
+    value: str
+    look: str
 
 
 @dataclass(frozen=True)
@@ -43,16 +64,22 @@ class ResultsView:
 class StepView:
     """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
 
-    `results` leads to the checklist; None for a step that is no test, which is written down where it stands. `found` is what is open about
-    the unit, in a step that decides where it goes.
+    `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step
+    to its hold point where it has one, else where `onward` leads: to the next step or the next phase.
+    `held_before` tells whether the same hold point, in the same words, followed an earlier step of the page.
+    `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
+    no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
     """
 
     id: str
+    unit: str
     number: str
+    time: str
     title: str
     do: tuple[str, ...]
-    facts: tuple[Fact, ...]
+    facts: tuple[StepFact, ...]
     hold: HoldView | None
+    held_before: bool
     messages: tuple[StepMessage, ...]
     note: str
     tools: str
@@ -61,14 +88,17 @@ class StepView:
     results: ResultsView | None
     before: str
     following: str
+    back: str
+    done: str
+    onward: str
 
 
 @dataclass(frozen=True)
 class PhaseView:
     """One phase of the day; `following` leads on. `unsigned` is what cannot be signed while it stands, in the last phase.
 
-    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, on arrival and where somebody drills or climbs; `order` is
-    how one person goes through the phase, where that is not step by step in one state of the system.
+    `ticked` tells whether anything is to be ticked on the page; `hazards` are those of the house, on arrival and where somebody drills or
+    climbs; `order` is how one person goes through the phase, where that is not step by step in one state of the system.
     """
 
     title: str
@@ -86,8 +116,14 @@ def _phase_path(phase: str) -> str:
     return f"steps/{phase}.html"
 
 
-def _anchor(step: Step) -> str:
+def anchor(step: Step) -> str:
+    """The anchor of a step: by it pages and what is written down name the step."""
     return step.id.lower()
+
+
+def step_address(step: Step) -> str:
+    """Where a step stands: its page and its anchor."""
+    return f"{_phase_path(step.phase)}#{anchor(step)}"
 
 
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
@@ -126,16 +162,34 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
     that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests."""
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
+    heads = {phase: _Head(() if phase != phases[-1] else stops, hazards if _is_bodily(phase, _in(steps, phase)) else (),
+                          order if phase == "test" else ()) for phase in phases}
     out = []
     for phase, following in zip(phases, [*phases[1:], ""]):
-        own = _in(steps, phase)
-        views = _views(own, number, places, stopped, found)
+        own, head = _in(steps, phase), heads[phase]
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
+        # Nobody is led past what stands at the head of the next page.
+        past = f"#{anchor(_in(steps, following)[0])}" if following and heads[following] == NOTHING else ""
+        views = _views(own, f"../{link.href}{past}", number, places, stopped, found)
         ticked = any(message.view.tick for view in views for message in view.messages)
-        view = PhaseView(PHASES[phase], _length(own), _anchor(own[0]), ticked, views, link, () if following else stops,
-                         hazards if phase == "arrive" or any(one in BODILY for step in own for one in step.messages) else (), order if phase == "test" else ())
+        view = PhaseView(PHASES[phase], _length(own), anchor(own[0]), ticked, views, link, *head)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
+
+
+class _Head(NamedTuple):
+    """What is read at the head of a page before its first step."""
+
+    unsigned: tuple[FindingView, ...]
+    hazards: tuple[str, ...]
+    order: tuple[str, ...]
+
+
+NOTHING = _Head((), (), ())
+
+
+def _is_bodily(phase: str, steps: tuple[Step, ...]) -> bool:
+    return phase == "arrive" or any(one in BODILY for step in steps for one in step.messages)
 
 
 def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
@@ -144,22 +198,36 @@ def _do(step: Step, stopped: Stopped) -> tuple[str, ...]:
     return tuple(f"STOP: {one} Ask the office; then do what follows." for one in says) + step.do
 
 
-def _views(steps: tuple[Step, ...], number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
+def _facts(facts: tuple[Fact, ...], told: set[Fact]) -> Iterator[StepFact]:
+    for one in facts:
+        written = f"{one.name} {one.value}"
+        look = "brief numeral" if any(map(str.isdigit, written)) else "brief"
+        yield StepFact(one.name, one.value, "again" if one.name == OWN_SCALE and one in told else look if len(written) <= BRIEF else "")
+
+
+def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
            found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
-    """The steps of one page; each message stands in full at the first of them that has it, each tool where it is first needed; that local
-    code comes before the pack stands with the first message."""
+    """The steps of one page, the last of which `leads` to the next. Each message stands in full at the first of them that has it, each tool
+    where it is first needed; that local code comes before the pack stands with the first message."""
     said: set[str] = set()
     fetched: set[str] = set()
+    told: set[Fact] = set()
+    held: set[HoldView | None] = set()
     out = []
     for step, before, following in zip(steps, (None, *steps), (*steps[1:], None)):
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
+        facts, hold = facts_view(step.facts, stopped), hold_view(step.hold)
+        onward = f"#{anchor(following)}" if following else leads
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
-        time = f" · about {duration(step.minutes)}" if step.minutes else ""
         out.append(StepView(
-            _anchor(step), f"{number[step.id]}{time}", step.title, _do(step, stopped), facts_view(step.facts, stopped), hold_view(step.hold),
-            own, step.note, sentence_list(tools), in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), _anchor(before) if before else "", _anchor(following) if following else ""))
+            anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
+            _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, own, step.note, sentence_list(tools),
+            in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
+            places.get(step.id), anchor(before) if before else "", anchor(following) if following else "", f"#{anchor(before) if before else TOP}",
+            f"#hold-{anchor(step)}" if step.hold else onward, onward))
+        told |= set(facts)
+        held.add(hold)
     return tuple(out)

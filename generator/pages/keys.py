@@ -9,16 +9,17 @@ from typing import Any, Literal, get_args, get_origin
 from generator.model import forms
 from generator.model.issued import Issued
 from generator.model.readers import TABLE
+from generator.model.readers_of_found import FOUND
 from generator.model.schema import WRITTEN, groups_of, leaves, types_of
 from generator.model.visibility import LETTERS, plain
 from generator.terms.show import lower, sentence_list
 from generator.terms.units import unit_of
 
 FILES = {"job": "job.yaml", "people": "people.yaml", "company": "company.yaml", "sheet": "equipment/NAME.yaml",
-         "profile": "profiles/NAME.yaml", "issued": "issued.yaml"}
+         "profile": "profiles/NAME.yaml", "issued": "issued.yaml", "results": "REFERENCE-PHONE.txt"}
 MODELS = {**WRITTEN, "issued": Issued}
 KINDS = {str: "text", int: "whole number", float: "number", bool: "true or false"}
-FORMS: dict[str, forms.Form] = {f"^{one.pattern}$": one for one in vars(forms).values() if isinstance(one, forms.Form)}
+FORMS: dict[tuple[str, int | None], forms.Form] = {(f"^{one.pattern}$", one.longest): one for one in vars(forms).values() if isinstance(one, forms.Form)}
 # What YAML would not read back as the text that it is: written in quotes.
 PLAIN = re.compile(r"[A-Za-z](?:[\w ./-]|,(?! )|:(?! ))*")
 # Sheets inside a job have the keys of a sheet; they are not listed twice.
@@ -98,7 +99,8 @@ def _takes(annotation: Any, schema: dict[str, Any]) -> str:
 
 def _form(schema: dict[str, Any]) -> forms.Form | None:
     """The form in which a value is written."""
-    return next((FORMS[leaf["pattern"]] for leaf in leaves(schema) if leaf.get("pattern") in FORMS), None)
+    wanted = ((leaf.get("pattern"), leaf.get("maxLength")) for leaf in leaves(schema))
+    return next((FORMS[one] for one in wanted if one in FORMS), None)
 
 
 def _numbers(schema: dict[str, Any]) -> list[dict[str, Any]]:
@@ -186,7 +188,8 @@ def _written(leaf: Mapping[str, Any], value: Any) -> str:
 def _seen(root: str, way: str) -> str:
     """Who may see a key, by the table of readers; "" for a group, whose keys say it one by one, and for what is not in the table."""
     pattern = ".".join((root, *("*" if step in ("NAME", "-") else step for step in way.split("."))))
-    letters = next((TABLE[one] for one in (pattern, f"{pattern}.*", f"{pattern}.*.*") if one in TABLE), None)
+    rows = {**TABLE, **FOUND}
+    letters = next((rows[one] for one in (pattern, f"{pattern}.*", f"{pattern}.*.*") if one in rows), None)
     if letters is None:
         return ""
     return sentence_list([reader.value for reader, letter in LETTERS.items() if letter in letters]) or "nobody"

@@ -7,7 +7,8 @@ from generator.model.profile import Profile
 from generator.pages.manual_commands import commands_page
 from generator.pages.manual_files import files_page
 from generator.pages.manual_formulas import formulas_page
-from generator.pages.manual_keys import keys_pages
+from generator.pages.keys import FILES
+from generator.pages.manual_keys import keys_pages, keys_path
 from generator.pages.manual_ladder import Rung, ladder_pages
 from generator.pages.manual_limits import limits_pages
 from generator.pages.manual_rules import rules_pages
@@ -50,11 +51,12 @@ def manual(source: Source) -> Site:
     ladder = ladder_pages(source.rungs, source.pages_before)
     writing = Page("writing.html", "Writing a job", "manual/writing.html.j2", ProseView(Link(ladder[0].path, ladder[0].title)))
     issuing = Page("issuing.html", "Issuing a job", "manual/issuing.html.j2", ProseView(Link(ladder[-1].path, ladder[-1].title)))
+    found = Page("found.html", "What was found on site", "manual/found.html.j2", ProseView(Link(keys_path("results"), FILES["results"])))
     keys, rules, limits = keys_pages(), rules_pages(source.profiles), limits_pages(source.profiles)
     commands, files, formulas, words = commands_page(source.parser, source.codes), files_page(), formulas_page(), words_page(source.profiles)
     start = Page("index.html", "Start", "manual/start.html.j2", StartView(
         tuple(Link(one.path, text) for one, text in ((ladder[0], "Learn it step by step: small jobs, each with one idea more"),
-                                                     (writing, "Writing a job"), (issuing, "Issuing a job"))),
+                                                     (writing, "Writing a job"), (issuing, "Issuing a job"), (found, "What was found on site"))),
         ((Link(commands.path, commands.title), "with every option and exit code"),
          *((Link(one.path, one.title), "every key: what it takes, its unit and bounds, who may see it") for one in keys),
          (Link(rules[0].path, rules[0].title), "what is checked, why, and what mends it"),
@@ -64,4 +66,4 @@ def manual(source: Source) -> Site:
          (Link(words.path, words.title), "severities, signal words, words of the trade"))))
     return Site(TITLE, (f"Doorpost {source.version}, the manual, made from the program itself.",
                         "Local law and licensed practice come before what stands here. Wiring is for licensed electricians."), True,
-                (start, *ladder, writing, issuing, commands, *keys, *rules, *limits, files, formulas, words), STYLE)
+                (start, *ladder, writing, issuing, found, commands, *keys, *rules, *limits, files, formulas, words), STYLE)

@@ -16,6 +16,8 @@ ABOUT = {
     "profile": "The limits and words of a market. Three come along; a profile of your own can extend one of them and give only what it adds.",
     "issued": "What was issued, revision by revision. `doorpost issue` writes it; it is read only as it was written, so nobody edits it. "
               "It stays with the company: packs show from it what their reader may see of the job.",
+    "results": "What a phone wrote down in the pack on site, as text that holds JSON (`doorpost schema results`). `doorpost results` takes it in; nobody edits it. "
+               "The same thing is `device`, `step` and `what`: a later entry of the same phone corrects an earlier one, of another phone it is a conflict; all are kept.",
 }
 TOP = "At the left margin"
 

@@ -8,7 +8,7 @@ from generator.terms.units import SUFFIXES
 FILES = {"job": "job file", "people": "people's file", "company": "company's file"}
 PATH = re.compile(rf"\b({'|'.join(FILES)})((?:\.[A-Za-z0-9_-]+)+)")
 # A key with its colon: of two words and more, or one that NAMES has; single words before a colon are mostly prose.
-KEY = re.compile(r"\b((?:[a-z]+_)+[a-z0-9]+|via):( true\b)?")
+KEY = re.compile(r"\b((?:[a-z]+_)+[a-z0-9]+|via|confirms):( true\b)?")
 LACKING = re.compile(rf"{NO_LIMIT} [a-z0-9_]+")
 SHEET = re.compile(r"\bsheet (\S+): ([a-z0-9_.]+)")
 # Groups whose members have a name or a number, and what one of them is called.

@@ -7,6 +7,7 @@ from typing import Any
 from generator.calc.calendar import Calendar
 from generator.model.issued import Revision
 from generator.model.papers import Papers
+from generator.pages.hand_told import HandData
 from generator.terms.audience import Audience
 from generator.terms.show import MONTHS, day
 
@@ -70,8 +71,8 @@ class CalendarFile:
 
 @dataclass(frozen=True)
 class Pack:
-    """Everything one reader gets: the pages, what stands at their feet, what their QR codes hold, and the calendar as a file, if
-    this reader gets one."""
+    """Everything one reader gets: the pages, what stands at their feet, what their QR codes hold, the calendar as a file and
+    what the script for taking results down is told, if this reader gets them; `address` is where a phone that keeps the pack gets it, "" for nowhere."""
 
     audience: Audience
     stamp: Stamp
@@ -79,13 +80,16 @@ class Pack:
     pages: tuple[Page, ...]
     payloads: tuple[str, ...]
     calendar: CalendarFile | None = None
+    hand: HandData | None = None
+    address: str = ""
 
 
 @dataclass(frozen=True)
 class Site:
     """Pages as MkDocs prints them: the title, what stands at the foot of each, whether their words can be searched.
 
-    `style` is a style sheet that they have besides that of every pack, by its name among the assets; "" for none.
+    `style` is a style sheet that they have besides that of every pack, by its name among the assets; "" for none. `hand` is what
+    the script is told by which results are taken down; None where there is no such script. `kept`: a phone can keep it from its address.
     """
 
     title: str
@@ -93,6 +97,8 @@ class Site:
     searched: bool
     pages: tuple[Page, ...]
     style: str = ""
+    hand: HandData | None = None
+    kept: bool = False
 
 
 def stamp(papers: Papers, fingerprint: str, as_of: date, last: Revision | None, same: bool, say: Callable[[str], str] = str) -> Stamp:
@@ -126,6 +132,12 @@ def device_path(short: str) -> str:
 
 def payload(papers: Papers, audience: Audience, short: str) -> str:
     """What a QR code of this reader's pack holds: a link into that pack where one is published, else the short reference."""
+    where = address(papers, audience)
+    return f"{where}{device_path(short)}" if where else short
+
+
+def address(papers: Papers, audience: Audience) -> str:
+    """Where this reader's pack stands on the web, its last sign a stroke; "" for nowhere."""
     publish = papers.job.publish
     name = getattr(publish, audience.value, None) if publish else None
-    return f"{publish.address}{name}/{device_path(short)}" if name and publish.address else short
+    return f"{publish.address}{name}/" if name and publish.address else ""

@@ -18,6 +18,7 @@ from generator.pages.plan_sheets import (Drawn, drawn_house, opening_lines, open
                                          wall_lines, walls_of_sheet)
 from generator.pages.plan_units import link_lines, placed_units, unit_marks, unit_row, unplaced
 from generator.pages.plan_views import DrawnSheet, LEVELS, MarkKey, PlanView, Proposed, SheetView, WallKey
+from generator.pages.plot import plot_of
 from generator.pages.seen_areas import PATH as SEEN, areas_on, gaps_on
 from generator.pages.sheet_facts import plan_words
 from generator.procedure.handling import room_name
@@ -38,7 +39,8 @@ MARKS = {
     "proposed": "Place for a repeater that was worked out, not fitted", "entry": "Way in",
     "door": "Door or hatch; which way it opens is not in the plan", "window": "Window", "garage-door": "Garage door",
     "stairs": "Stairs, the arrow leads up", "metal": "Metal", "heat": "Gets warm",
-    "thing": "Furniture", "roof": "Roof that one can stand on",
+    "thing": "Furniture", "roof": "Roof that one can stand on", "boundary": "Boundary of the plot",
+    "reach": "From an outside sounder to the nearest point of the boundary, with the level there at most",
 }
 
 COUNTED = (("short", "short link", "short links"), ("little", "link with little to spare", "links with little to spare"),
@@ -52,10 +54,11 @@ def plan_page(papers: Papers, results: Results, proposed: Sequence[Proposed] = (
         return Page(PATH, TITLE, "installer/plan.html.j2", PlanView(NOTHING, (_radio(),), (), (), (), (), ()))
     storey_of = placed_units(papers, drawn)
     sheets = tuple(_sheet(papers, results, drawn, storey_of, name, proposed) for name in drawn.sheets)
-    lost = unplaced(papers, drawn)
+    lost, plot = unplaced(papers, drawn), plot_of(papers, results, drawn, sheets)
+    drawings = [*(one.drawing for one in sheets), *([plot.drawing] if plot else [])]
     elsewhere = tuple(unit_row(papers, results, name) for name, spot in drawn.spots.items() if isinstance(spot, Unknown))
     view = PlanView(_answer(sheets, len(elsewhere)), _worked(results), _walls(papers, drawn),
-                    tuple(_marks(papers, [one.drawing for one in sheets])), sheets, elsewhere, _missing(papers, drawn, lost), lost_layers(papers, results))
+                    tuple(_marks(papers, drawings)), sheets, elsewhere, _missing(papers, drawn, lost), lost_layers(papers, results), plot)
     return Page(PATH, TITLE, "installer/plan.html.j2", view)
 
 
@@ -155,6 +158,7 @@ def _marks(papers: Papers, drawings: Sequence[DrawnSheet]) -> Iterable[MarkKey]:
         there |= {"seen" if one.height == "upper" else "seen-low" for one in drawing.areas}
         there |= {"gap" if one.reached else "gap-high" for one in drawing.gaps}
         there |= {"proposed"} if drawing.proposed else set()
+        there |= {mark for mark, some in (("boundary", drawing.boundary), ("reach", drawing.reaches)) if some}
         there |= {"stairs"} if drawing.stairs else set()
         there |= {"window" if "window" in one.kind else one.kind if one.kind == "garage-door" else "door" for one in drawing.openings}
         there |= {"entry" for one in drawing.openings if one.inward}

@@ -115,6 +115,17 @@ class WayLine:
 
 
 @dataclass(frozen=True)
+class ReachLine:
+    """From an outside sounder to the nearest point of the boundary, with the words that stand by it."""
+
+    unit: str
+    label: str
+    start: At
+    end: At
+    says: str
+
+
+@dataclass(frozen=True)
 class Layer:
     """Something that is shown on a drawing or not: its kind, its name, and whether it is shown at first."""
 
@@ -153,6 +164,8 @@ class DrawnSheet:
     ways: tuple[WayLine, ...] = ()
     areas: tuple[SeenArea, ...] = ()
     gaps: tuple[GapLine, ...] = ()
+    boundary: tuple[At, ...] = ()
+    reaches: tuple[ReachLine, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -181,6 +194,14 @@ class SheetView:
 
 
 @dataclass(frozen=True)
+class PlotView:
+    """The drawing of the plot with the same in words: how large it is, and what arrives at its boundary from each outside sounder."""
+
+    drawing: DrawnSheet
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True)
 class WallKey:
     """One construction in the key; `look` is None for walls of which the plan gives none."""
 
@@ -200,7 +221,7 @@ class MarkKey:
 @dataclass(frozen=True)
 class PlanView:
     """The page: an answer, ways to where it is worked out, the key, each drawing, units that are carried or have no place, and what is not
-    drawn with the reason; `lost` are ways in and views of which there is none."""
+    drawn with the reason; `lost` are ways in and views of which there is none. `plot` is None where the plan gives no boundary."""
 
     answer: str
     worked: tuple[Link, ...]
@@ -210,3 +231,4 @@ class PlanView:
     elsewhere: tuple[UnitRow, ...]
     missing: tuple[str, ...]
     lost: tuple[str, ...] = ()
+    plot: PlotView | None = None

@@ -17,6 +17,7 @@ from generator.pages.record_document import DOCUMENTS, DocumentView
 from generator.pages.record_forms import completion_page, corrective_page, log_page, maintenance_page, plan_page
 from generator.pages.record_people import data_page, keyholders_page, monitoring_page
 from generator.pages.record_proposal import proposal_page
+from generator.pages.record_site import site_page
 from generator.pages.record_schedule import in_schedule, schedule_page
 from generator.pages.record_survey import survey_page
 from generator.pages.rule_pages import FINDINGS, rule_pages
@@ -82,6 +83,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stam
         Page("index.html", "Record", "record/start.html.j2", _start(papers, stamp)),
         Page("documents.html", "What is filled, what is blank", "record/documents.html.j2", _summaries(documents), DOCUMENTS),
         *documents,
+        site_page(papers, results),
         Page("checked.html", "What was checked", "shared/findings.html.j2", findings_view(verdicts), FINDINGS),
         *rule_pages(papers, verdicts, Link("checked.html", "What was checked")),
         dates_page(papers, results, file=True),

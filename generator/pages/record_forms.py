@@ -5,16 +5,19 @@ from generator.calc.calendar import Given, calendar
 from generator.calc.dates import Month
 from generator.calc.results import Results
 from generator.model.papers import Papers
+from generator.pages.origins import keys_in_words
 from generator.pages.page import Page, Stamp
 from generator.pages.paper import ON_THE_DAY, Entry, Section, day_or_none, given, later, numbered, table, to_write, yes_no
 from generator.pages.parts import place_of, units_of
 from generator.pages.record_document import document, parties, signatures
+from generator.pages.record_site import PATH as SITE, site_tally
 from generator.pages.station_parts import LIVE
 from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.step import Step
 from generator.procedure.steps import procedure
 from generator.rules.all_rules import findings
 from generator.rules.finding import Verdict
+from generator.rules.on_site import OF_SITE
 from generator.terms.show import amount, count, day, sentence_list
 
 COMPANY, CUSTOMER = "the company", "the customer"
@@ -67,7 +70,10 @@ def _changed(papers: Papers) -> str:
 
 
 def completion_page(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], stamp: Stamp) -> Page:
-    """The completion certificate, which nobody can sign yet."""
+    """The completion certificate, which nobody can sign yet; while the site differs from the plan without a reason, what to write first."""
+    held = _held_back(papers, verdicts, stamp)
+    if held:
+        return held
     order, service = papers.job.agreement, papers.job.service
     tests = sum(len(checks_of_unit(papers, results, name)) for name in units_of(papers)) + len(system_checks(papers, results))
     sections = (
@@ -78,7 +84,7 @@ def completion_page(papers: Papers, results: Results, verdicts: tuple[Verdict, .
             given("In use from", day_or_none(order.in_use_on) if order else "", COMPANY), *_soak(papers),
             given("Maintenance every", amount(service.every_months, "months") if service else "", f"{COMPANY} and {CUSTOMER}"))),
         Section("tests", "Tests", "The list stands in the installer's pack.",
-                (Entry("Tests to be done", str(tests)), later("Passed, failed, could not be done"))),
+                (Entry("Tests to be done", str(tests)), _came_to(papers, results))),
         _deviations(papers, verdicts),
         Section("handed-over", "Handed over", "", table=to_write("Handed over", "What", ("Yes, no, does not apply", "To whom"),
                 ("As-fitted schedule", "Homeowner's pages", "Log book", "Keys, fobs and tags, by number",
@@ -90,6 +96,22 @@ def completion_page(papers: Papers, results: Results, verdicts: tuple[Verdict, .
     )
     return document("completion.html", "Completion certificate", "What is declared when the work is done. Until it is signed nothing is declared.",
                     papers, stamp, sections)
+
+
+def _came_to(papers: Papers, results: Results) -> Entry:
+    name, found = "Passed, failed, could not be done", site_tally(papers, results)
+    return Entry(name, f"{found}: {SITE} has each line") if found else later(name)
+
+
+def _held_back(papers: Papers, verdicts: tuple[Verdict, ...], stamp: Stamp) -> Page | None:
+    """The certificate while something was found otherwise than planned and nobody wrote why: what it is, and what to write; nothing to sign."""
+    stops = [one for one in findings(verdicts) if one.stops and one.rule in OF_SITE]
+    if not stops:
+        return None
+    lines = tuple(f"{one.hit.says} {keys_in_words(one.hit.do)}" for one in stops)
+    sections = (Section("held-back", "Held back", f"STOP: {count(len(stops), 'thing')} found on site {'is' if len(stops) == 1 else 'are'} not as planned. "
+                        "When each has its reason, this page is the certificate again.", lines=lines),)
+    return document("completion.html", "Completion certificate", "Nothing can be declared yet.", papers, stamp, sections)
 
 
 def _shown(papers: Papers) -> Iterator[str]:

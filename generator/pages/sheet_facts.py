@@ -28,6 +28,8 @@ RATINGS = (
     ("Highest temperature", "environment.most_c"),
     ("Range", "coverage.range_m"),
     ("Angle", "coverage.angle_deg"),
+    ("Upper edge of view, down from the level", "coverage.down_from_deg"),
+    ("Lower edge of view, down from the level", "coverage.down_to_deg"),
     ("Lets animals pass up to", "coverage.animal_kg"),
     ("Level", "sound.level_db"),
     ("Level measured at", "sound.at_m"),

@@ -3,7 +3,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, nearest_move, obstacles, power_of_job
+from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, nearest_move, obstacles, power_of_job, sound
 from generator.calc.freeze import REST_LIMIT
 from generator.calc.standby import STOCK
 from generator.model.papers import Papers
@@ -96,6 +96,7 @@ def used_by(key: str) -> str:
              "days and months" if key in calendar.LIMITS else "",
              "batteries" if key in power_of_job.USED or key.startswith(STOCK) else "",
              "cables" if key in cables_of_job.LIMITS else "", "cells" if key in cells_of_job.LIMITS else "",
+             "sound at the boundary" if key in dict(sound.AT_BOUNDARY) else "",
              "transmission" if categories.is_reporting_limit(key) else "",
              "time on air and power" if key in bands.LIMITS or key.startswith(bands.BAND) else "",
              "documents of the record" if key in SHOWN or key.startswith(SHOWN_PREFIX) else "")

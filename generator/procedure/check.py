@@ -1,6 +1,7 @@
 """What a line of the checklist is, and how it is held against a limit of the profile."""
 from dataclasses import dataclass
 
+from generator.model.found import COULD_NOT_TEST, FAIL, NOT_APPLICABLE, PASS
 from generator.model.papers import Papers
 from generator.model.ratings import LinkScale
 
@@ -10,7 +11,7 @@ SHEET = "the company's equipment sheet"
 PLATE = "the unit's own plate"
 NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 # What can be written as a result. A blank is none of them.
-RESULTS = ("pass", "fail", "could not test", "not applicable")
+RESULTS = (PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
 # The end of a span that a limit is.

@@ -18,6 +18,8 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import metres, number, sentence_list
 
 
+# What a reading on the control unit's own scale tells, and what it leaves open: the same for every unit.
+OWN_SCALE = "On its own scale"
 # What sees or hears somebody who comes to the control unit, or the way in to its room.
 WATCHES = ("movement", "contact", "glass-break", "shock")
 
@@ -85,7 +87,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     stable, moved = limit_text(papers, "link_stable_s"), limit_text(papers, "link_move_m")
     more = [Fact("Heard through", device.via)] if device.via else []
     if on_own_scale(papers):
-        more.append(Fact("On its own scale", on_own_scale(papers)))
+        more.append(Fact(OWN_SCALE, on_own_scale(papers)))
     last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),

@@ -15,6 +15,7 @@ from generator.pipeline import Compiled, Looked, looked_for, pack_of
 from generator.publish.leaks import Found, refuse, search, search_file
 from generator.publish.manifest import write_manifest
 from generator.publish.one_file import NAME as ONE_FILE, one_file
+from generator.publish.pocket import NAME as POCKET, pocket
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
@@ -70,6 +71,9 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
         if audience is Audience.HOMEOWNER:
             (fresh / ONE_FILE).write_text(one_file(pack, translations()), encoding="utf-8", newline="\n")
             found += search_file(audience, fresh / ONE_FILE, looked[audience].hidden)
+        if audience is Audience.INSTALLER:
+            (fresh / POCKET).write_text(pocket(pack, translations()), encoding="utf-8", newline="\n")
+            found += search_file(audience, fresh / POCKET, looked[audience].hidden)
     refuse(found)
     (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
     for name, content in more.items():

@@ -48,6 +48,7 @@ def _points(view: DrawnSheet) -> Iterable[At]:
         yield from area.corners
     for line in (*view.walls, *view.openings):
         yield from (line.start, line.end)
+    yield from view.boundary
     for one in view.units:
         yield one.at
     for one in view.proposed:

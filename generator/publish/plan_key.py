@@ -40,6 +40,7 @@ SAMPLES: dict[str, Callable[[], str]] = {
     "entry": lambda: '<g class="opening"><path class="entry" d="M32 4L27 15L37 15Z"/></g>',
     "way": lambda: '<path class="way" d="M4 10H60"/>', "way-slow": lambda: '<path class="way slow" d="M4 10H60"/>',
     "seen": lambda: '<path class="seen" d="M12 2H52V18H12Z"/>', "seen-low": lambda: '<path class="seen-low" d="M12 2H52V18H12Z"/>',
+    "boundary": lambda: '<path class="boundary" d="M4 10H60"/>', "reach": lambda: '<path class="reach" d="M4 10H60"/>',
     "gap": _gap("window", "M18 8H46M18 12H46", '<path class="unseen" d="M18 2H46V18H18Z"/>'),
     "gap-high": _gap("window", "M18 8H46M18 12H46", '<path class="unseen high" d="M18 2H46V18H18Z"/>'),
     "stairs": lambda: ('<g class="stairs"><path class="treads" d="M8 4v12M16 4v12M24 4v12M32 4v12M40 4v12M48 4v12M8 4H52M8 16H52"/>'

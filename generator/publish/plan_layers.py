@@ -1,4 +1,5 @@
-"""What can be shown over a storey and hidden again, as SVG: what detectors see, the ways in, and frames round what nothing detects.
+"""What can be shown over a storey and hidden again, as SVG: what detectors see, the ways in, and frames round what nothing detects; and what
+the drawing of the plot has besides.
 
 Each by a line of its own: an area by its outline, a way by its dashes, a gap by a frame round its opening.
 """
@@ -7,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from markupsafe import escape
 
-from generator.pages.plan_views import At, OpeningLine, WayLine
+from generator.pages.plan_views import At, OpeningLine, ReachLine, WayLine
 from generator.pages.seen_areas import GapLine, SeenArea
 from generator.publish.plan_frame import Frame
 from generator.publish.plan_parts import STEADY, line
@@ -29,6 +30,22 @@ def way_in(frame: Frame, one: WayLine) -> str:
     """A way in, corner by corner."""
     kind = "way slow" if one.slow else "way"
     return (f'<path class="{kind}" {STEADY} data-unit="{escape(one.unit)}" d="{line([frame.at(place) for place in one.points])}">'
+            f"<title>{escape(one.says)}</title></path>")
+
+
+def boundary(frame: Frame, points: Sequence[At]) -> str:
+    """The boundary of the plot, a thin line."""
+    return f'<path class="boundary" {STEADY} d="{line([frame.at(place) for place in points], True)}"><title>Boundary of the plot</title></path>'
+
+
+def ring_of(points: Sequence[At]) -> list[tuple[At, At]]:
+    """The edges of a boundary in turn."""
+    return list(zip(points, [*points[1:], *points[:1]]))
+
+
+def reach(frame: Frame, one: ReachLine) -> str:
+    """From an outside sounder to the nearest point of the boundary."""
+    return (f'<path class="reach" {STEADY} data-unit="{escape(one.unit)}" d="{line((frame.at(one.start), frame.at(one.end)))}">'
             f"<title>{escape(one.says)}</title></path>")
 
 

@@ -12,7 +12,7 @@ from string import ascii_lowercase
 from generator.pages.plan_views import At, DrawnSheet, UnitMark
 from generator.publish.plan_frame import WIDTH, Frame
 from generator.publish.plan_labels import Box, Ground, Wanted, below, beside, cells_of, inside, leader_to
-from generator.publish.plan_layers import ROUND, holds
+from generator.publish.plan_layers import ROUND, holds, ring_of
 from generator.publish.plan_parts import LOOKS, REACH, entry, link_ends
 
 # The size of letters at the first zoom, and how wide one can be as a share of it, in the widest of usual fonts.
@@ -78,6 +78,9 @@ def placed(view: DrawnSheet, frame: Frame) -> tuple[list[Label], float]:
     for one, at in zip(view.ways, holds(frame, view.ways)):
         if one.label:
             settle(Label("way-name", ((("name", one.label),),), at, 0.0, NOWHERE))
+    for one in view.reaches:
+        (ax, ay), (bx, by) = frame.at(one.start), frame.at(one.end)
+        settle(Label("reach-name", ((("plain", one.label),),), ((ax + bx) / 2, (ay + by) / 2), 0.0, NOWHERE))
     for one in view.gaps:
         (ax, ay), (bx, by) = frame.at(one.start), frame.at(one.end)
         settle(Label("gap-name", ((("name", f"gap {one.number}"),),), ((ax + bx) / 2, (ay + by) / 2), ROUND, NOWHERE))
@@ -189,6 +192,8 @@ def _ground(view: DrawnSheet, frame: Frame) -> Ground:
     for way in view.ways:
         for start, end in zip(way.points, way.points[1:]):
             ground.draw(frame.at(start), frame.at(end))
+    for start, end in [*ring_of(view.boundary), *((one.start, one.end) for one in view.reaches)]:
+        ground.draw(frame.at(start), frame.at(end))
     for one in view.links:
         start, end = link_ends(frame, one)
         ground.draw(start, end)

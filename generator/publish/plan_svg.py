@@ -6,7 +6,7 @@ from markupsafe import Markup, escape
 from generator.pages.plan_views import DrawnSheet
 from generator.publish.plan_frame import WIDTH, Frame, frame_of
 from generator.publish.plan_labels import leader_to
-from generator.publish.plan_layers import area, unseen, way_in
+from generator.publish.plan_layers import area, boundary, reach, unseen, way_in
 from generator.publish.plan_names import HIGH, Label, placed
 from generator.publish.plan_parts import FOOT, STEADY, foot, group, line, link, looks, mark, n, opening, stairs, thing, walls
 
@@ -27,7 +27,8 @@ def plan(view: DrawnSheet, root: str = "") -> Markup:
     labels, height = placed(view, frame)
     over = {kind: [leader(one) + words(one) for one in labels if one.kind == kind] for kind in LAYERED}
     plain = [one for one in labels if one.kind not in LAYERED]
-    parts = [group("views", (area(frame, one) for one in reversed(view.areas))),
+    parts = [group("plot", ([boundary(frame, view.boundary)] if view.boundary else []) + [reach(frame, one) for one in view.reaches]),
+             group("views", (area(frame, one) for one in reversed(view.areas))),
              group("roofs", (thing(frame, one) for one in view.things if "roof" in one.marks)),
              group("flights", (stairs(frame, one) for one in view.stairs)), walls(frame, view.walls),
              group("openings", (opening(frame, one) for one in view.openings)),

@@ -17,9 +17,13 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages.manual import STYLE
+from generator.pages.installer_find import FIND
+from generator.pages.installer_steps import STYLE as HAND
+from generator.pages.manual import STYLE as MANUAL
 from generator.pages.page import ON_PAPER, Pack, Page, Site
 from generator.pipeline import compile_job, looked_for, pack_of
+from generator.publish.hand import DATA, SCRIPT, hand_files
+from generator.publish.phone import ICONS, MANIFEST
 from generator.publish.places import own_wording
 from generator.publish.render import Heading, environment, render, translations
 from generator.publish.theme import lean_env
@@ -72,7 +76,7 @@ def _nested(headings: tuple[Heading, ...]) -> list[AnchorLink]:
 
 def site_of(pack: Pack) -> Site:
     """A reader's pack as MkDocs prints it."""
-    return Site(pack.stamp.title, pack.foot, pack.audience in SEARCHED, pack.pages)
+    return Site(pack.stamp.title, pack.foot, pack.audience in SEARCHED, pack.pages, HAND if pack.hand else "", pack.hand)
 
 
 class PackPlugin(BasePlugin[PackConfig]):
@@ -90,6 +94,11 @@ class PackPlugin(BasePlugin[PackConfig]):
         config.extra["polyfills"] = [SHIM] if searched else []
         config.extra["foot"] = self.shown.foot
         config.extra["searched"] = searched
+        config.extra["switched"] = self.shown.style == HAND
+        # What it is told stands before the script that reads it.
+        config.extra["hand"] = [DATA, SCRIPT] if self.shown.hand else []
+        config.extra["kept"] = {"manifest": MANIFEST, "icon": next(iter(ICONS))} if self.shown.kept else {}
+        config.extra["finder"] = FIND if self.shown.hand else ""
         config.extra_css += [self.shown.style] if self.shown.style else []
         config.nav = _navigation(self.shown.pages)
         config.theme.static_templates.clear()
@@ -136,6 +145,9 @@ class PackPlugin(BasePlugin[PackConfig]):
         index = os.path.join(config.site_dir, "search", "search_index.json")
         if os.path.exists(index):
             _for_files_too(index)
+        for name, text in hand_files(self.shown.hand).items() if self.shown.hand else ():
+            with open(os.path.join(config.site_dir, name), "w", encoding="utf-8", newline="\n") as handle:
+                handle.write(text)
 
 
 def _without_script(output: str) -> str:
@@ -171,9 +183,13 @@ def _navigation(pages: tuple[Page, ...]) -> list[dict[str, Any]]:
 
 
 def _not_needed(uri: str, site: Site) -> bool:
-    """Files that a site does not use: maps, splitters for other languages, palettes; other sites' styles; scripts where nothing searches."""
-    if uri == STYLE:
+    """Files that a site does not use: maps, splitters for other languages, palettes; other sites' styles; scripts where nothing searches, and
+    the parts of our own, which is printed whole."""
+    if uri in (HAND, MANUAL):
         return uri != site.style
+    # The parts of the script; a pack gets them joined.
+    if uri.startswith("hand/"):
+        return True
     if uri.endswith(".map") or "/lunr/" in uri or "/palette." in uri or uri.endswith(("favicon.png", "sitemap.xml")):
         return True
     return not site.searched and (uri.startswith("assets/javascripts/") or uri == SHIM)

@@ -1,6 +1,7 @@
 """One reader's pack, or the manual, as files in a folder."""
 import logging
 import os
+from dataclasses import replace
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -9,6 +10,7 @@ from mkdocs.config import load_config
 from generator.pages.dates import CALENDAR
 from generator.pages.page import Pack, Site
 from generator.publish.ical import ical_text
+from generator.publish.phone import write_phone
 from generator.publish.places import MKDOCS_CONFIG
 from generator.publish.plugin import site_of
 from generator.publish.render import environment, render, translations
@@ -24,7 +26,9 @@ def write_site(pack: Pack, folder: Path, words=None) -> None:
     if pack.audience is Audience.STATION:
         _write_station(pack, folder, words)
     else:
-        write_with_mkdocs(site_of(pack), folder, words)
+        write_with_mkdocs(replace(site_of(pack), kept=bool(pack.address)), folder, words)
+        if pack.address:
+            write_phone(pack.stamp, folder)
     if pack.calendar:
         text = ical_text(pack.calendar.calendar, title=pack.stamp.title, reference=pack.stamp.reference, as_of=pack.calendar.as_of)
         (folder / CALENDAR).write_text(text, encoding="utf-8", newline="")

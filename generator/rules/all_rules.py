@@ -5,9 +5,9 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.read_only import read_only
 from generator.model.visibility import may_see
-from generator.rules import (agreement, air, attributes, cables, cells, coverage, credentials, entries, exposed, fire, handover, history, holdup,
-                             keyholders, links, monitoring, near, permits, places, power, radio, routes, serials, service, slots, sounds,
-                             supervision, texts, times, transmission)
+from generator.rules import (agreement, air, attributes, cables, cells, confirming, coverage, credentials, entries, exposed, fire, handover,
+                             history, holdup, keyholders, links, monitoring, near, on_site, permits, places, power, radio, routes, serials, service,
+                             slots, sounds, supervision, texts, times, transmission)
 from generator.rules.acceptance import acceptance_unused, weighed
 from generator.rules.finding import Finding, Severity, Verdict
 from generator.rules.registry import Rule, ask
@@ -62,10 +62,11 @@ FAMILIES = (
     Family("routes", (routes.entry_route_short, routes.entry_route_beyond, routes.exit_route_short, routes.entry_route_blocked,
                       routes.immediate_on_way_in, routes.keypad_outside)),
     Family("coverage", (coverage.opening_undetected, coverage.detector_disturbed, coverage.animal_heavy, coverage.animal_climbs, coverage.sleepers_way,
-                        coverage.part_cannot_confirm)),
+                        confirming.part_cannot_confirm, confirming.opening_unconfirmed, confirming.confirmed_farther_on)),
     Family("exposed", (exposed.keypad_exposed, exposed.sounder_in_reach)),
     Family("places", (places.place_outside_plate,)),
     Family("sounds", (sounds.bedroom_too_quiet,)),
+    Family("site", (on_site.site_differs, on_site.site_swapped, on_site.site_conflict)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

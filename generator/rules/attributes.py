@@ -5,6 +5,7 @@ from generator.calc.results import Results
 from generator.model.job import Device
 from generator.model.papers import Papers
 from generator.rules.asked import CONFIRMED, SEQUENTIAL, limit_text, limited
+from generator.rules.confirming import next_met
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import rule
 from generator.tables.always_on import ALWAYS_ON
@@ -126,8 +127,10 @@ def cannot_confirm(papers: Papers, results: Results) -> Iterator[Hit]:
     if few or not off:
         which = f"{count(len(units), 'unit')} may confirm{f' ({sentence_list(list(units))})' if units else ''}"
         wrong = f"{limit_text(papers, CONFIRMING)} are wanted" if few else "all of them stand on the entry route"
+        near = next_met(results)
         yield Hit("job.monitoring.confirmation", f"{which}; {wrong}.",
-                  "Write confirms: true at units of their own, one of them off the entry route, or agree another way of confirming.",
+                  f"Write confirms: true at units of their own, one of them off the entry route{f' ({near})' if near else ''}, or agree another way "
+                  "of confirming.",
                   (Value("confirmation", "sequential", "", "job.monitoring.confirmation"),
                    Value("may confirm", ", ".join(units) or "none", "", "job.devices"),
                    Value("off the entry route", str(len(off)), "", "job.devices"), limited(papers, CONFIRMING, "at least")))

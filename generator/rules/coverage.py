@@ -1,14 +1,13 @@
-"""Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet, an alarm that nothing confirms?"""
+"""Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet?"""
 from collections.abc import Iterator
 
 from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
-from generator.calc.gaps import STEP
+from generator.calc.gaps import STEP, turned_to_see
 from generator.calc.reach import GROUND, HEIGHT, SIDE, STAND, Reach
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
-from generator.rules.asked import SEQUENTIAL
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
 from generator.tables.sources import PRACTICE
@@ -41,7 +40,7 @@ def opening_undetected(papers: Papers, results: Results) -> Iterator[Hit | Unche
             yield Unchecked(f"nothing detects who comes in by {way.opening}, and {way.reach.reason}")
         elif way.reach.reached:
             storey, _ = papers.openings()[way.opening]
-            yield _undetected(way.opening, way.room, storey, way.reach)
+            yield _undetected(way.opening, way.room, storey, way.reach, turned_to_see(papers, results.coverage.views, way))
 
 
 def _second(papers: Papers, room: str) -> str | None:
@@ -50,12 +49,13 @@ def _second(papers: Papers, room: str) -> str | None:
                  if papers.sheet_of[name].kind == "contact" and one.use_input_2 and not one.protects_2 and papers.room_of(one) == room), None)
 
 
-def _undetected(opening: str, room: str, storey: str, reach: Reach) -> Hit:
+def _undetected(opening: str, room: str, storey: str, reach: Reach, turned: tuple[str, float] | None) -> Hit:
     where = reach.origin if reach.origin == GROUND else f"the roof {reach.origin}"
     return Hit(f"job.premises.storeys.{storey}.openings.{opening}",
                f"{opening} is {rough(reach.above_m, 'm')} above {where}, within reach up to {reach.limit.shown()}, and nothing detects who "
                "comes in by it.",
-               f"Add a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this "
+               f"{f'Turn {turned[0]}, with faces_deg: {turned[1]:g} it sees one step inside, and look again at what else it sees; or a' if turned else 'A'}dd "
+               f"a contact with protects: {opening}, or a movement detector in {room} that sees one step inside it; or accept this "
                "with the customer's signed exclusion, which the certificate then names.",
                (Value("above", digits(reach.above_m), "m", reach.height_from),
                 Value("within reach", digits(reach.limit.value), "m", reach.limit.origin),
@@ -171,31 +171,7 @@ def sleepers_way(papers: Papers, results: Results) -> Iterator[Hit | Unchecked]:
         yield Hit(f"job.devices.{name}.left_out_in",
                   f"{name} acts in the part set {part} and meets whoever goes from {bedrooms} to {one.bathroom}, in {unit.room}.",
                   f"Write left_out_in: [{', '.join(left)}] at {name}.",
-                  (Value("way", " to ".join(one.way.rooms), "", "the plan"),
+                  (Value("met after", number(unit.after_m), "m", "the plan"),
+                   Value(f"way {' to '.join(one.way.rooms)}", number(one.way.length_m), "m", "the plan"),
                    Value("left out in", ", ".join(left[:-1]) or "none", "", f"job.devices.{name}.left_out_in"),
                    Value("part set", part, "", f"job.part_sets.{part}")))
-
-
-@rule("part-cannot-confirm", Severity.FIX, where=SEQUENTIAL, source=PRACTICE,
-      compares="the units in each part of the premises that is joined inside with those of them that may confirm another's alarm",
-      mends="Write confirms: true at a second unit there, or add one; or say in the proposal that no alarm there can be confirmed.")
-def part_cannot_confirm(papers: Papers, results: Results) -> Iterator[Hit]:
-    """In a part of the premises no alarm can be confirmed.
-
-    Whoever breaks in there meets no second, independent unit, so that nobody is sent. The customer must know that, or it must be mended.
-    """
-    if not any(one.confirms for one in papers.job.devices.values()):
-        # That nothing confirms anywhere is another rule's finding.
-        return
-    for part in results.coverage.pairs:
-        if part.alone:
-            units = sentence_list(list(part.units))
-            free = [name for name in part.units if name not in part.confirming]
-            do = f"Write confirms: true at {free[-1]} if it sees an intruder after another did, or add a movement detector there." \
-                if len(part.units) > 1 else "Add a second unit there with confirms: true."
-            yield Hit(f"job.devices.{part.units[0]}.confirms", f"In {sentence_list(list(part.rooms))} no alarm can be confirmed: {units} "
-                      f"{'is' if len(part.units) == 1 else 'are'} there, and {sentence_list(list(part.confirming)) or 'none of them'} may confirm.",
-                      f"{do} Or say in the proposal that no alarm there can be confirmed.",
-                      (Value("units there", str(len(part.units)), "", "job.devices"),
-                       Value("may confirm", ", ".join(part.confirming) or "none", "", "job.devices"),
-                       Value("wanted", "1 besides the first", "", PRACTICE)))

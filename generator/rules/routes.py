@@ -194,7 +194,7 @@ def _met(papers: Papers, one: DoorWays, met: Met) -> Hit:
     if met.at_s is None:
         return Hit(field, f"{met.unit} ({device.role}) {stands} {met.where}, where people pass before {one.door.key} moves and the entry time begins.",
                    f"Put the timed contact on the door before {met.where}, or move {met.unit} behind {one.door.key}.",
-                   (Value("met", "before the timed door", "", PLAN), programmed))
+                   (Value("entry time run when it is met", "0", "s", PLAN), programmed))
     return Hit(field, f"{met.unit} ({device.role}) {stands} {met.where}, on the way of whoever comes in by {one.door.key}: they are there after "
                f"{amount(met.at_s, 's')}, with the alarm still on.",
                "Give it role: entry-route, so that it waits while the entry time runs; or move it off the way.",

@@ -4,6 +4,7 @@ set -eu
 missing=""
 command -v chromium >/dev/null 2>&1 || missing="$missing chromium"
 command -v node >/dev/null 2>&1 || missing="$missing nodejs"
+command -v firefox-esr >/dev/null 2>&1 || missing="$missing firefox-esr"
 command -v npm >/dev/null 2>&1 || missing="$missing npm"
 command -v java >/dev/null 2>&1 || missing="$missing default-jre-headless"
 [ -z "$missing" ] && exit 0

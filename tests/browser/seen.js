@@ -1,6 +1,6 @@
 // What the tests ask a rendered page; every length is in CSS pixels.
 window.seen = (() => {
-  const TARGETS = "a[href], button, input, select, textarea, summary, label[for]";
+  const TARGETS = "a[href], button, input, select, textarea, summary, label[for], label:has(> input)";
 
   const shown = element => element.checkVisibility({opacityProperty: true, visibilityProperty: true});
 
@@ -74,6 +74,19 @@ window.seen = (() => {
     .filter(box => box.width < least - .01 || box.height < least - .01)
     .map(box => `${named(element)} is ${box.width.toFixed(1)} x ${box.height.toFixed(1)} px`));
 
+  // What lies fixed at an edge of the screen is never beside what scrolls under it.
+  const fixed = element => Boolean(element.closest(".md-header, .thumb"));
+
+  const near = apart => {
+    const all = targets().map(element => [element, element.getBoundingClientRect()]), out = [];
+    all.forEach(([one, a], index) => all.slice(index + 1).forEach(([other, b]) => {
+      if (one.contains(other) || other.contains(one) || fixed(one) !== fixed(other)) return;
+      const gap = Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
+      if (gap < apart - .01) out.push(`${named(one)} is ${gap.toFixed(1)} px from ${named(other)}`);
+    }));
+    return out;
+  };
+
   const ground = element => {
     const layers = [];
     for (let one = element; one; one = one.parentElement) {
@@ -140,5 +153,5 @@ window.seen = (() => {
 
   const text = selector => document.querySelector(selector).textContent.replace(/\s+/g, " ").trim();
 
-  return {sideways, sidewaysInStates, targets, small, smallInStates, inks, inksInStates, links, ids, text};
+  return {sideways, sidewaysInStates, targets, small, near, smallInStates, inks, inksInStates, links, ids, text};
 })();

@@ -15,37 +15,52 @@ def page(context: Contexts) -> Page:
 
 def shown(page: Page) -> list[str]:
     """The titles of the steps that are shown."""
-    return page.locator("section.step:visible > h2").all_inner_texts()
+    return page.locator("section.step:not(.holdpoint):visible > h2").all_inner_texts()
 
 
 def opened(page: Page, demo: Path, phase: str, anchor: str = "") -> int:
     """Opens a phase; gives how many steps it has."""
     page.goto("about:blank")
     page.goto((demo / "installer" / "steps" / f"{phase}.html").as_uri() + anchor)
-    return page.locator("section.step").count()
+    return page.locator("section.step:not(.holdpoint)").count()
+
+
+def act(page: Page, name: str) -> None:
+    """Taps an action of the one screen that is shown."""
+    page.locator(".thumb a:visible").filter(has_text=name).click()
 
 
 def test_all_steps_are_shown_until_one_is_asked_for(demo: Path, page: Page) -> None:
     count = opened(page, demo, "fix")
-    assert len(shown(page)) == count > 4
+    assert len(shown(page)) == count > 4 and page.locator(".thumb:visible").count() == 0
     page.click(".show >> text=One step at a time")
     first = shown(page)
     assert len(first) == 1
-    page.click("section.step:visible .show >> text=Next step")
+    act(page, "Done: next step")
+    assert not shown(page) and page.locator(".holdpoint:visible").count() == 1
+    act(page, "It holds: go on")
     second = shown(page)
     assert len(second) == 1 and second != first
-    page.click("section.step:visible .show >> text=Step before")
+    act(page, "Back")
     assert shown(page) == first
+    page.locator("label.fold:visible").click()
     page.click("section.step:visible .show >> text=All at once")
     assert len(shown(page)) == count
+
+
+def test_what_a_step_does_not_need_on_the_spot_is_one_tap_away(demo: Path, page: Page) -> None:
+    opened(page, demo, "fix", "#fix-d1")
+    assert not page.locator("text=this cannot be signed >> visible=true").count()
+    page.locator("label.fold:visible").click()
+    assert page.locator("text=this cannot be signed >> visible=true").count() == 1
 
 
 def test_the_last_step_leads_to_the_next_phase(demo: Path, page: Page) -> None:
     opened(page, demo, "fix")
     last = page.locator("section.step").last
     page.goto(f"{page.url}#{last.locator('h2').get_attribute('id')}")
-    page.click("section.step:visible .show >> text=Then: Enrol")
-    assert page.url.endswith("steps/enrol.html")
+    page.locator(".thumb .act:visible").last.click()
+    assert "steps/enrol.html" in page.url
 
 
 def test_a_short_caution_leads_to_its_full_text(demo: Path, page: Page) -> None:
@@ -62,7 +77,7 @@ def test_on_paper_every_step_stands_and_no_switch(demo: Path, page: Page) -> Non
     count = opened(page, demo, "fix", "#fix-d1")
     assert len(shown(page)) == 1
     page.emulate_media(media="print")
-    assert len(shown(page)) == count and page.locator(".show:visible").count() == 0
+    assert len(shown(page)) == count and page.locator(":is(.show, .thumb, .fold, .then):visible").count() == 0
 
 
 def test_a_tick_is_a_native_box_that_works_without_scripts(demo: Path, page: Page) -> None:

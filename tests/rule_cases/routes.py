@@ -157,10 +157,10 @@ CASES = {
             # In the porch they are before the entry time begins: neither role waits there.
             Said(both(porch, movement("porch")), ("job.devices.D2.role",),
                  ("D2 (immediate) stands in porch, where people pass before front-door moves and the entry time begins.",),
-                 ("met before the timed door, entry time 30 s",), "Put the timed contact on the door before porch"),
+                 ("entry time run when it is met 0 s, entry time 30 s",), "Put the timed contact on the door before porch"),
             Said(both(porch, movement("porch", "entry-route")), ("job.devices.D2.role",),
                  ("D2 (entry-route) stands in porch, where people pass before front-door moves and the entry time begins.",),
-                 ("met before the timed door, entry time 30 s",), "move D2 behind front-door"),
+                 ("entry time run when it is met 0 s, entry time 30 s",), "move D2 behind front-door"),
             # By the back door, whose contact is timed now, to the hall: through a door with a contact that does not wait.
             Said(both(plan(10), unit("D3", role="timed-entry"), unit("D1", protects="kitchen-door", role="immediate")), ("job.devices.D1.role",),
                  ("D1 (immediate) watches kitchen-door, on the way of whoever comes in by back-door: they are there after 9.1 s, with the alarm still on.",),

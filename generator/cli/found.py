@@ -1,0 +1,51 @@
+"""The command that takes in what was found on site."""
+import sys
+from dataclasses import replace
+
+from generator.cli.codes import CLEAR, INVALID, STOPPED, USAGE, of_problems
+from generator.cli.jobs import print_problems
+from generator.intake.find import as_seen, from_here, jobs_named
+from generator.intake.found_reader import TAKEN_OUT, read_results
+from generator.publish.answers import finding_lines
+from generator.rules.on_site import OF_SITE
+from generator.terms.problem import JobInvalid
+from generator.terms.show import count
+
+
+def results(given) -> int:
+    """Takes in files of results."""
+    from generator.record.site import take_in
+
+    files, problems = jobs_named([given.job])
+    print_problems(problems)
+    if len(files) != 1:
+        if files:
+            print("doorpost: results takes one job; name its folder.", file=sys.stderr)
+        return USAGE if files else INVALID
+    read = [read_results(path, as_seen(path)) for path in given.files]
+    problems = [problem for _, wrong in read for problem in wrong]
+    if problems:
+        print_problems(problems)
+        return of_problems(problems)
+    incoming = tuple(one for one, _ in read if one is not None)
+    try:
+        done = take_in(files[0], incoming, given.earlier)
+    except JobInvalid as invalid:
+        own = {one.shown_as for one in incoming}
+        print_problems([problem if problem.file in own else from_here(problem, files[0]) for problem in invalid.problems])
+        return of_problems(invalid.problems)
+    _tell(incoming, done)
+    return STOPPED if any(one.stops and one.rule in OF_SITE for one in done.job.findings) else CLEAR
+
+
+def _tell(incoming, done) -> None:
+    for one in incoming:
+        for id in one.emptied:
+            print(f"{one.shown_as}: {id}: {TAKEN_OUT}", file=sys.stderr)
+    for one in done.brought:
+        new = f"{one.new} new" if one.new else "nothing new, all of it was taken in before"
+        print(f"{one.shown_as}: {count(one.entries, 'entry', 'entries')}, {new}.")
+    for path in done.written:
+        print(as_seen(path))
+    for line in finding_lines(replace(done.job, verdicts=tuple(one for one in done.job.verdicts if one.rule in OF_SITE))):
+        print(line)

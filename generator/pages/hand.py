@@ -1,0 +1,81 @@
+"""What the installer's pages are told so that they can take down what is found: steps, what is asked at each, units with their numbers.
+
+It is handed to the pack's own script as data. Nothing stands in it that the installer's pages do not say too.
+"""
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.calc.results import Results
+from generator.calc.slots import Row
+from generator.model.papers import Papers
+from generator.pages.hand_told import HandAsked, HandData, HandKeeping, HandScale, HandStep, HandUnit, HandWords
+from generator.pages.installer_slots import number_of
+from generator.pages.installer_steps import step_address
+from generator.pages.page import Stamp, device_path
+from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
+from generator.procedure.asked import Asked, asked_of
+from generator.procedure.check import RESULTS, own_scale
+from generator.procedure.signing import in_words
+from generator.procedure.step import Step
+from generator.procedure.steps import PHASES
+from generator.terms.show import number
+
+FORMAT = 1
+# What can be said with one tap besides a result; anything else is typed. Common practice, no source.
+DONE = ("done", "could not")
+REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Not safe", "No time left")
+DECIBELS = "dB"
+MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
+
+PAPER = "Or write on the paper lines."
+KEEPING = HandKeeping(
+    "Kept on this phone, in this browser, until you send it home. A private window forgets all once it is shut, and not every browser tells.",
+    f"This browser keeps nothing: storage is off, refused or does not answer. {PAPER}",
+    f"This phone's storage is full: make room first. {PAPER}",
+    f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
+    f"This browser gives each file a store of its own: no page sees what another keeps. Use pocket.html, the pack in one file. {PAPER}")
+
+
+def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped: Stopped, mark: Stamp, revision: int) -> HandData:
+    """What the script of one pack needs, from what the installer may see."""
+    scale = own_scale(papers)
+    sent = papers.profile.limits.get("link_messages")
+    return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
+                    HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
+                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING),
+                    tuple(_step(number, one) for number, one in enumerate(steps, 1)),
+                    tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
+
+
+def _step(number: int, step: Step) -> HandStep:
+    hold = f"{step.hold.id}: {step.hold.until}" if step.hold else ""
+    address = step_address(step)
+    return HandStep(address.partition("#")[2], number, PHASES[step.phase], address, step.title, step.unit, hold, in_words(step.unsigned))
+
+
+def _asked(one: Asked, stopped: Stopped) -> HandAsked:
+    """What is asked, as it may be shown: where it quotes a value that a finding stops, that finding, and nothing to compare with."""
+    says = next((stopped[field] for field in one.fields if field in stopped), None)
+    least, most, planned, accept = (None, None, "", f"STOP: {says}") if says else (one.least, one.most, one.planned, one.accept)
+    limit = ", ".join(f"{number(end, 3)} {one.unit} or {word}" for end, word in ((least, "more"), (most, "less")) if end is not None)
+    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, one.unit, least, most, planned, limit)
+
+
+def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandUnit]:
+    """A row for each number of each unit, and one for a unit that has none."""
+    for name in units_of(papers):
+        own = name == papers.job.control_unit.id
+        serial = (papers.job.control_unit if own else papers.job.devices[name]).serial or ""
+        says = stopped.get("job.control_unit.serial" if own else f"job.devices.{name}.serial", "")
+        short = results.references[name]
+        plain = HandUnit(name, "", "", "", papers.sheet_of[name].name, place_of(papers, name), "" if says else serial, says, short, device_path(short),
+                         papers.sheet_of[name].two_way)
+        rows = results.slots.of(name)
+        yield from (_numbered(papers, plain, row, stopped) for row in rows)
+        if not rows:
+            yield plain
+
+
+def _numbered(papers: Papers, plain: HandUnit, row: Row, stopped: Stopped) -> HandUnit:
+    text = unless_stopped(row.text, row.text_field, stopped) if row.text else plain.text
+    return replace(plain, list=row.list.removesuffix("s"), number=number_of(row), input=row.input, text=text, room=place_of_row(papers, row))

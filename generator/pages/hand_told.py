@@ -1,0 +1,104 @@
+"""The form of what the script of the installer's pack is told."""
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class HandScale:
+    """The scale of its own on which the control unit shows a link: what it counts in, the best it shows, the least its papers call good."""
+
+    unit: str
+    most: int
+    passes: int
+
+
+@dataclass(frozen=True)
+class HandStep:
+    """One step by its anchor: which of how many, its phase, where it stands, the unit it is about ("" for none), its hold point in words
+    ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
+
+    id: str
+    n: int
+    phase: str
+    page: str
+    title: str
+    unit: str
+    hold: str
+    unsigned: str
+
+
+@dataclass(frozen=True)
+class HandAsked:
+    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
+
+    device: str
+    step: str
+    what: str
+    kind: str
+    title: str
+    accept: str
+    unit: str
+    least: float | None
+    most: float | None
+    planned: str
+    limit: str
+
+
+@dataclass(frozen=True)
+class HandUnit:
+    """One number of a unit: the list it stands in ("zone", "keypad", "" for the control unit), number, input, text, where it is, the serial
+    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference, page, and whether
+    its link is checked in both directions."""
+
+    id: str
+    list: str
+    number: str
+    input: str
+    text: str
+    room: str
+    serial: str
+    stop: str
+    short: str
+    page: str
+    two_way: bool
+
+
+@dataclass(frozen=True)
+class HandKeeping:
+    """What a page says before anything is written: that it is kept and how long, or why it is not."""
+
+    kept: str
+    off: str
+    full: str
+    private: str
+    alone: str
+
+
+@dataclass(frozen=True)
+class HandWords:
+    """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
+    in which units a link is read. `keeping` is what is said of the browser."""
+
+    results: tuple[str, ...]
+    done: tuple[str, ...]
+    reasons: tuple[str, ...]
+    moved: tuple[str, ...]
+    units: tuple[str, ...]
+    keeping: HandKeeping
+
+
+@dataclass(frozen=True)
+class HandData:
+    """All of it. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
+    are sent to check a link, None where the profile names no number."""
+
+    format: int
+    reference: str
+    revision: int
+    fingerprint: str
+    title: str
+    scale: HandScale | None
+    messages: float | None
+    words: HandWords
+    steps: tuple[HandStep, ...]
+    asked: tuple[HandAsked, ...]
+    units: tuple[HandUnit, ...]

@@ -1,0 +1,123 @@
+"""A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own.
+
+It is printed into every pack of an installer and read by old phones; its sources are for people. What cannot be told from a property or a
+key for sure keeps its name: of names nothing is guessed.
+"""
+from collections import Counter
+from collections.abc import Iterator
+from itertools import count, product
+from string import ascii_letters
+
+from generator.publish.pieces import BLANK, END, SIGN, TEXT, WORD, OpenText, Piece, pieces
+
+__all__ = ["OpenText", "lean"]
+
+DECLARES = ("const", "let", "function")
+KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
+                     "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
+# What every page has anyway; a part that calls something of its own so keeps that name.
+OF_THE_PAGE = frozenset("caches close confirm crypto document event find focus frames history indexedDB length localStorage location name navigator open origin "
+                        "parent print scroll self status stop top window".split())
+
+
+def lean(source: str, name: str = "") -> str:
+    """A part of the script as it is printed: every line end that means something stays, every text and every property. Raises OpenText."""
+    found = list(pieces(source, name))
+    words = [one for one in found if one.kind not in (BLANK, END)]
+    short = _short(words)
+    out: list[str] = []
+    at = 0
+    for one in found:
+        if one.kind in (BLANK, END):
+            _rest(out, one)
+            continue
+        out.append(short.get(one.text, one.text) if one.kind == WORD and not _is_property(words, at) else one.text)
+        at += 1
+    return "".join(_without_blanks(out))
+
+
+def _rest(out: list[str], one: Piece) -> None:
+    """A blank after nothing is nothing; a line end takes the blank before it away."""
+    if one.kind == END and out and out[-1] == " ":
+        out.pop()
+    if out and out[-1] not in (" ", "\n"):
+        out.append(" " if one.kind == BLANK else "\n")
+
+
+def _text(words: list[Piece], at: int) -> str:
+    """A piece's text; of a text none, so that it is taken for no sign."""
+    return words[at].text if 0 <= at < len(words) and words[at].kind != TEXT else ""
+
+
+def _is_property(words: list[Piece], at: int) -> bool:
+    return _text(words, at - 1) in (".", "?.")
+
+
+def _may_be_key(words: list[Piece], at: int) -> bool:
+    """Whether a word between braces may name a property: before a colon, by itself between commas, or as a method."""
+    before, after = _text(words, at - 1), _text(words, at + 1)
+    return words[at].inside == "{" and (after == ":" or (before in ("{", ",") and after in (",", "}", "=", "(")) or before in ("async", "get", "set"))
+
+
+def _short(words: list[Piece]) -> dict[str, str]:
+    """A short name for each name that the part gives and that is nowhere a property's, the most frequent first."""
+    free = [at for at, one in enumerate(words) if one.kind == WORD and not _is_property(words, at)]
+    kept = {words[at].text for at in free if _may_be_key(words, at)} | KEYWORDS | OF_THE_PAGE
+    given = set(_given(words)) - kept
+    often = Counter(words[at].text for at in free)
+    taken = set(often) | KEYWORDS
+    names = (text for text in _names() if text not in taken)
+    long = sorted((one for one in given if len(one) > 1), key=lambda one: (-often[one], one))
+    pairs = dict(zip(long, names))
+    return {one: text for one, text in pairs.items() if len(text) < len(one)}
+
+
+def _names() -> Iterator[str]:
+    for length in count(1):
+        yield from map("".join, product(ascii_letters, repeat=length))
+
+
+def _given(words: list[Piece]) -> Iterator[str]:
+    """The names that a part gives: declared, or what a function takes."""
+    for at, one in enumerate(words):
+        if one.kind == WORD and _text(words, at + 1) == "=>":
+            yield one.text
+        elif one.kind == WORD and one.text in DECLARES:
+            yield from _declared(words, at + 1)
+        elif one.kind == SIGN and one.text == "=>" and _text(words, at - 1) == ")":
+            yield from _taken(words, at - 1)
+
+
+def _declared(words: list[Piece], at: int) -> Iterator[str]:
+    """The first name after a word that declares, or those of a list of names."""
+    if words[at].kind == WORD:
+        yield words[at].text
+    elif words[at].text == "[":
+        while words[at].text != "]":
+            at += 1
+            if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
+                yield words[at].text
+
+
+def _taken(words: list[Piece], at: int) -> Iterator[str]:
+    """The names between the brackets that close at a place."""
+    depth = 0
+    while at >= 0:
+        text = _text(words, at)
+        depth += {")": 1, "]": 1, "}": 1, "(": -1, "[": -1, "{": -1}.get(text, 0)
+        if not depth:
+            return
+        if words[at].kind == WORD and _text(words, at - 1) in ("(", ",", "[", "...") and words[at].inside in ("(", "["):
+            yield words[at].text
+        at -= 1
+
+
+def _without_blanks(out: list[str]) -> Iterator[str]:
+    """Pieces without the blanks between which nothing runs together: words, and signs that would be another sign side by side."""
+    for before, one, after in zip(["", *out], out, [*out[1:], ""]):
+        if one != " " or (_is_word(before[-1:]) and _is_word(after[:1])) or (before[-1:] == after[:1] and after[:1] in "+-/"):
+            yield one
+
+
+def _is_word(sign: str) -> bool:
+    return sign.isalnum() or sign in ("_", "$")

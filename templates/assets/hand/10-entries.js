@@ -1,0 +1,108 @@
+/* What was written down, as values: names of things, which entry holds, how entries travel as text. No store and no page in here. */
+(() => {
+  const D = self.Doorpost = self.Doorpost || {};
+  const FIELDS = ["id", "device", "step", "what", "value", "unit", "result", "at", "by", "note"];
+  const NOTHING = " Nothing was taken in.";
+
+  // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
+  const source = document.currentScript.getAttribute("src");
+  D.oneFile = !source;
+  /** The way to a page ("steps/fix.html#fix-m1") from where this script runs. */
+  D.href = page => source ? source.replace(/[^/]*$/, "") + page : "#" + (page.split("#")[1] || page.replace(/\W+/g, "-"));
+
+  /** `length` signs by chance. A page over plain HTTP has this source of chance too. */
+  D.signs = length => {
+    let out = "";
+    // 238 is the largest multiple of 34 in a byte: no sign comes more often than another.
+    for (const byte = new Uint8Array(1); out.length < length;)
+      if (crypto.getRandomValues(byte)[0] < 238) out += "abcdefghijklmnopqrstuvwxyz23456789"[byte[0] % 34];
+    return out;
+  };
+
+  /** Of which pack a file or an entry is, in words. */
+  const of = one => `job ${one.reference}, revision ${one.revision}, fingerprint ${one.fingerprint}`;
+  const phone = one => one.id.slice(0, 8);
+  const counter = one => one.id.slice(16).padStart(9, "0");
+  // By phone, then by its counter: a clock can be wrong, and of two phones' counters none is later.
+  const rank = one => phone(one) + counter(one) + one.id;
+  const sorted = all => [...all].sort((a, b) => rank(a) < rank(b) ? -1 : 1);
+  // What an entry claims: letters and blanks of a value make no other claim.
+  const claim = one => [one.value.split(/\s+/).join(" ").trim().toLowerCase(), one.unit, one.result].join("|");
+
+  /** For each thing ("device|step|what") the entry that holds, `earlier` ones that were corrected or say the same, and `conflicts`: what another
+   *  phone claims else. What phone `own` wrote last is the one that holds where it wrote any; else that of the first phone by name. */
+  const current = (all, own) => {
+    const things = new Map();
+    for (const one of sorted(all)) {
+      const key = [one.device, one.step, one.what].join("|");
+      things.set(key, [...things.get(key) || [], one]);
+    }
+    things.forEach((list, key) => {
+      const last = new Map(list.map(one => [phone(one), one]));
+      const entry = last.get(own) || [...last.values()][0];
+      const conflicts = [...last.values()].filter(one => claim(one) !== claim(entry));
+      things.set(key, {entry, earlier: list.filter(one => one !== entry && !conflicts.includes(one)), conflicts});
+    });
+    return things;
+  };
+
+  /** The union by id, in the common order. An id stands for one entry: two that differ are no union. */
+  const merge = (a, b) => {
+    const all = new Map(a.map(one => [one.id, one]));
+    for (const one of b) {
+      const here = all.get(one.id) || one;
+      if (FIELDS.some(name => one[name] !== here[name])) throw Error(`Two entries are called ${one.id} and differ.` + NOTHING);
+      all.set(one.id, one);
+    }
+    return sorted(all.values());
+  };
+
+  /** The results file of what the keeper holds of pack `data`. */
+  const write = (held, {reference, revision, fingerprint}) =>
+    JSON.stringify({format: 1, reference, revision, fingerprint, phone: held.phone, entries: sorted(held.entries), signatures: held.signatures}, null, 1) + "\n";
+
+  /** A results file of this pack as `{file}`, or an error that tells an installer why not. */
+  const read = (text, data) => {
+    const check = (right, says) => { if (!right) throw Error(says + NOTHING); };
+    const whole = (right, part) => check(right, `This file is damaged: ${part}. Ask for it again.`);
+    let file;
+    try { file = JSON.parse(text.replace(/^\uFEFF/, "")); } catch {}
+    check(file?.format, "This is no results file, or it was cut off. Ask for it again.");
+    check(file.format === 1, `This file has format ${file.format}; this pack reads 1.`);
+    check(of(file) === of(data), `This file is of ${of(file)}; this pack is of ${of(data)}.`);
+    const { phone, entries, signatures = {} } = file;
+    whole(/^[a-z2-9]{8}$/.test(phone) && Array.isArray(entries), "no phone or no entries");
+    entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(name => typeof one[name] === "string") &&
+      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), "entry " + (at + 1)));
+    for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "a signature");
+    return { file: { phone, entries: merge([], entries), signatures } };
+  };
+
+  // SHA-256 as FIPS 180-4 has it. Its constants are the first 32 bits of the fractions of roots of primes, worked out here.
+  const primes = [];
+  for (let n = 2; !primes[63]; n++) if (primes.every(p => n % p)) primes.push(n);
+  const fractions = root => primes.map(p => root(p) % 1 * 2 ** 32 | 0);
+  const turn = (x, ...by) => by.reduce((out, n) => out ^ (x >>> n | x << 32 - n), 0);
+  /** The SHA-256 of a text in UTF-8, as hex: the browser's own is kept from pages over plain HTTP. */
+  const hash = text => {
+    const bytes = new TextEncoder().encode(text), end = bytes.length, size = end + 72 & ~63;
+    const block = new DataView(new ArrayBuffer(size));
+    [...bytes, 128].forEach((byte, at) => block.setUint8(at, byte));
+    block.setUint32(size - 4, end << 3);
+    const round = fractions(Math.cbrt), w = [];
+    let sum = fractions(Math.sqrt).slice(0, 8);
+    for (let from = 0; from < size; from += 64) {
+      let [a, b, c, d, e, f, g, h] = sum;
+      for (let i = 0; i < 64; i++) {
+        const x = w[i - 15], y = w[i - 2];
+        w[i] = i < 16 ? block.getInt32(from + 4 * i) : w[i - 16] + w[i - 7] + (turn(x, 7, 18) ^ x >>> 3) + (turn(y, 17, 19) ^ y >>> 10) | 0;
+        const one = h + turn(e, 6, 11, 25) + (e & f ^ ~e & g) + round[i] + w[i] | 0;
+        [h, g, f, e, d, c, b, a] = [g, f, e, d + one | 0, c, b, a, one + turn(a, 2, 13, 22) + (a & b ^ a & c ^ b & c) | 0];
+      }
+      sum = [a, b, c, d, e, f, g, h].map((word, at) => word + sum[at] | 0);
+    }
+    return sum.map(word => (word >>> 0).toString(16).padStart(8, "0")).join("");
+  };
+
+  D.entries = {FIELDS, of, phone, counter, current, merge, read, write, hash};
+})();

@@ -1,0 +1,156 @@
+/* Keeping entries on this phone. An entry counts as kept when a strict transaction has completed, never before. */
+(() => {
+  const { Doorpost: D, DOORPOST: data } = self;
+  if (!data) return;
+  const { of, hash, phone: phoneOf, counter, merge, FIELDS } = D.entries;
+  const words = data.words.keeping, pack = of(data), opening = D.signs(6);
+  const local = location.protocol === "file:", mark = "mark " + location.pathname;
+  const STORES = ["meta", "entries", "signatures"];
+  const asked = (request, then) => { request.onsuccess = () => then(request.result); };
+  let base, known;
+  const open = () => base = base || new Promise((done, fail) => {
+    const request = indexedDB.open("doorpost", 1);
+    request.onupgradeneeded = () => STORES.forEach(name => request.result.createObjectStore(name));
+    request.onerror = () => fail(request.error);
+    asked(request, done);
+  });
+  /** One transaction: `work` gets the stores by name and may give a function, whose result is handed on once all of it is kept.
+   *  "strict": the browser says complete when it has flushed to the disk; else the last seconds would die with the battery. */
+  const transact = async (mode, work) => {
+    try {
+      const opened = await open();
+      return await new Promise((done, fail) => {
+        const running = opened.transaction(STORES, mode, { durability: "strict" });
+        const result = work(...STORES.map(name => running.objectStore(name)));
+        running.oncomplete = () => done(result?.());
+        running.onabort = () => fail(running.error);
+      });
+    } catch (error) {
+      base = known = null;
+      throw Error(error?.name === "QuotaExceededError" ? words.full : words.off);
+    }
+  };
+  const read = work => transact("readonly", work), change = work => transact("readwrite", work);
+
+  // Of pages opened from files, one that sees the mark of another path has proof that they share a store.
+  const others = () => read(meta => {
+    const keys = meta.getAllKeys();
+    return () => keys.result.some(key => key.startsWith("mark ") && key !== mark);
+  });
+  /** The first page that is opened cannot have seen another: it opens one out of sight and waits for its mark. */
+  const shared = async () => {
+    if (await others()) return true;
+    const frame = document.createElement("iframe");
+    frame.hidden = true;
+    frame.src = D.href(/results\.html$/.test(mark) ? "index.html" : "results.html");
+    document.body.append(frame);
+    let seen, turn = 30;
+    while (!seen && turn--) {
+      await new Promise(done => setTimeout(done, 100));
+      seen = await others();
+    }
+    frame.remove();
+    return seen;
+  };
+  const ask = async () => {
+    // As much as a drawn signature or a hundred entries, written over what the last trial left: what is taken back at once is no trial.
+    await change(meta => {
+      meta.put("x".repeat(32768), "trial");
+      if (local) meta.put(1, mark);
+    });
+    // Firefox and Safari keep a folder of one's own from private windows. Chromium tells nothing, and gives none to a file at all.
+    const hides = !(local && self.webkitRequestFileSystem) && await navigator.storage?.getDirectory?.().then(() => false, () => true);
+    const why = hides ? words.private : local && !D.oneFile && self === top && !await shared() && words.alone;
+    return { kept: !why, why: why || words.kept };
+  };
+  const off = why => ({ kept: false, why });
+  /** `{kept, why}`: whether this browser keeps what is written, to be shown before anything is. A refusal is asked anew each time. */
+  const state = () => known = known || Promise.race([ask().catch(error => off(error.message)), new Promise(done => setTimeout(done, 8000, off(words.off)))])
+    .then(found => {
+      if (!found.kept) known = null;
+      return found;
+    });
+
+  const heard = [], tell = () => heard.forEach(one => one());
+  /** Calls `one` when entries may have changed, in this tab or another. */
+  const onchange = one => { heard.push(one); };
+  let channel;
+  // Old browsers have none, and where storage is refused Firefox refuses this too: then another tab hears when it is looked at.
+  try {
+    channel = new BroadcastChannel("doorpost");
+    channel.onmessage = tell;
+  } catch {}
+  for (const name of ["focus", "pageshow"]) addEventListener(name, tell);
+
+  /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */
+  const write = async work => {
+    const { kept, why } = await state();
+    if (!kept) throw Error(why);
+    const done = await change(work);
+    tell();
+    channel?.postMessage(1);
+    return done;
+  };
+  /** Counts on in this store; `then` gets the phone's name, made by chance for a new one, and the last counter, and gives the next last. */
+  const count = (meta, then) => asked(meta.get("phone"), (phone = D.signs(8)) => asked(meta.get("counter"), (last = 0) => {
+    const { reference, revision, fingerprint } = data;
+    meta.put(phone, "phone");
+    meta.put(then(phone, last), "counter");
+    meta.put({ reference, revision, fingerprint }, "pack " + pack);
+  }));
+
+  /** Writes an entry down; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
+  const add = async thing => {
+    // The office takes in no longer ones.
+    for (const [name, most] of [["value", 1000], ["note", 4000]])
+      if (String(thing[name]).length > most) throw Error(`Not kept: a ${name} has at most ${most} characters.`);
+    return write((meta, entries) => {
+      const entry = {};
+      asked(meta.get("by"), by => count(meta, (phone, last) => {
+        const id = `${phone}-${opening}-${String(++last).padStart(6, 0)}`, at = new Date().toISOString().slice(0, 19) + "+00:00";
+        for (const name of FIELDS) entry[name] = String({ by, ...thing, id, at }[name] ?? "");
+        entries.add(entry, [pack, id]);
+        return last;
+      }));
+      return () => entry;
+    });
+  };
+  /** Keeps a drawing; gives its SHA-256, which is the value of the entry about it. */
+  const sign = drawing => write((meta, entries, signatures) => {
+    const sum = hash(drawing);
+    signatures.put([sum, drawing], [pack, sum]);
+    return () => sum;
+  });
+  /** Takes in a file that `entries.read` let through: all of it or nothing; gives the number of entries that were new. */
+  const take = async file => {
+    const here = await all(), both = merge(here, file.entries);
+    return write((meta, entries, signatures) => {
+      for (const one of file.entries) entries.put(one, [pack, one.id]);
+      for (const one of Object.entries(file.signatures)) signatures.put(one, [pack, one[0]]);
+      // A phone whose store was set back must not give a number twice.
+      count(meta, (phone, last) => Math.max(last, ...file.entries.filter(one => phoneOf(one) === phone).map(counter)));
+      return () => both.length - here.length;
+    });
+  };
+
+  /** All that is kept of a pack, this one if not told otherwise: the phone's name, entries, signatures by hash, who writes, when it was `last`
+   *  sent off and with how many entries, and every pack that has entries in this store. */
+  const held = (whose = data) => read((meta, entries, signatures) => {
+    const range = IDBKeyRange.bound([of(whose)], [of(whose), []]);
+    const found = [...["phone", "by", "sent " + pack].map(key => meta.get(key)), meta.getAll(IDBKeyRange.bound("pack", "pack~")), entries.getAll(range), signatures.getAll(range)];
+    return () => {
+      const [phone, by, last, packs, entries, drawn] = found.map(one => one.result);
+      return { phone, by, last, packs, entries, signatures: Object.fromEntries(drawn) };
+    };
+  });
+  const all = async () => (await held()).entries;
+  const note = (key, value) => write(meta => { meta.put(value, key); });
+  /** The letters of who writes from now on. */
+  const by = letters => note("by", letters);
+  /** That so many entries of this pack were sent off. */
+  const sent = number => note("sent " + pack, { at: new Date().toISOString(), number });
+
+  D.keep = { state, add, all, held, take, sign, by, sent, onchange };
+  // Without anybody asking, so that other pages see the mark of this one.
+  if (local) change(meta => { meta.put(1, mark); }).catch(() => {});
+})();

@@ -1,0 +1,263 @@
+/* What is found at a step is written down here: a block for each thing that is asked, copied from the page's forms when its step comes into view.
+   Nothing counts as kept before the keeper says so; what was typed goes to it on every change, after a pause and when the page is left. */
+(() => {
+  const { Doorpost: D, DOORPOST: data } = self;
+  if (!data) return;
+  const { keep, entries } = D, { words, scale, messages } = data;
+  const VALUES = ["value", "unit", "result", "note"], [PASS, FAIL, UNKNOWN] = words.results, [DONE, NOT] = words.done;
+  // Patience before a text that is still being typed is kept as it stands, in ms.
+  const PAUSE = 2000;
+
+  /** An element; what is inside is text or elements: text is never read as HTML. */
+  const make = D.make = (name, traits, ...inside) => {
+    const one = Object.assign(document.createElement(name), traits);
+    one.append(...inside);
+    return one;
+  };
+  const form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
+  const part = (box, name) => box.querySelector(`[data-at=${name}]`);
+  const number = text => parseFloat(text.replace(",", "."));
+  const key = (device, step, what) => `${device}|${step}|${what}`;
+
+  /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
+  let written = new Map();
+  const shown = [], unsaved = new Map(), pending = new Set();
+  const reread = async () => {
+    const { entries: all, phone } = await keep.held();
+    written = entries.current(all, phone);
+    shown.forEach(show => show());
+  };
+  D.written = () => [...written.values()].map(one => one.entry);
+  D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
+
+  /* Leaving a page waits for no store. What is still on its way then is left as a draft, and goes to the keeper when the pack is next opened. */
+  const DRAFT = `doorpost-draft ${data.fingerprint}`;
+  const send = async full => {
+    pending.add(full);
+    try {
+      if (full.drawn) await keep.sign(full.drawn);
+      return await keep.add(full);
+    } finally {
+      pending.delete(full);
+      if (!pending.size) localStorage.removeItem(DRAFT);
+    }
+  };
+  const resume = async () => {
+    for (const full of JSON.parse(localStorage.getItem(DRAFT) || "[]"))
+      if (differs(full, written.get(key(full.device, full.step, full.what))?.entry)) await send(full);
+    await reread();
+  };
+  const differs = (full, was = {}) => VALUES.some(name => full[name] !== (was[name] || ""));
+  const leave = () => {
+    flush(document);
+    if (pending.size) localStorage.setItem(DRAFT, JSON.stringify([...pending]));
+  };
+
+  /** A block of what is asked: `get` and `put` values of its things; `watch` is called whenever one may differ. */
+  const block = asked => {
+    const { device, step, kind, title, what: main } = asked, box = form("ask").firstElementChild;
+    part(box, "body").replaceWith(form(kind));
+    part(box, "title").textContent = title;
+    part(box, "accept").textContent = asked.accept;
+    box.dataset.what = main;
+    for (const one of box.querySelectorAll("[data-choose]"))
+      for (const value of words[one.dataset.choose]) {
+        const tap = make("button", { type: "button", className: "tap", value }, value);
+        Object.assign(tap.dataset, one.dataset);
+        one.append(tap);
+      }
+    const all = [...box.querySelectorAll("input, textarea, button[value]")].filter(one => one.dataset.put), thing = one => one.dataset.what || main;
+    const things = [...new Set(all.map(thing))], latest = new Map();
+    const found = what => written.get(key(device, step, what)), held = what => latest.get(what) || found(what)?.entry || {};
+    const say = (name, text) => { part(box, name).textContent = text; };
+    let failed = "", queue = Promise.resolve();
+
+    const at = { asked, box, say, part: name => part(box, name), watch() {}, get: (what, name = "value") => held(what)[name] || "" };
+    const tell = () => {
+      const busy = latest.size || [...unsaved.keys()].some(one => box.contains(one));
+      say("said", failed || (busy ? "Not kept yet." : things.some(found) ? "Kept." : ""));
+    };
+    at.show = () => {
+      for (const one of all) {
+        const value = at.get(thing(one), one.dataset.put);
+        if (one.value && one.type === "button") one.setAttribute("aria-pressed", value === one.value);
+        else if (!unsaved.has(one) && document.activeElement !== one) one.value = value;
+      }
+      say("others", things.flatMap(what => found(what)?.conflicts || []).map(one => `Another phone wrote: ${VALUES.map(name => one[name]).join(" ")}`).join("; "));
+      at.watch();
+      tell();
+    };
+    at.fail = error => {
+      failed = `NOT KEPT. ${error.message}`;
+      tell();
+    };
+    at.put = (what, values) => {
+      const full = { device, step, what, drawn: values.drawn }, was = held(what);
+      for (const name of VALUES) full[name] = values[name] ?? was[name] ?? "";
+      if (differs(full, was)) {
+        latest.set(what, full);
+        failed = "";
+        const sent = send(full);
+        queue = queue.then(() => sent).then(entry => {
+          written.set(key(device, step, what), { conflicts: [], ...found(what), entry });
+        }, at.fail).then(() => {
+          if (latest.get(what) === full) latest.delete(what);
+          at.show();
+        });
+      }
+      at.show();
+      return queue.then(() => !failed);
+    };
+    /** Puts away what is typed or drawn in `one` after a pause, or when the page is left. */
+    at.later = (one, act) => {
+      const store = () => unsaved.get(one) === store && unsaved.delete(one) && act();
+      unsaved.set(one, store);
+      setTimeout(store, PAUSE);
+      tell();
+    };
+    const put = one => at.put(thing(one), { ...one.dataset.unit && { unit: at.get(thing(one), "unit") || one.dataset.unit }, [one.dataset.put]: one.value.trim() });
+    const stored = one => unsaved.get(one)?.();
+    at.set = (one, text) => {
+      one.value = text;
+      put(one);
+    };
+    box.addEventListener("input", ({ target: one }) => {
+      if (one.dataset.put) at.later(one, () => put(one));
+      at.watch();
+    });
+    for (const event of ["change", "focusout"]) box.addEventListener(event, ({ target }) => stored(target));
+    box.addEventListener("click", ({ target: one }) => {
+      if (one.type !== "button") return;
+      if (one.dataset.put) put(one);
+      if (one.dataset.by) {
+        const input = one.parentNode.querySelector("input");
+        at.set(input, input.value ? +(number(input.value) + +one.dataset.by).toFixed(2) : input.dataset.start);
+      }
+    });
+    shown.push(at.show);
+    return at;
+  };
+  const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
+  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
+
+  const check = at => {
+    const { device, step, what, unit, least, most, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
+    // The serial has a block of its own.
+    const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
+    if (!limit || !measured) typed.closest(".counter").remove();
+    if (limit || !measured) text.remove();
+    else at.say("text-words", `Measured, ${unit}`);
+    if (limit) at.say("number-words", `Measured, ${unit}`);
+    Object.assign(input.dataset, { unit, start: least ?? most });
+    if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
+    // What the last attempt at the link brought is not typed again.
+    const tried = () => measured && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
+    taken.onclick = () => at.set(input, tried());
+    at.watch = () => {
+      const value = number(at.get(what)), result = at.get(what, "result"), past = least !== null && value < least || most !== null && value > most, passed = result === PASS;
+      at.say("says", limit && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
+      why.hidden = !past && (passed || !result);
+      taken.hidden = !tried();
+      taken.textContent = `As tried: ${tried()}`;
+    };
+  };
+
+  /* The check of a link: up to three attempts, each way, what was moved before each; the verdict of each in one line. The next is offered where one did not pass. */
+  const signal = at => {
+    const { asked: { device, unit, least }, box } = at, ways = [...box.querySelectorAll("[data-way]")];
+    if (!data.units.some(one => one.id === device && one.two_way)) ways.filter(one => one.dataset.way === "to-unit").forEach(one => one.remove());
+    box.querySelectorAll("[data-at=received]").forEach(one => { one.dataset.start = messages || 0; });
+    box.querySelectorAll("[data-at=level]").forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
+    if (messages) box.querySelectorAll("[data-at=received-words]").forEach(one => one.append(` of ${messages}`));
+    at.watch = () => {
+      let open = true;
+      for (const n of [1, 2, 3]) {
+        const found = [], text = [];
+        for (const way of at.part(`attempt-${n}`).querySelectorAll("[data-way]")) {
+          const [got, sent, read] = ["received", "sent", "level"].map(name => `signal/${n}/${way.dataset.way}/${name}`), level = at.get(read), counts = at.get(read, "unit");
+          const ours = counts === scale?.unit, ask = ours ? scale.passes : least;
+          way.querySelector("[data-choose]").hidden = !scale || !level;
+          if (at.get(got)) {
+            if (messages && !at.get(sent)) at.put(sent, { value: `${messages}` });
+            if (messages) found.push(number(at.get(got)) < messages ? FAIL : PASS);
+            text.push(`${at.get(got)} of ${messages || "?"} arrived`);
+          }
+          if (level) {
+            if (ask !== null) found.push(number(level) < ask ? FAIL : ours ? UNKNOWN : PASS);
+            text.push(`${level} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
+          }
+        }
+        const word = [FAIL, UNKNOWN, PASS].find(one => found.includes(one)) || "";
+        at.say(`says-${n}`, text.length ? `Attempt ${n}: ${word.toUpperCase()}. ${text.join("; ")}.` : "");
+        at.part(`attempt-${n}`).hidden = !open && !text.length;
+        open = word && word !== PASS;
+      }
+    };
+  };
+
+  const step = at => {
+    const { n, unsigned } = data.steps.find(one => one.id === at.asked.step), what = "step", [reasons, onward] = ["reasons", "onward"].map(at.part);
+    at.say("title", `Step ${n}`);
+    at.part("unsigned").append(`${unsigned}.`);
+    at.part("unsigned").hidden = !unsigned;
+    at.watch = () => {
+      const result = at.get(what, "result");
+      at.say("says", `${result || "Nothing written yet"}.`);
+      reasons.hidden = result !== NOT;
+      onward.hidden = !onward.href;
+    };
+    at.cannot = href => {
+      onward.href = href;
+      at.put(what, { result: NOT });
+      reasons.scrollIntoView({ block: "center" });
+      reasons.focus();
+    };
+    at.done = () => at.put(what, { result: DONE, note: "" });
+  };
+  const nothing = () => {}, kinds = D.kinds = { check, signal, step, photo: nothing, note: nothing };
+
+  /* The blocks of a step; above them, before anything can be written, whether this phone keeps it, and the letters of who writes, asked once. */
+  const forms = new Map();
+  const build = section => {
+    if (!forms.has(section)) forms.set(section, fill(section.querySelector("[data-write]"), data.asked.filter(one => one.step === section.dataset.step && kinds[one.kind])));
+    return forms.get(section);
+  };
+  const fill = async (place, asked) => {
+    place.append(form("head"));
+    const { kept, why } = await keep.state(), { by } = await keep.held().catch(() => ({})), letters = part(place, "by");
+    part(place, "state").textContent = why;
+    part(place, "paper").hidden = kept;
+    letters.value = by || "";
+    part(place, "letters").textContent = by || "?";
+    part(place, "who").open = !by;
+    letters.onchange = () => keep.by(letters.value);
+    return asked.map(one => {
+      const at = block(one);
+      kinds[one.kind](at);
+      at.show();
+      place.append(at.box);
+      return at;
+    }).find(at => at.done);
+  };
+
+  document.addEventListener("click", async event => {
+    const act = event.target.closest("[data-act=done],[data-act=cannot]"), section = act?.closest("[data-step]");
+    if (!section || act.lost) return;
+    event.preventDefault();
+    const at = await build(section);
+    if (act.dataset.act === "cannot") return at.cannot(act.href);
+    flush(section);
+    // What could not be kept is said; a second tap leads on all the same.
+    act.lost = !await at.done();
+    if (act.lost) at.box.scrollIntoView();
+    else location.assign(act.href);
+  });
+
+  addEventListener("DOMContentLoaded", async () => {
+    await reread().then(resume).catch(nothing);
+    keep.onchange(() => reread().catch(nothing));
+    const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target)), { rootMargin: "200px" });
+    document.querySelectorAll("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
+    document.dispatchEvent(new Event("doorpost"));
+  });
+})();

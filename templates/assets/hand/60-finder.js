@@ -1,0 +1,59 @@
+/* The finder: from the last signs of a serial, a number, a room or a short reference to the unit and what is next to do there. */
+(() => {
+  const { Doorpost: D, DOORPOST: data } = self;
+  const place = document.querySelector("[data-find]");
+  if (!data || !place) return;
+  const { make, plain } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => place.querySelector(one));
+  // More are not read on a phone: another sign is typed.
+  const SHOWN = 12;
+  const rows = data.units.map(unit => ({
+    unit, names: [plain(unit.short), plain(unit.id)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room)
+  }));
+  /** How well a unit answers: 0 best, -1 not at all. A code may hold more than the serial. */
+  const rank = ({ names, numbers, serials, words }, asked) => {
+    const long = asked.length > 1;
+    return [names.includes(asked) || numbers.includes(asked), long && serials.some(one => one && (one.endsWith(asked) || asked.endsWith(one))), names.some(one => one.startsWith(asked)), long && words.includes(asked)].indexOf(true);
+  };
+
+  const line = (className, ...inside) => make("p", { className, dir: "auto" }, ...inside);
+  const link = (className, page, text) => make("a", { className, href: D.href(page) }, text);
+  const card = ({ unit, serials }) => {
+    const next = data.steps.find(one => one.unit === unit.id && !D.done(one));
+    return make("li", {}, line("number", `${unit.id} · ${unit.list} ${unit.number}`), line("", unit.text), line("", unit.room),
+      line("source", `Reference ${unit.short}. Serial ${unit.serial || unit.stop || "not planned"}${serials[1] ? `, read today ${serials[1]}` : ""}.`),
+      next ? link("act", next.page, `Next: step ${next.n}, ${next.title}`) : line("", "Nothing left to do."), link("more", unit.page, `All about ${unit.id}`));
+  };
+  const find = () => {
+    const asked = plain(typed.value);
+    for (const one of D.written())
+      for (const row of rows) if (one.what === "serial" && one.device === row.unit.id) row.serials[1] = plain(one.value);
+    const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] >= 0).sort((a, b) => a[0] - b[0]) : [];
+    says.textContent = asked && `${found.length} found.${found.length > SHOWN ? ` The first ${SHOWN} are shown: type one sign more.` : ""}`;
+    list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
+  };
+  typed.oninput = find;
+  document.addEventListener("doorpost", find);
+
+  /* A code inside a lid or on a plate; only some browsers can read one. */
+  const scan = async () => {
+    const view = make("video", { playsInline: true, muted: true });
+    let stream;
+    try {
+      stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+      view.srcObject = stream;
+      says.before(view);
+      await view.play();
+      for (let found = []; view.isConnected && !found.length; await new Promise(requestAnimationFrame)) {
+        found = await new BarcodeDetector().detect(view);
+        if (found.length) typed.value = found[0].rawValue.replace(/.*\/d\/(\w+)\.html.*/, "$1");
+      }
+      find();
+    } catch (error) { says.textContent = `The camera cannot be used here (${error.name}): type instead.`; }
+    if (stream) stream.getTracks().forEach(one => one.stop());
+    view.remove();
+  };
+  frame.hidden = false;
+  place.querySelector("[data-unscripted]").hidden = true;
+  blind.hidden = !(button.hidden = !self.BarcodeDetector);
+  button.onclick = scan;
+})();

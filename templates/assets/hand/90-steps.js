@@ -1,0 +1,55 @@
+/* What is next, from what is kept: the start page follows the day. A step counts as past only where this phone holds that it was done, or could
+   not be and no other phone says otherwise. And the switch of light and dark stays as it was left. */
+(() => {
+  const { Doorpost: D, DOORPOST: data } = self;
+  const $ = selector => document.querySelector(selector);
+
+  const LIGHT = "doorpost-other-light", box = $("#other-light");
+  if (box) {
+    try {
+      box.checked = localStorage.getItem(LIGHT) === "1";
+      box.addEventListener("change", () => {
+        try { localStorage.setItem(LIGHT, box.checked ? "1" : "0"); } catch { /* Full or refused: the switch holds for this page. */ }
+      });
+    } catch { /* Refused: the switch holds for this page. */ }
+  }
+
+  const next = $("[data-next]");
+  if (!next || !data) return;
+  const hold = $("[data-next-hold]"), left = $("[data-left]"), state = $("[data-state]");
+  const minutes = left.dataset.minutes.split(" ").map(Number), [DONE, NOT] = data.words.done;
+
+  const duration = all => [[Math.floor(all / 60), "h"], [all % 60, "min"]].filter(([n]) => n).map(([n, unit]) => `${n} ${unit}`).join(" ") || "0 min";
+  const when = at => new Date(at).toLocaleString("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  /** A line of the page anew: a word in strong letters or small ones, then text. */
+  const write = (place, tag, head, text) => {
+    const one = document.createElement(tag);
+    one.textContent = head;
+    place.replaceChildren(one, ` ${text}`);
+  };
+
+  const show = async () => {
+    const kept = new Map();
+    for (const { entry, conflicts } of D.entries.current(await D.keep.all()).values())
+      if (entry.what === "step" && [DONE, NOT].includes(entry.result) && !conflicts.length) kept.set(entry.step, entry);
+    const open = data.steps.filter(one => !kept.has(one.id)), could = [...kept.values()].filter(one => one.result === NOT).length;
+    const past = data.steps.length - open.length;
+    // With nothing kept the page stands as it was printed.
+    if (!past) return;
+    const [first] = open, link = next.querySelector("a"), held = open.find(one => one.hold);
+    link.href = D.href(first ? first.page : "results.html");
+    write(link, "span", first ? `Next step: ${first.n} of ${data.steps.length}` : "No step is left", first ? first.title : "Send off what was written down");
+    write(hold, "strong", "Next hold point", held ? `${held.hold} (step ${held.n})` : "none is left");
+    const rest = data.steps.reduce((sum, one, at) => kept.has(one.id) ? sum : sum + minutes[at], 0);
+    left.textContent = `${open.length} of ${data.steps.length} steps left, about ${duration(Math.round(rest))} by usual times. Kept on this phone: ${past - could} done, ${could} could not be done.`;
+    const { begun, on, off, onSays, offSays } = state.dataset;
+    const [latest, says] = [[kept.get(on), onSays], [kept.get(off), offSays]].filter(([one]) => one?.result === DONE).pop() || [];
+    state.textContent = latest ? `${says}, as kept here ${when(latest.at)}.` : begun;
+  };
+  addEventListener("DOMContentLoaded", () => {
+    show().catch(() => {});
+    D.keep.onchange(() => show().catch(() => {}));
+  });
+  // Back from a step the browser shows this page as it was left.
+  addEventListener("pageshow", event => event.persisted && show().catch(() => {}));
+})();
