@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandAsked, HandData, HandKeeping, HandScale, HandStep, HandUnit, HandWords
+from generator.pages.hand_told import HandAsked, HandData, HandFile, HandKeeping, HandScale, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import step_address
 from generator.pages.page import Stamp, device_path
@@ -33,7 +33,11 @@ KEEPING = HandKeeping(
     f"This browser keeps nothing: storage is off, refused or does not answer. {PAPER}",
     f"This phone's storage is full: make room first. {PAPER}",
     f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
-    f"This browser gives each file a store of its own: no page sees what another keeps. Use pocket.html, the pack in one file. {PAPER}")
+    f"This browser gives each file a store of its own: no page sees what another keeps. Use pocket.html, the pack in one file. {PAPER}",
+    "Not kept: a value has at most 1000 characters, a note 4000. Write less.")
+FILE = HandFile("This is no results file that this pack reads, or it was cut off. Nothing was taken in; ask for it again.",
+                "Nothing was taken in: this pack is another one. The file is of",
+                "This file is damaged, and nothing was taken in; ask for it again. What cannot be read:")
 
 
 def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped: Stopped, mark: Stamp, revision: int) -> HandData:
@@ -42,7 +46,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     sent = papers.profile.limits.get("link_messages")
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
                     HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
-                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING),
+                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING, FILE),
                     tuple(_step(number, one) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
 

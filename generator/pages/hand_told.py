@@ -71,12 +71,22 @@ class HandKeeping:
     full: str
     private: str
     alone: str
+    long: str
+
+
+@dataclass(frozen=True)
+class HandFile:
+    """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind the last two."""
+
+    foreign: str
+    other: str
+    damaged: str
 
 
 @dataclass(frozen=True)
 class HandWords:
     """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
-    in which units a link is read. `keeping` is what is said of the browser."""
+    in which units a link is read. `keeping` is what is said of the browser, `file` of a file."""
 
     results: tuple[str, ...]
     done: tuple[str, ...]
@@ -84,6 +94,7 @@ class HandWords:
     moved: tuple[str, ...]
     units: tuple[str, ...]
     keeping: HandKeeping
+    file: HandFile
 
 
 @dataclass(frozen=True)

@@ -52,8 +52,8 @@ def test_things_stand_newest_first_with_corrections_and_what_another_phone_says(
     page.evaluate(ADD, {"device": "D1", "step": "signal-d1", "what": "note", "value": "behind the boiler"})
     page.evaluate(ADD, LINK | {"value": "14", "unit": "dB", "result": "pass", "note": "turned"})
     other = file_of(page, "zzzzzzzz", [entry("zzzzzzzz", 3, value="9", unit="dB", result="fail", by="CD")])
-    assert take_in(page, other) == "Taken in from phone zzzzzzzz. New: 1. Here already: 0."
-    assert take_in(page, other) == "Taken in from phone zzzzzzzz. New: 0. Here already: 1."
+    assert take_in(page, other) == "Taken in. New: 1. Here already: 0."
+    assert take_in(page, other) == "Taken in. New: 0. Here already: 1."
     expect(page.locator(".state")).to_have_text("Entries: 4. Things: 2. Conflicts: 1.")
     first, second = page.locator("[data-part=list] li").all_inner_texts()
     assert "D1 Link of D1, attempt 1 from unit level" in first and first.index("14 dB · pass · turned") < first.index("Conflict: 9 dB · fail · CD")
@@ -128,8 +128,10 @@ def test_a_share_that_was_called_off_counts_as_nothing_sent(context: Contexts, r
     expect(page.locator(SENT)).to_have_text("Sent off: not yet. New since then: 1.")
 
 
-def test_without_a_share_sheet_the_page_says_so_and_shows_no_button_for_it(page: Page) -> None:
-    assert not page.locator("[data-part=share]").is_visible() and "shares no files" in page.locator("[data-part=sheet]").inner_text()
+def test_without_a_share_sheet_there_is_no_button_for_it_and_the_page_says_what_else_to_do(page: Page) -> None:
+    page.evaluate(ADD, LINK)
+    page.wait_for_selector("[data-part=save]")
+    assert not page.locator("[data-part=share]").is_visible() and "With any other, save the file" in shown_text(page)
 
 
 def test_text_of_people_stays_text_and_turns_nothing_round_it(context: Contexts, root: str) -> None:

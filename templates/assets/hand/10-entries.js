@@ -2,25 +2,25 @@
 (() => {
   const D = self.Doorpost = self.Doorpost || {};
   const FIELDS = ["id", "device", "step", "what", "value", "unit", "result", "at", "by", "note"];
-  const NOTHING = " Nothing was taken in.";
 
   // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
   const source = document.currentScript.getAttribute("src");
   D.oneFile = !source;
   /** The way to a page ("steps/fix.html#fix-m1") from where this script runs. */
-  D.href = page => source ? source.replace(/[^/]*$/, "") + page : "#" + (page.split("#")[1] || page.replace(/\W+/g, "-"));
+  D.href = to => source ? source.replace(/[^/]*$/, "") + to : "#" + (to.split("#")[1] || to.replace(/\W+/g, "-"));
 
-  /** `length` signs by chance. A page over plain HTTP has this source of chance too. */
-  D.signs = length => {
+  /** `many` signs by chance, of a to z and 2 to 9. A page over plain HTTP has this source of chance too. */
+  D.signs = many => {
     let out = "";
     // 238 is the largest multiple of 34 in a byte: no sign comes more often than another.
-    for (const byte = new Uint8Array(1); out.length < length;)
-      if (crypto.getRandomValues(byte)[0] < 238) out += "abcdefghijklmnopqrstuvwxyz23456789"[byte[0] % 34];
+    for (const byte = new Uint8Array(1); out.length < many;)
+      if (crypto.getRandomValues(byte)[0] < 238) out += (byte[0] % 34 + 2).toString(36);
     return out;
   };
 
   /** Of which pack a file or an entry is, in words. */
   const of = one => `job ${one.reference}, revision ${one.revision}, fingerprint ${one.fingerprint}`;
+  const head = ({ reference, revision, fingerprint }) => ({ reference, revision, fingerprint });
   const phone = one => one.id.slice(0, 8);
   const counter = one => one.id.slice(16).padStart(9, "0");
   // By phone, then by its counter: a clock can be wrong, and of two phones' counters none is later.
@@ -51,30 +51,29 @@
     const all = new Map(a.map(one => [one.id, one]));
     for (const one of b) {
       const here = all.get(one.id) || one;
-      if (FIELDS.some(name => one[name] !== here[name])) throw Error(`Two entries are called ${one.id} and differ.` + NOTHING);
+      if (FIELDS.some(field => one[field] !== here[field])) throw Error(`Two entries are called ${one.id} and differ. Nothing was taken in.`);
       all.set(one.id, one);
     }
     return sorted(all.values());
   };
 
   /** The results file of what the keeper holds of pack `data`. */
-  const write = (held, {reference, revision, fingerprint}) =>
-    JSON.stringify({format: 1, reference, revision, fingerprint, phone: held.phone, entries: sorted(held.entries), signatures: held.signatures}, null, 1) + "\n";
+  const write = ({ phone, entries, signatures }, data) => JSON.stringify({ format: 1, ...head(data), phone, entries: sorted(entries), signatures }, null, 1) + "\n";
 
   /** A results file of this pack as `{file}`, or an error that tells an installer why not. */
   const read = (text, data) => {
-    const check = (right, says) => { if (!right) throw Error(says + NOTHING); };
-    const whole = (right, part) => check(right, `This file is damaged: ${part}. Ask for it again.`);
+    const { foreign, other, damaged } = data.words.file;
+    const check = (right, says) => { if (!right) throw Error(says); };
+    const whole = (right, part) => check(right, `${damaged} ${part}`);
     let file;
     try { file = JSON.parse(text.replace(/^\uFEFF/, "")); } catch {}
-    check(file?.format, "This is no results file, or it was cut off. Ask for it again.");
-    check(file.format === 1, `This file has format ${file.format}; this pack reads 1.`);
-    check(of(file) === of(data), `This file is of ${of(file)}; this pack is of ${of(data)}.`);
+    check(file?.format === 1, foreign);
+    check(of(file) === of(data), `${other} ${of(file)}`);
     const { phone, entries, signatures = {} } = file;
-    whole(/^[a-z2-9]{8}$/.test(phone) && Array.isArray(entries), "no phone or no entries");
-    entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(name => typeof one[name] === "string") &&
-      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), "entry " + (at + 1)));
-    for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "a signature");
+    whole(/^[a-z2-9]{8}$/.test(phone) && Array.isArray(entries), "head");
+    entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(field => typeof one[field] === "string") &&
+      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), `entry ${at + 1}`));
+    for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "signature");
     return { file: { phone, entries: merge([], entries), signatures } };
   };
 
@@ -85,17 +84,19 @@
   const turn = (x, ...by) => by.reduce((out, n) => out ^ (x >>> n | x << 32 - n), 0);
   /** The SHA-256 of a text in UTF-8, as hex: the browser's own is kept from pages over plain HTTP. */
   const hash = text => {
-    const bytes = new TextEncoder().encode(text), end = bytes.length, size = end + 72 & ~63;
+    const bytes = new TextEncoder().encode(text);
+    const end = bytes.length;
+    const size = end + 72 & ~63;
     const block = new DataView(new ArrayBuffer(size));
     [...bytes, 128].forEach((byte, at) => block.setUint8(at, byte));
     block.setUint32(size - 4, end << 3);
     const round = fractions(Math.cbrt), w = [];
     let sum = fractions(Math.sqrt).slice(0, 8);
-    for (let from = 0; from < size; from += 64) {
+    for (let start = 0; start < size; start += 64) {
       let [a, b, c, d, e, f, g, h] = sum;
       for (let i = 0; i < 64; i++) {
         const x = w[i - 15], y = w[i - 2];
-        w[i] = i < 16 ? block.getInt32(from + 4 * i) : w[i - 16] + w[i - 7] + (turn(x, 7, 18) ^ x >>> 3) + (turn(y, 17, 19) ^ y >>> 10) | 0;
+        w[i] = i < 16 ? block.getInt32(start + 4 * i) : w[i - 16] + w[i - 7] + (turn(x, 7, 18) ^ x >>> 3) + (turn(y, 17, 19) ^ y >>> 10) | 0;
         const one = h + turn(e, 6, 11, 25) + (e & f ^ ~e & g) + round[i] + w[i] | 0;
         [h, g, f, e, d, c, b, a] = [g, f, e, d + one | 0, c, b, a, one + turn(a, 2, 13, 22) + (a & b ^ a & c ^ b & c) | 0];
       }
@@ -104,5 +105,5 @@
     return sum.map(word => (word >>> 0).toString(16).padStart(8, "0")).join("");
   };
 
-  D.entries = {FIELDS, of, phone, counter, current, merge, read, write, hash};
+  D.entries = { FIELDS, of, head, phone, counter, current, merge, read, write, hash};
 })();

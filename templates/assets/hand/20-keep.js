@@ -1,16 +1,21 @@
 /* Keeping entries on this phone. An entry counts as kept when a strict transaction has completed, never before. */
 (() => {
-  const { Doorpost: D, DOORPOST: data } = self;
-  if (!data) return;
-  const { of, hash, phone: phoneOf, counter, merge, FIELDS } = D.entries;
-  const words = data.words.keeping, pack = of(data), opening = D.signs(6);
-  const local = location.protocol === "file:", mark = "mark " + location.pathname;
+  const D = self.Doorpost;
+  const told = self.DOORPOST;
+  if (!told) return;
+  const lists = D.entries;
+  const words = told.words.keeping;
+  const pack = lists.of(told);
+  const opening = D.signs(6);
+  const local = location.protocol === "file:";
+  const mark = "mark " + location.pathname;
   const STORES = ["meta", "entries", "signatures"];
   const asked = (request, then) => { request.onsuccess = () => then(request.result); };
-  let base, known;
-  const open = () => base = base || new Promise((done, fail) => {
+  let base = null;
+  let known = null;
+  const opened = () => base = base || new Promise((done, fail) => {
     const request = indexedDB.open("doorpost", 1);
-    request.onupgradeneeded = () => STORES.forEach(name => request.result.createObjectStore(name));
+    request.onupgradeneeded = () => STORES.forEach(one => request.result.createObjectStore(one));
     request.onerror = () => fail(request.error);
     asked(request, done);
   });
@@ -18,10 +23,10 @@
    *  "strict": the browser says complete when it has flushed to the disk; else the last seconds would die with the battery. */
   const transact = async (mode, work) => {
     try {
-      const opened = await open();
+      const inside = await opened();
       return await new Promise((done, fail) => {
-        const running = opened.transaction(STORES, mode, { durability: "strict" });
-        const result = work(...STORES.map(name => running.objectStore(name)));
+        const running = inside.transaction(STORES, mode, { durability: "strict" });
+        const result = work(...STORES.map(one => running.objectStore(one)));
         running.oncomplete = () => done(result?.());
         running.onabort = () => fail(running.error);
       });
@@ -30,7 +35,8 @@
       throw Error(error?.name === "QuotaExceededError" ? words.full : words.off);
     }
   };
-  const read = work => transact("readonly", work), change = work => transact("readwrite", work);
+  const read = work => transact("readonly", work);
+  const change = work => transact("readwrite", work);
 
   // Of pages opened from files, one that sees the mark of another path has proof that they share a store.
   const others = () => read(meta => {
@@ -44,20 +50,14 @@
     frame.hidden = true;
     frame.src = D.href(/results\.html$/.test(mark) ? "index.html" : "results.html");
     document.body.append(frame);
-    let seen, turn = 30;
-    while (!seen && turn--) {
-      await new Promise(done => setTimeout(done, 100));
-      seen = await others();
-    }
+    let turn = 30;
+    while (--turn && !await others()) await new Promise(done => setTimeout(done, 100));
     frame.remove();
-    return seen;
+    return turn;
   };
   const ask = async () => {
     // As much as a drawn signature or a hundred entries, written over what the last trial left: what is taken back at once is no trial.
-    await change(meta => {
-      meta.put("x".repeat(32768), "trial");
-      if (local) meta.put(1, mark);
-    });
+    await change(meta => { meta.put("x".repeat(32768), "trial"); });
     // Firefox and Safari keep a folder of one's own from private windows. Chromium tells nothing, and gives none to a file at all.
     const hides = !(local && self.webkitRequestFileSystem) && await navigator.storage?.getDirectory?.().then(() => false, () => true);
     const why = hides ? words.private : local && !D.oneFile && self === top && !await shared() && words.alone;
@@ -71,19 +71,20 @@
       return found;
     });
 
-  const heard = [], tell = () => heard.forEach(one => one());
+  const heard = [];
+  const tell = () => heard.forEach(one => one());
   /** Calls `one` when entries may have changed, in this tab or another. */
   const onchange = one => { heard.push(one); };
-  let channel;
+  let channel = null;
   // Old browsers have none, and where storage is refused Firefox refuses this too: then another tab hears when it is looked at.
   try {
     channel = new BroadcastChannel("doorpost");
     channel.onmessage = tell;
   } catch {}
-  for (const name of ["focus", "pageshow"]) addEventListener(name, tell);
+  for (const one of ["focus", "pageshow"]) addEventListener(one, tell);
 
   /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */
-  const write = async work => {
+  const write = async (work) => {
     const { kept, why } = await state();
     if (!kept) throw Error(why);
     const done = await change(work);
@@ -93,51 +94,50 @@
   };
   /** Counts on in this store; `then` gets the phone's name, made by chance for a new one, and the last counter, and gives the next last. */
   const count = (meta, then) => asked(meta.get("phone"), (phone = D.signs(8)) => asked(meta.get("counter"), (last = 0) => {
-    const { reference, revision, fingerprint } = data;
     meta.put(phone, "phone");
     meta.put(then(phone, last), "counter");
-    meta.put({ reference, revision, fingerprint }, "pack " + pack);
+    meta.put(lists.head(told), "pack " + pack);
   }));
 
   /** Writes an entry down; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
-  const add = async thing => {
+  const add = async (thing) => {
     // The office takes in no longer ones.
-    for (const [name, most] of [["value", 1000], ["note", 4000]])
-      if (String(thing[name]).length > most) throw Error(`Not kept: a ${name} has at most ${most} characters.`);
-    return write((meta, entries) => {
+    if (String(thing.value).length > 1000 || String(thing.note).length > 4000) throw Error(words.long);
+    return write((meta, kept) => {
       const entry = {};
       asked(meta.get("by"), by => count(meta, (phone, last) => {
         const id = `${phone}-${opening}-${String(++last).padStart(6, 0)}`, at = new Date().toISOString().slice(0, 19) + "+00:00";
-        for (const name of FIELDS) entry[name] = String({ by, ...thing, id, at }[name] ?? "");
-        entries.add(entry, [pack, id]);
+        for (const field of lists.FIELDS) entry[field] = String({ by, ...thing, id, at }[field] ?? "");
+        kept.add(entry, [pack, id]);
         return last;
       }));
       return () => entry;
     });
   };
   /** Keeps a drawing; gives its SHA-256, which is the value of the entry about it. */
-  const sign = drawing => write((meta, entries, signatures) => {
-    const sum = hash(drawing);
-    signatures.put([sum, drawing], [pack, sum]);
+  const sign = drawing => write((meta, kept, drawings) => {
+    const sum = lists.hash(drawing);
+    drawings.put([sum, drawing], [pack, sum]);
     return () => sum;
   });
   /** Takes in a file that `entries.read` let through: all of it or nothing; gives the number of entries that were new. */
-  const take = async file => {
-    const here = await all(), both = merge(here, file.entries);
-    return write((meta, entries, signatures) => {
-      for (const one of file.entries) entries.put(one, [pack, one.id]);
-      for (const one of Object.entries(file.signatures)) signatures.put(one, [pack, one[0]]);
+  const take = async (file) => {
+    const here = await all();
+    const both = lists.merge(here, file.entries);
+    return write((meta, kept, drawings) => {
+      for (const one of file.entries) kept.put(one, [pack, one.id]);
+      for (const one of Object.entries(file.signatures)) drawings.put(one, [pack, one[0]]);
       // A phone whose store was set back must not give a number twice.
-      count(meta, (phone, last) => Math.max(last, ...file.entries.filter(one => phoneOf(one) === phone).map(counter)));
+      count(meta, (phone, last) => Math.max(last, ...file.entries.filter(one => lists.phone(one) === phone).map(lists.counter)));
       return () => both.length - here.length;
     });
   };
 
   /** All that is kept of a pack, this one if not told otherwise: the phone's name, entries, signatures by hash, who writes, when it was `last`
    *  sent off and with how many entries, and every pack that has entries in this store. */
-  const held = (whose = data) => read((meta, entries, signatures) => {
-    const range = IDBKeyRange.bound([of(whose)], [of(whose), []]);
-    const found = [...["phone", "by", "sent " + pack].map(key => meta.get(key)), meta.getAll(IDBKeyRange.bound("pack", "pack~")), entries.getAll(range), signatures.getAll(range)];
+  const held = (whose = told) => read((meta, kept, drawings) => {
+    const range = IDBKeyRange.bound([lists.of(whose)], [lists.of(whose), []]);
+    const found = [...["phone", "by", "sent " + pack].map(key => meta.get(key)), meta.getAll(IDBKeyRange.bound("pack", "pack~")), kept.getAll(range), drawings.getAll(range)];
     return () => {
       const [phone, by, last, packs, entries, drawn] = found.map(one => one.result);
       return { phone, by, last, packs, entries, signatures: Object.fromEntries(drawn) };

@@ -1,102 +1,109 @@
 /* The page of what was written down: all that is kept, newest first; out as a file or a text, and in again. */
 addEventListener("DOMContentLoaded", () => {
-  const { Doorpost: D, DOORPOST: data } = self, page = document.querySelector("[data-results]");
-  if (!data || !page) return;
-  const { keep, entries } = D;
+  const D = self.Doorpost;
+  const told = self.DOORPOST;
+  const root = document.querySelector("[data-results]");
+  if (!told || !root) return;
+  const store = D.keep;
+  const lists = D.entries;
   const part = {};
-  for (const one of page.querySelectorAll("[data-part]")) part[one.dataset.part] = one;
-  const make = (name, ...inside) => {
-    const one = document.createElement(name);
+  for (const one of root.querySelectorAll("[data-part]")) part[one.dataset.part] = one;
+  const make = (tag, ...inside) => {
+    const one = document.createElement(tag);
     one.append(...inside);
     return one;
   };
-  const say = (name, text) => { part[name].textContent = text; };
-  const key = (one, what) => [one.device, one.step, what].join("|");
-  const asked = new Map(data.asked.map(one => [key(one, one.what), one.title]));
+  const say = (where, words) => { part[where].textContent = words; };
+  const key = (one, thing) => [one.device, one.step, thing].join("|");
+  const asked = new Map(told.asked.map(one => [key(one, one.what), one.title]));
   const clock = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" });
   const when = at => at && clock.format(new Date(at));
 
   // "signal/2/to-unit/received" goes under the title of the signal check. Texts of people stand in a bdi, and turn nothing round them.
   const line = (word, one, drawn) => make("p", word, ...[one.value in drawn ? "drawn" : `${one.value} ${one.unit}`.trim(), one.result, one.note, one.by]
-    .flatMap(text => text ? [make("bdi", text), " · "] : []), `${when(one.at)}, phone ${entries.phone(one)}`);
+    .flatMap(words => words ? [make("bdi", words), " · "] : []), `${when(one.at)}, phone ${lists.phone(one)}`);
   const row = ({ entry, earlier, conflicts }, drawn) => {
-    const { device, what } = entry, kind = what.split("/")[0], step = data.steps.find(one => one.id === entry.step);
-    const signal = asked.get(key(entry, kind)), title = asked.get(key(entry, what)) || (signal ? signal + ", attempt" : kind) + what.slice(kind.length).replace(/\W/g, " ");
-    const link = make("a", step ? `Step ${step.n} · ` : "", make("bdi", device), " ", make("bdi", title));
+    const thing = entry.what;
+    const sort = thing.split("/")[0];
+    const step = told.steps.find(one => one.id === entry.step);
+    const signal = asked.get(key(entry, sort));
+    const title = asked.get(key(entry, thing)) || (signal ? signal + ", attempt" : sort) + thing.slice(sort.length).replace(/\W/g, " ");
+    const link = make("a", step ? `Step ${step.n} · ` : "", make("bdi", entry.device), " ", make("bdi", title));
     link.href = step ? D.href(step.page) : "#";
     return make("li", link, line("", entry, drawn), ...conflicts.map(one => line("Conflict: ", one, drawn)), ...earlier.map(one => line("Before: ", one, drawn)));
   };
 
-  let shown, ready, number;
-  const fileOf = (held, of) => new File([entries.write(held, of)], `${of.reference.replace(/[^\w.-]+/g, "-")}-${held.phone}.txt`, { type: "text/plain" });
-  const save = file => {
+  let shown = "";
+  let ready = null;
+  let total = 0;
+  const fileOf = (held, of) => new File([lists.write(held, of)], `${of.reference}-${held.phone}.txt`, { type: "text/plain" });
+  const hand = file => {
     const link = make("a");
     link.href = URL.createObjectURL(file);
     link.download = file.name;
     link.click();
   };
   const show = async () => {
-    const { kept, why } = await keep.state();
-    say("kept", why);
-    part.kept.className = kept ? "" : "warn";
-    const held = await keep.held(), { last } = held, now = JSON.stringify([held.entries.length, last, held.packs]);
+    const state = await store.state();
+    say("kept", state.why);
+    part.kept.className = state.kept ? "" : "warn";
+    const held = await store.held();
+    const last = held.last;
+    const now = JSON.stringify([held.entries.length, last, held.packs]);
     if (now === shown) return;
     shown = now;
-    number = held.entries.length;
-    ready = fileOf(held, data);
-    const things = [...entries.current(held.entries, held.phone).values()].sort((a, b) => b.entry.id.slice(16) - a.entry.id.slice(16));
+    total = held.entries.length;
+    ready = fileOf(held, told);
+    const things = [...lists.current(held.entries, held.phone).values()].sort((a, b) => b.entry.id.slice(16) - a.entry.id.slice(16));
     const differ = things.filter(one => one.conflicts.length);
-    say("number", number);
+    say("number", total);
     say("things", things.length);
     say("clashes", differ.length);
     say("when", last ? when(last.at) : "not yet");
-    say("since", number - (last?.number || 0));
-    for (const [name, some] of [["list", things], ["conflicts", differ]]) part[name].replaceChildren(...some.map(one => row(one, held.signatures)));
+    say("since", total - (last?.number || 0));
+    for (const [where, some] of [["list", things], ["conflicts", differ]]) part[where].replaceChildren(...some.map(one => row(one, held.signatures)));
     part.differ.hidden = !differ.length;
-    part.others.replaceChildren(...held.packs.filter(one => entries.of(one) !== entries.of(data)).map(one => {
-      const button = make("button", `Save what was written for ${entries.of(one)}`);
-      button.onclick = async () => save(fileOf(await keep.held(one), one));
+    part.others.replaceChildren(...held.packs.filter(one => lists.of(one) !== lists.of(told)).map(one => {
+      const button = make("button", `Save what was written for ${lists.of(one)}`);
+      button.onclick = async () => hand(fileOf(await store.held(one), one));
       return button;
     }));
-    part.share.hidden = !(part.sheet.hidden = navigator.canShare?.({ files: [ready] }));
-    part.share.disabled = part.save.disabled = part.copy.disabled = !number;
+    part.share.hidden = !navigator.canShare?.({ files: [ready] });
+    part.acts.hidden = !total;
     part.scripted.hidden = false;
   };
 
   const ways = {
     // The file alone: with words beside it some phones send only these.
     share: () => navigator.share({ files: [ready] }),
-    save: () => save(ready),
+    save: () => hand(ready),
     copy: async () => {
-      const { text } = part;
-      text.hidden = false;
-      text.value = await ready.text();
-      text.select();
+      const box = part.text;
+      box.hidden = false;
+      box.value = await ready.text();
+      box.select();
       // Pages over plain HTTP have no clipboard of their own.
-      await (navigator.clipboard ? navigator.clipboard.writeText(text.value) : document.execCommand("copy") || Promise.reject());
+      await (navigator.clipboard ? navigator.clipboard.writeText(box.value) : document.execCommand("copy") || Promise.reject());
     }
   };
-  for (const name in ways) part[name].onclick = async () => {
-    const sent = number;
+  for (const way in ways) part[way].onclick = async () => {
+    const sent = total;
     try {
-      await ways[name]();
-      say("said", part[name].dataset.done);
-      await keep.sent(sent);
-    } catch { say("said", page.dataset.failed); }
+      await ways[way]();
+      say("said", part[way].dataset.done);
+      await store.sent(sent);
+    } catch { say("said", root.dataset.failed); }
   };
   part.file.onchange = async () => {
     try {
-      const { file } = entries.read(await part.file.files[0].text(), data), fresh = await keep.take(file);
-      say("said", `Taken in from phone ${file.phone}. New: ${fresh}. Here already: ${file.entries.length - fresh}.`);
+      const came = lists.read(await part.file.files[0].text(), told).file;
+      const fresh = await store.take(came);
+      say("said", `Taken in. New: ${fresh}. Here already: ${came.entries.length - fresh}.`);
     } catch (error) { say("said", error.message); }
     part.file.value = "";
   };
-  // Of many changes at once the page shows the last.
-  let queue = Promise.resolve(), waiting;
-  const refresh = () => {
-    if (!waiting) queue = queue.then(() => { waiting = false; return show(); }).catch(error => say("kept", error.message));
-    waiting = true;
-  };
-  keep.onchange(refresh);
+  let chain = Promise.resolve();
+  const refresh = () => { chain = chain.then(show).catch(error => say("kept", error.message)); };
+  store.onchange(refresh);
   refresh();
 });
