@@ -64,6 +64,10 @@ def test_no_entry_is_lost_and_the_last_of_each_phone_counts(entries: list[FoundE
         claims = {(one.value.casefold(), one.unit, one.result) for one in last.values()}
         assert bool(thing.others) == (len(claims) > 1)
     assert len(kept) == len(set(kept)) and set(kept) <= set(entries)
+    # What is not shown is the last word of a phone that says the same as the one that is shown.
+    for one in set(entries) - set(kept):
+        shown = things(entries)[one.device, one.step, one.what].now
+        assert (one.value.casefold(), one.unit, one.result) == (shown.value.casefold(), shown.unit, shown.result)
 
 
 @given(PARTS, PARTS)

@@ -323,6 +323,11 @@ def test_no_other_reader_sees_a_byte_of_it(played, audience: Audience) -> None:
     assert b"00B7C1" not in seen and b"foil behind" not in seen and b"only the company reads" not in seen
 
 
+def test_what_was_found_is_in_the_papers_of_the_record_alone(played) -> None:
+    papers_of = compile_job(played / "jobs" / DEMO.name / "job.yaml").papers_of
+    assert {audience: bool(papers.site) for audience, papers in papers_of.items()} == {one: one is Audience.RECORD for one in Audience}
+
+
 def test_what_was_typed_on_site_is_among_what_is_looked_for_in_other_packs(played) -> None:
     from generator.pipeline import looked_for
     from generator.publish.places import own_wording

@@ -1,8 +1,6 @@
-"""Paper, sheets of labels, and the code on a label: sizes in mm.
+"""Paper, sheets of labels, and the room of the code on a label: sizes in mm.
 
 Paper: ISO 216 (A4) and the North American sizes of ANSI/ASME Y14.1 (Letter, 8 1/2 by 11 inches); from memory.
-Code: ISO/IEC 18004, version 8, 49 modules a side, a quiet zone of four; from memory, held in the tests against two programs that make and
-read such codes. Level H mends about 30 % of its codewords, level Q about 25 %.
 """
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,12 +9,10 @@ from typing import Annotated
 
 from generator.model.entry import Entry
 from generator.model.fields import Decimal, Whole, choice, within
+from generator.terms.label_code import MODULES, QUIET
 
 PAPERS: Mapping[str, tuple[float, float]] = MappingProxyType({"A4": (210.0, 297.0), "Letter": (215.9, 279.4)})
 
-VERSION, MODULES, QUIET = 8, 49, 4
-# A link or a reference of so many characters, one byte each, fits at the level.
-FITS: Mapping[str, int] = MappingProxyType({"H": 84, "Q": 108})
 # The smallest module that a worn printer and an old phone still make out; common practice, no source.
 LEAST_MODULE_MM = 0.4
 LEAST_CODE_MM = LEAST_MODULE_MM * (MODULES + 2 * QUIET)

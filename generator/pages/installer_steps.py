@@ -1,7 +1,6 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
@@ -172,12 +171,13 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         past = f"#{anchor(_in(steps, following)[0])}" if following and heads[following] == NOTHING else ""
         views = _views(own, f"../{link.href}{past}", number, places, stopped, found)
         ticked = any(message.view.tick for view in views for message in view.messages)
-        view = PhaseView(PHASES[phase], _length(own), anchor(own[0]), ticked, views, link, *head)
+        view = PhaseView(PHASES[phase], _length(own), anchor(own[0]), ticked, views, link, head.unsigned, head.hazards, head.order)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
 
-class _Head(NamedTuple):
+@dataclass(frozen=True)
+class _Head:
     """What is read at the head of a page before its first step."""
 
     unsigned: tuple[FindingView, ...]

@@ -3,11 +3,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.results import Results
-from generator.model.label_sheet import A4_24, FITS, LETTER_30, PAPERS, Stock
+from generator.model.label_sheet import A4_24, LETTER_30, PAPERS, Stock
 from generator.model.papers import Papers
 from generator.pages.page import ON_PAPER, Link, Page, payload
 from generator.pages.parts import units_of
 from generator.terms.audience import Audience
+from generator.terms.label_code import FITS
 from generator.terms.show import amount, capital, count
 
 TITLE = "Labels for inside the lids"
@@ -28,7 +29,7 @@ class Label:
 
 @dataclass(frozen=True)
 class LabelsView:
-    """Labels or cards, one after the other."""
+    """Cards, one after the other."""
 
     labels: tuple[Label, ...]
     title: str
@@ -36,9 +37,12 @@ class LabelsView:
 
 
 @dataclass(frozen=True)
-class LabelSheetsView(LabelsView):
-    """Labels as they stand on sheets. `measures` are the sheet's sizes as custom properties of a style sheet, in mm; `others` the other sheets."""
+class LabelSheetsView:
+    """Labels as they stand on sheets, `labels` all of them. `measures` are the sheet's sizes as custom properties of a style sheet, in mm; `others` the other sheets."""
 
+    labels: tuple[Label, ...]
+    title: str
+    hint: str
     paper: str
     measures: str
     sheets: tuple[tuple[Label, ...], ...]

@@ -35,6 +35,11 @@ class PaperRow:
     tries: tuple[int, ...] = ()
     boxes: tuple[str, ...] = ()
 
+    @property
+    def named(self) -> bool:
+        """Whether somebody puts a name to it."""
+        return self.kind == SIGNATURE
+
 
 @dataclass(frozen=True)
 class PaperFact:

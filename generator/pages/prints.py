@@ -17,7 +17,7 @@ from generator.model.issued import (Fingerprints, HeldNumber, LabelPrints, LinkP
 from generator.model.lists import LISTS
 from generator.model.papers import Papers
 from generator.pages.installer_steps import PhaseView
-from generator.pages.labels import LabelsView
+from generator.pages.labels import LabelSheetsView, LabelsView
 from generator.pages.page import Page, payload
 from generator.pages.station import StationView
 from generator.terms.audience import Audience
@@ -73,7 +73,7 @@ def _said(view: Any) -> Any:
 
 def _labels(pages: tuple[Page, ...]) -> Iterator[tuple[str, str]]:
     for page in pages:
-        if isinstance(page.view, LabelsView):
+        if isinstance(page.view, LabelsView | LabelSheetsView):
             yield from ((label.short, printed(label.lines)) for label in page.view.labels)
 
 

@@ -9,8 +9,8 @@ import qrcode
 from markupsafe import Markup
 from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
-from generator.model.label_sheet import FITS, QUIET, VERSION
 from generator.publish.png import data_address, png
+from generator.terms.label_code import FITS, QUIET, VERSION
 
 # CSS pixels of a module where a code is a picture: whole ones, so that no line of modules is wider than another.
 PIXELS = 4

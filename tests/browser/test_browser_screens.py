@@ -127,8 +127,11 @@ def test_the_start_page_follows_what_is_kept_and_takes_nothing_else_for_done(dem
     at(phone, demo, "index.html")
     printed = phone.locator("[data-left]").inner_text()
     at(phone, demo, "steps/arrive.html#read-pack")
-    phone.check(".tick input", force=True) if phone.locator(".tick input:visible").count() else None
+    # Neither a check of a step, nor a step of which only a note was written, is a step done.
+    for step, what, result in (("read-pack", "check/lid", "done"), ("read-pack", "step", "")):
+        phone.evaluate("([step, what, result]) => Doorpost.keep.add({device: '', step, what, result, note: 'later'})", [step, what, result])
     at(phone, demo, "index.html")
+    phone.evaluate("Doorpost.keep.all()")
     assert phone.locator("[data-left]").inner_text() == printed
     ids = phone.evaluate("DOORPOST.steps.map(one => one.id)")
     for id, result in ((ids[0], "done"), (ids[1], "could not")):
