@@ -127,6 +127,15 @@ def test_a_unit_that_is_not_tested_is_asked_in_the_last_step_about_it(job_file) 
     assert {one.step for one in asked_of(papers, results, kept) if one.title == "Rattle" and one.device == "D3"} == {"enrol-d3"}
 
 
+def test_drift_is_asked_after_fixing_and_what_the_battery_waits_for_before_it(large: Day) -> None:
+    papers, _, steps, asked = large
+    order = [one.anchor for one in steps]
+    drift = {one.device: one.step for one in of(CHECK, asked) if one.title == "Drift"}
+    assert sorted(drift) == sorted(fitted(papers)) and all(order.index(step) > order.index(f"fix-{name}".lower()) for name, step in drift.items())
+    where = {one.title: one.step for one in of(CHECK, asked) if one.device == "CU"}
+    assert where["Supply"] == where["Charging voltage"] == where["Polarity"] == "power-mains"
+
+
 def test_photographs_and_names_are_asked_where_they_are_due(large: Day) -> None:
     papers, _, _, asked = large
     assert Counter(one.step for one in of(PHOTO, asked))["refit"] == len(fitted(papers)) + 1

@@ -7,6 +7,7 @@ import pytest
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import messages
+from generator.procedure.asked import asked_of
 from generator.procedure.checks import checks_of_unit
 from generator.procedure.step import Step
 from generator.procedure.steps import procedure
@@ -84,9 +85,20 @@ def test_the_hazards_of_the_house_stand_once_on_arrival_also_where_nobody_drills
 def test_asbestos_is_asked_for_each_place_with_the_units_that_are_drilled_there(large) -> None:
     step = large["asbestos"]
     facts = {fact.name: fact.value for fact in step.facts}
-    assert facts["Drilled: Landing"] == "M6, SM2 and S2. Result: ____________"
-    assert facts["Drilled: Store room"].startswith("CU.") and "F1" not in str(facts)
+    assert facts["Drilled: Landing"] == "M6, SM2 and S2"
+    assert facts["Drilled: Store room"] == "CU" and "F1" not in str(facts)
     assert "not drilled" in text(step) and {"Fixing of CU", "Fixing of SM2"} <= set(step.unsigned)
+
+
+def test_each_room_that_is_drilled_has_one_result_and_its_fix_steps_name_it(large, job_file) -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    asked = asked_of(papers, compute(papers), tuple(large.values()))
+    lines = {one.title: one for one in asked if one.title.startswith("Asbestos cleared: ")}
+    assert {one.step for one in lines.values()} == {"asbestos"} and len(lines) == len(large["asbestos"].facts) > 10
+    assert sum(one.title == "Asbestos cleared: Hall" for one in asked) == 1 and "for D1, M1, SM1 and K1" in lines["Asbestos cleared: Hall"].accept
+    assert "“Asbestos cleared: Hall”" in large["fix-D1"].hold.until and "“Asbestos cleared: Store room”" in large["fix-CU"].hold.until
+    new = read_job(job_file(premises(built_before="false"))).papers
+    assert not [one for one in asked_of(new, compute(new), procedure(new, compute(new))) if "sbestos" in one.title]
 
 
 def test_every_step_that_drills_asks_for_the_cleared_result_only_in_a_house_that_may_be_old(job_file) -> None:

@@ -86,9 +86,9 @@ def test_what_goes_on_meanwhile_says_in_minutes_when_to_come_back_and_before_whi
         reached = next(index for index, name in enumerate(names) if large[name].title == title)
         between = sum(large[name].minutes for name in names[names.index("supervision") + 1:reached])
         assert between >= 120 > between - large[names[reached - 1]].minutes
-    assert facts(large["path-first"])["Come back to it"].startswith("720 min after the time you wrote down. What is left to do takes less")
+    assert facts(large["path-first"])["Come back to it"].startswith("12 h after the time you wrote down. What is left to do takes less")
     small = facts(steps(job_file)["supervision"])["Come back to it"]
-    assert re.search(r"^120 min after .* before the step “.+”\.$|^120 min after .* takes less, about .* wait the rest", small)
+    assert re.search(r"^2 h after .* before the step “.+”\.$|^2 h after .* takes less, about .* wait the rest", small)
 
 
 def test_the_step_at_which_one_comes_back_is_the_first_that_begins_after_the_wait() -> None:
@@ -250,7 +250,7 @@ def test_what_is_told_to_be_used_is_picked_and_who_must_be_there_for_the_mains_i
         assert any(what in one for one in picked), what
     who = tools.ELECTRICIAN[0]
     needed = [name for name, step in large.items() if who in step.tools]
-    assert needed == ["isolate", "power-mains", "power-R1", "quiet-S1", "join-S1", "test-R1"]
+    assert needed == ["isolate", "power-mains", "power-R1", "off-S1", "join-S1", "test-R1"]
     at = [list(large).index(name) + 1 for name in needed]
     said = next(words(one) for one in pages["index.html"].select(".needs") if "electrician" in words(one))
     assert [int(one) for one in re.findall(r"step (\d+)", said)] == at and said.startswith("Must be there for the mains:")
@@ -291,4 +291,6 @@ def test_no_key_of_a_file_stands_where_the_installer_reads_what_to_do(pages) -> 
     for path in ("index.html", "findings.html", "radio.html", "dates.html"):
         said = words(pages[path])
         assert "write via:" not in said and "authority_changed" not in said and "replace_by" not in said, path
-    assert "write “heard through”: R1" in words(pages["findings.html"])
+    assert "write “heard through”" not in words(pages["findings.html"]) and "check its link through R1 and tell the office" in words(pages["findings.html"])
+    assert "check its link through R1 and tell the office" in words(pages["steps/listen.html"]) and "write via" not in words(pages["steps/listen.html"])
+    assert any("write “heard through”: R1" in words(page) for path, page in pages.items() if path.startswith("rules/"))

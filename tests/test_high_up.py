@@ -17,7 +17,7 @@ from generator.tables.minutes import DAY_MIN
 from generator.terms.problem import JobInvalid
 from tests.conftest import JOBS
 
-VISIT = ["signal-S1", "power-mains", "fix-K1", "enrol-K1", "enrol-S1", "quiet-S1", "fix-S1", "join-S1", "lid-S1", "test-S1"]
+VISIT = ["signal-S1", "power-mains", "fix-K1", "enrol-K1", "enrol-S1", "quiet-S1", "climb-fix-S1", "off-S1", "fix-S1", "join-S1", "lid-S1", "test-S1"]
 
 
 def of(path) -> dict[str, Step]:
@@ -47,15 +47,18 @@ def test_a_circle_among_its_steps_is_named(job_file) -> None:
     assert all(title in str(caught.value.problems[0].says) for title in ("Enrol S1 on the ground", "Fix S1", "Lid, wall and link of S1"))
 
 
-def test_its_supply_is_taken_away_in_the_reverse_of_the_sheets_order_and_comes_back_in_that_order(large, job_file) -> None:
-    assert "in this order: standby battery, mains then low-voltage loads" in " ".join(large["quiet-S1"].do)
+def test_its_supply_is_taken_away_with_the_mains_isolated_first_by_who_may_and_comes_back_in_the_sheets_order(large, job_file) -> None:
+    off = " ".join(large["off-S1"].do)
+    places = [off.index(one) for one in ("licensed electrician", "isolates the mains of CU", "locks it off", "proves it dead", "take away standby battery then low-voltage loads")]
+    assert places == sorted(places) and messages.WIRING in large["off-S1"].messages
+    assert large["off-S1"].hold.id == "H7" and "every other supply is taken away" in large["off-S1"].hold.until
     assert {fact.name: fact.value for fact in large["join-S1"].facts}["Order"] == "low-voltage loads, mains then standby battery"
     assert "Own supply of S1" in large["test-S1"].unsigned
 
     def by_cell(files) -> None:
         name = files["job"]["devices"]["S1"]["sheet"]
         files["equipment"][name]["power"]["kind"] = "cell"
-    assert "join-S1" not in of(job_file(by_cell)) and "lid-S1" in of(job_file(by_cell))
+    assert not {"off-S1", "join-S1"} & set(of(job_file(by_cell))) and "lid-S1" in of(job_file(by_cell))
 
 
 def test_nobody_is_on_a_ladder_for_what_is_done_on_the_ground(large) -> None:

@@ -15,13 +15,14 @@ from generator.pipeline import compile_job
 from generator.procedure import messages
 from generator.procedure.step import Step
 from generator.procedure.steps import procedure
+from generator.terms.audience import Audience
 from tests.conftest import JOBS
 from tests.test_hand import told
 from tests.test_step_pages import html, words
 
 LARGE = JOBS / "curlew-house" / "job.yaml"
 # After what it asks for has been done, or before the work that it holds; the steps by how their names begin.
-AFTER = {"H1": ["read-pack"], "H2": ["walk-round"], "H3": ["asbestos"], "H4": ["ladder"], "H5": ["background"], "H6": ["signal-"], "H7": ["isolate"],
+AFTER = {"H1": ["read-pack"], "H2": ["walk-round"], "H3": ["asbestos"], "H4": ["climb-listen-s1", "climb-fix-s1"], "H5": ["background"], "H6": ["signal-"], "H7": ["isolate", "off-s1"],
          "H10": ["enrol-"], "H11": ["read-back"], "H12": ["on-test"], "H13": ["train-"], "H14": ["off-test"]}
 BEFORE = {"H7": ["power-mains", "power-R1", "test-CU"], "H8": ["cable-entry", "fix-"], "H9": ["power-battery"]}
 SIDES = [*((id, "after", names) for id, names in AFTER.items()), *((id, "before", names) for id, names in BEFORE.items())]
@@ -75,7 +76,7 @@ def test_the_bars_lead_through_every_screen_of_the_day_once_in_the_order_in_whic
 
 
 # What each holds, by names of screens: all of these come later than every screen of it.
-HELD = {"H1": ("walk-round", "signal-"), "H2": ("place", "fix-"), "H4": ("signal-s1", "fix-s1"), "H5": ("signal-",), "H11": ("test-",),
+HELD = {"H1": ("walk-round", "signal-"), "H2": ("place", "fix-"), "H4": ("fix-s1", "join-s1", "lid-s1"), "H5": ("signal-",), "H11": ("test-",),
         "H12": ("enrol-", "test-", "signal-h1"), "H13": ("off-test",), "H14": ("sign",)}
 
 
@@ -86,6 +87,23 @@ def test_what_a_hold_point_holds_comes_after_it(large, id: str) -> None:
     for name in HELD[id]:
         later = [index for index, one in enumerate(order) if one.startswith(name) and (name != "sign" or one == name)]
         assert later and min(later) > last, name
+
+
+def test_two_people_are_asked_for_right_before_each_visit_up_and_the_day_goes_on_without_them(large, day) -> None:
+    order, found = named(large), {step.id: step for step in day}
+    assert order.index("signal-s1") - order.index("H4 climb-listen-s1") == 1 and order.index("H4 climb-listen-s1") < order.index("signal-s1")
+    assert order.index("H4 climb-fix-s1") + 1 == order.index("off-s1") < order.index("H8 fix-s1")
+    assert found["ladder"].hold is None and "All else goes on" in " ".join(found["ladder"].do)
+    screen = large["steps/fix.html"].find(id="hold-climb-fix-s1").find_parent("section")
+    assert words(screen.select_one(".else")) == "If it does not hold, leave S1 with its ladder steps for another day; what needs no ladder goes on."
+    assert words(large["steps/fix.html"].find(id="hold-fix-d1").find_parent("section").select_one(".else")) == "If it does not hold, stop here and ask the office."
+
+
+def test_the_screen_of_the_first_hold_point_shows_the_twelve_signs_that_stand_at_the_foot(large) -> None:
+    mark = compile_job(LARGE)
+    signs = mark.fingerprint_of[Audience.INSTALLER][:12]
+    screen = words(large["steps/arrive.html"].find(id="hold-read-pack").find_parent("section"))
+    assert f"This pack: {signs}, " in screen and signs in words(large["paper.html"])
 
 
 def test_no_hole_is_made_before_asbestos_is_cleared_and_its_place_scanned(large, day) -> None:

@@ -79,9 +79,9 @@ def test_the_power_order_is_that_of_the_sheet_with_its_reason(job_file) -> None:
 
 
 @pytest.mark.parametrize("order, holder, until", [
-    (["loads", "mains", "battery"], "power-battery", "Charging voltage and polarity are read before the battery is joined."),
-    (["loads", "battery", "mains"], "power-battery", "Polarity is read before the battery is joined."),
-    (["battery", "loads", "mains"], "power-battery", "Polarity is read before the battery is joined."),
+    (["loads", "mains", "battery"], "power-battery", "Charging voltage is read and within 13.4 to 13.9 V, and polarity is read and right, before the battery is joined."),
+    (["loads", "battery", "mains"], "power-battery", "Polarity is read and right, before the battery is joined."),
+    (["battery", "loads", "mains"], "power-battery", "Polarity is read and right, before the battery is joined."),
 ])
 def test_the_hold_stands_before_the_battery_and_asks_for_what_can_be_read_then(job_file, order, holder, until) -> None:
     def change(files) -> None:
@@ -134,7 +134,7 @@ def test_mains_is_isolated_before_the_cover_comes_off_and_says_who_decides(job_f
     ("D1", ["asbestos", "drilling", "dust", "lithium"]),
     ("D3", ["asbestos", "terminals", "drilling", "dust", "lithium", "static"]),
     ("S1", ["asbestos", "ladder", "terminals", "drilling", "dust", "lithium", "sounder", "static"]),
-    ("CU", ["wiring", "asbestos", "drilling", "dust", "battery", "static"]),
+    ("CU", ["wiring", "asbestos", "live", "drilling", "dust", "battery", "static"]),
     ("F1", ["lithium", "implants"]),
 ])
 def test_a_unit_brings_the_cautions_of_its_own_hazards_only(job_file, unit: str, expected: list[str]) -> None:
@@ -152,7 +152,7 @@ def test_a_house_known_to_be_new_has_no_asbestos_step(job_file) -> None:
 
 
 def test_property_and_practice_are_never_shouted_as_danger() -> None:
-    assert {one.id for one in safety.EVERY if one.word is safety.Word.DANGER} == {"wiring", "asbestos", "ladder", "button-cell"}
+    assert {one.id for one in safety.EVERY if one.word is safety.Word.DANGER} == {"wiring", "asbestos", "ladder", "button-cell", "live"}
 
 
 @pytest.mark.parametrize("unit, limit", [("D1", "link_margin_main_db"), ("D2", "link_margin_db"), ("S1", "link_margin_main_db"),

@@ -13,6 +13,7 @@ from generator.procedure import messages, safety
 from generator.procedure.message import Word
 from generator.procedure.steps import procedure
 from generator.tables.cell_names import is_button, is_lead, is_lithium
+from tests.conftest import JOBS
 
 # What follows if the message is ignored, and whether it will or could follow, gives the word, as the FAQ quotes the standard.
 STANDARD = {("will", "death or serious injury"): Word.DANGER, ("could", "death or serious injury"): Word.WARNING,
@@ -20,7 +21,7 @@ STANDARD = {("will", "death or serious injury"): Word.DANGER, ("could", "death o
 SERIOUS, NONE = "death or serious injury", "no injury"
 # The judgement for each hazard. "will" is kept for the worst cases: who ignores all of the message is killed or maimed.
 JUDGED = {
-    "wiring": ("will", SERIOUS), "asbestos": ("will", SERIOUS), "ladder": ("will", SERIOUS), "button-cell": ("will", SERIOUS),
+    "wiring": ("will", SERIOUS), "asbestos": ("will", SERIOUS), "ladder": ("will", SERIOUS), "button-cell": ("will", SERIOUS), "live": ("will", SERIOUS),
     "terminals": ("could", SERIOUS), "drilling": ("could", SERIOUS), "dust": ("could", SERIOUS), "alone": ("could", SERIOUS),
     "battery": ("could", SERIOUS), "lithium": ("could", SERIOUS), "sounder": ("could", SERIOUS), "life-safety": ("could", SERIOUS),
     "gas": ("could", SERIOUS), "personal": ("could", SERIOUS), "escape": ("could", SERIOUS), "implants": ("could", SERIOUS),
@@ -111,6 +112,7 @@ def nothing(files) -> None:
 # The number of the hazard in the trade's list, its message, the unit it is asked of ("" for the job), a job with it, one without.
 CASES = [
     ("W1", "wiring", "CU", nothing, no_mains),
+    ("W1", "live", "CU", nothing, no_mains),
     ("W1", "terminals", "D3", nothing, lambda f: f["equipment"]["tern-dc2"].pop("terminals")),
     ("W2", "drilling", "D1", nothing, sheet("tern-dc", kind="fob")),
     ("W3", "ladder", "S1", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.0")),
@@ -170,6 +172,16 @@ def test_every_hazard_of_a_job_stands_before_some_step_of_it(job_file) -> None:
     papers = papers_of(job_file, everything)
     met = {one.id for step in procedure(papers, compute(papers)) for one in step.messages}
     assert met == set(ids(safety.messages_of_job(papers))) == set(JUDGED)
+
+
+def test_no_step_that_needs_the_mains_on_tells_to_isolate_it_and_none_that_is_done_dead_calls_it_live() -> None:
+    papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
+    found = {step.id: step for step in procedure(papers, compute(papers))}
+    live = {name for name, step in found.items() if messages.LIVE in step.messages}
+    assert live == {"power-battery", "enrol-R1", "test-CU", "tampers", "mains-fail", "battery-load", "test-R1"}
+    assert not [name for name in live if {messages.WIRING, messages.STATIC} & set(found[name].messages)]
+    dead = {name for name, step in found.items() if messages.WIRING in step.messages}
+    assert dead == {"isolate", "cable-entry", "fix-CU", "fix-R1", "power-mains", "power-R1", "off-S1", "join-S1"}
 
 
 def test_no_step_has_a_message_whose_hazard_the_job_has_not(job_file) -> None:

@@ -108,7 +108,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
     asked = asked_of(papers, results, steps)
     phases = step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
-                        order_of_tests(papers, results), asked)
+                        order_of_tests(papers, results), asked, f"{mark.fingerprint}, {mark.issued}")
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",

@@ -1,6 +1,6 @@
 """The steps of the day as pages: one page a phase, its steps one at a time or all at once."""
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
@@ -24,6 +24,8 @@ BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
 BRIEF = 24
 # The facts that tell where a unit goes.
 PLACE = ("Room", "Place", "Height", "Height of its middle")
+# The hold point at which the pack itself is compared with the office's.
+COMPARED = "H1"
 # The anchor of a page's head, where all its steps are shown at once.
 TOP = "all"
 
@@ -81,7 +83,7 @@ class StepView:
     `ways` lead from screen to screen. `held_again` tells whether the same hold point, in the same words, stood at an earlier step of the page;
     `place` is where the step's work is, for a hold point that stands before it. `to_write` is what is written down at it, in short.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
-    no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
+    no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes. `head` leads from the first step to what stands above it.
     """
 
     id: str
@@ -104,6 +106,7 @@ class StepView:
     before: str
     following: str
     ways: Ways
+    head: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -141,7 +144,7 @@ def hold_told(step: Step) -> str:
 
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
     """Where the first step stands, its title, and the next hold point in words."""
-    return _phase_path(steps[0].phase), steps[0].title, next(hold_told(step) for step in steps if step.hold)
+    return step_address(steps[0]), steps[0].title, next(hold_told(step) for step in steps if step.hold)
 
 
 def phases_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -169,10 +172,10 @@ def _length(steps: tuple[Step, ...]) -> str:
 
 def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
                hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]],
-               order: tuple[str, ...], asked: tuple[Asked, ...]) -> tuple[Page, ...]:
+               order: tuple[str, ...], asked: tuple[Asked, ...], print_: str) -> tuple[Page, ...]:
     """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
     that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests,
-    `asked` what is written down in the whole day."""
+    `asked` what is written down in the whole day, `print_` the pack's fingerprint and revision, which its hold point compares."""
     wanted = in_short(asked)
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
@@ -182,9 +185,10 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
     for phase, following in zip(phases, [*phases[1:], ""]):
         own, head = _in(steps, phase), heads[phase]
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
-        # Nobody is led past what stands at the head of the next page.
-        past = f"#{_in(steps, following)[0].entry}" if following and heads[following] == NOTHING else ""
-        views = _views(own, f"../{link.href}{past}", number, places, stopped, found, wanted)
+        # One step stays one step from page to page; what stands at the head of the next page is named, with its links, in its first step.
+        first = f"#{_in(steps, following)[0].entry}" if following else ""
+        views = _views(own, f"../{link.href}{first}", number, places, stopped, found, wanted, print_)
+        views = (replace(views[0], head=_head_links(head)), *views[1:])
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), own[0].entry, ticked, views, link, head.unsigned, head.hazards, head.order)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
@@ -200,7 +204,10 @@ class _Head:
     order: tuple[str, ...]
 
 
-NOTHING = _Head((), (), ())
+def _head_links(head: _Head) -> tuple[Link, ...]:
+    return tuple(Link(f"#{anchor}", text) for there, anchor, text in (
+        (head.hazards, "hazards", "Hazards of this house"), (head.unsigned, "unsigned", "Cannot be signed while this stands"),
+        (head.order, "order", "The order, for one person")) if there)
 
 
 def _is_bodily(phase: str, steps: tuple[Step, ...]) -> bool:
@@ -233,7 +240,7 @@ def _ways(step: Step, before: Step | None, following: Step | None, leads: str) -
 
 
 def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
-           found: Mapping[str, tuple[OpenFinding, ...]], wanted: Mapping[str, str]) -> tuple[StepView, ...]:
+           found: Mapping[str, tuple[OpenFinding, ...]], wanted: Mapping[str, str], print_: str) -> tuple[StepView, ...]:
     """The steps of one page, the last of which `leads` to the next. Each message stands in full at the first of them that has it, each tool
     where it is first needed; that local code comes before the pack stands with the first message."""
     said: set[str] = set()
@@ -245,6 +252,8 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
         facts, hold = facts_view(step.facts, stopped), hold_view(step.hold)
+        if hold and hold.id == COMPARED:
+            hold = replace(hold, shows=print_)
         ways = _ways(step, before, following, leads)
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}

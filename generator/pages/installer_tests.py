@@ -1,4 +1,4 @@
-"""The checklist: the one place where results are written. Steps, pages of units and calls lead to its lines and ask for none themselves."""
+"""The checklist: every test with its limit. A result is written at the step that brings it, on the phone or in the day on paper."""
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -14,6 +14,7 @@ from generator.terms.show import count
 PATH = "tests.html"
 TITLE = "Test checklist"
 SYSTEM = "system"
+PAPER = "paper.html"
 
 
 @dataclass(frozen=True)
@@ -35,11 +36,12 @@ class CheckGroup:
 
 @dataclass(frozen=True)
 class TestsView:
-    """The checklist; `called` says that some of its tests are made while the station reads."""
+    """The checklist; `called` says that some of its tests are made while the station reads, `paper` is where one writes."""
 
     groups: tuple[CheckGroup, ...]
     total: str
     called: bool
+    paper: Link
 
 
 def tests_page(papers: Papers, results: Results, stopped: Stopped) -> Page:
@@ -47,11 +49,11 @@ def tests_page(papers: Papers, results: Results, stopped: Stopped) -> Page:
     groups = tuple(CheckGroup(id, title, tuple(CheckLine(anchor, unstopped(one, stopped)) for anchor, one in _anchored(id, checks)))
                    for id, title, checks in _groups(papers, results))
     total = count(sum(len(one.lines) for one in groups), "line")
-    return Page(PATH, TITLE, "installer/tests.html.j2", TestsView(groups, total, papers.job.monitoring is not None))
+    return Page(PATH, TITLE, "installer/tests.html.j2", TestsView(groups, total, papers.job.monitoring is not None, Link(PAPER, "the day on paper")))
 
 
 def line_links(papers: Papers, results: Results) -> Mapping[str, Link]:
-    """Where the result of each line is written, by the line's name as a step says it: "Function of D1", "Supervision"."""
+    """Where each line stands, by the line's name as a step says it: "Function of D1", "Supervision"."""
     named = {}
     for id, _, checks in _groups(papers, results):
         for anchor, one in _anchored(id, checks):

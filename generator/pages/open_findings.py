@@ -2,6 +2,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from generator.pages.origins import on_site
 from generator.pages.page import Link
 from generator.pages.parts import rule_path
 from generator.rules.finding import Finding, Severity
@@ -23,7 +24,7 @@ class OpenFinding:
 
 def open_about(found: Iterable[Finding], field: str) -> tuple[OpenFinding, ...]:
     """The open findings to be answered on site that stand at a unit's field ("job.devices.M4") or below it."""
-    return tuple(OpenFinding(f"{one.severity.value}: {one.rule}", one.hit.says, one.hit.do, Link(rule_path(one.rule), "Why"))
+    return tuple(OpenFinding(f"{one.severity.value}: {one.rule}", one.hit.says, on_site(one.hit.do), Link(rule_path(one.rule), "Why"))
                  for one in found if one.open and one.severity is Severity.FIX and (one.hit.at == field or one.hit.at.startswith(f"{field}.")))
 
 

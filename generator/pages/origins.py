@@ -43,6 +43,22 @@ def keys_in_words(text: str) -> str:
     return KEY.sub(lambda found: f"“{NAMES.get(found[1], _plain(found[1]))}”:{' yes' if found[2] else ''}", text)
 
 
+# What the office writes, and what whoever stands on site does instead of writing it.
+ON_SITE = (
+    (re.compile(r": write via: (?=\S)(\S+?)(?=[;.,]|$)"), r" (on site: check its link through \1 and tell the office, which plans it so)"),
+    (re.compile(r"write authority_changed: true with changed_on: and changed_by:"), "tell the office who did it and when"),
+    (re.compile(r"write authority_changed: with what was found"), "tell the office what was found"),
+    (re.compile(r"write position:, and height_m: where"), "tell the office where it hangs, and how high where"),
+)
+
+
+def on_site(text: str) -> str:
+    """What to do, for whoever stands in the house: no key of a file; what only the office can write it is told."""
+    for pattern, words in ON_SITE:
+        text = pattern.sub(words, text)
+    return keys_in_words(text)
+
+
 def limits_in_words(says: str) -> str:
     """Why something was not checked, without the key of the limit that the profile lacks: the rule's own page names it."""
     return LACKING.sub("the profile sets no limit for that", says)

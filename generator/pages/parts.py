@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.origins import keys_in_words, limits_in_words, origin_in_words, place_in_words
+from generator.pages.origins import keys_in_words, limits_in_words, on_site, origin_in_words, place_in_words
 from generator.pages.page import Link
 from generator.procedure import messages
 from generator.procedure.check import Check
@@ -33,13 +33,18 @@ class SafetyView:
 
 @dataclass(frozen=True)
 class HoldView:
-    """A hold point, ready to print; `side` tells in a word where it stands, `before` whether that is before its step's work."""
+    """A hold point, ready to print; `side` tells in a word where it stands, `before` whether that is before its step's work.
+
+    `otherwise` is what to do where it does not hold, `shows` what is compared on its screen, "" for nothing.
+    """
 
     id: str
     until: str
     why: str
     side: str
     before: bool
+    otherwise: str
+    shows: str = ""
 
 
 @dataclass(frozen=True)
@@ -79,17 +84,17 @@ def without_local(view: SafetyView) -> SafetyView:
 
 def hold_view(hold: Hold | None) -> HoldView | None:
     """A hold point as pages show it."""
-    return HoldView(hold.id, hold.until, hold.why, hold.side, hold.before) if hold else None
+    return HoldView(hold.id, hold.until, hold.why, hold.side, hold.before, hold.otherwise) if hold else None
 
 
-def finding_view(finding: Finding) -> FindingView:
-    """A finding as pages show it: each value compared, with where it came from."""
+def finding_view(finding: Finding, office: bool = False) -> FindingView:
+    """A finding as pages show it: each value compared, with where it came from. For the `office`, what to do names what it writes."""
     hit = finding.hit
     word = finding.severity.value if finding.outcome == "found" else "not checked"
     if finding.accepted:
         word = f"accepted {word}"
     values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({origin_in_words(one.origin)})")))) for one in hit.values)
-    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), limits_in_words(hit.says), keys_in_words(hit.do),
+    return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), limits_in_words(hit.says), (keys_in_words if office else on_site)(hit.do),
                        values, finding.acceptance,
                        Link(rule_path(finding.rule), "Why, and where the limit comes from"), (hit.at, *(one.origin for one in hit.values)))
 

@@ -36,7 +36,7 @@ def rule_pages(papers: Papers, verdicts: tuple[Verdict, ...], back: Link) -> tup
 
 
 def _view(papers: Papers, rule: Rule, verdict: Verdict, back: Link) -> RuleView:
-    return RuleView(rule.title, tuple(map(finding_view, verdict.findings)), rule.why, f"{capital(rule.compares)}.", rule.mends,
+    return RuleView(rule.title, tuple(finding_view(one, office=True) for one in verdict.findings), rule.why, f"{capital(rule.compares)}.", rule.mends,
                     comes_from(rule, papers.profile), accepting(rule), back)
 
 

@@ -4,24 +4,24 @@ from collections.abc import Iterator
 from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.handling import room_name
+from generator.procedure.cleared import LINE, STEP as ASBESTOS_STEP, asked_for, drilled, line_of
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met
 from generator.procedure.signing import AS_FITTED, COMPLETION, MONITORING, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import capital, metres, sentence_list
+from generator.terms.show import metres, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
     """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", f"Compare the fingerprint and the revision at the foot with the office: {papers.company.name}, {papers.company.telephone}."),
-               hold=Hold("H1", "The fingerprint on this phone is the office's.", "An old plan is fitted as carefully as a new one."),
+               ("Open every phase once with the phone in flight mode.", f"Let the office read out the pack's fingerprint, twelve signs, and its revision; compare with the foot of this page: {papers.company.name}, {papers.company.telephone}."),
+               hold=Hold("H1", "The pack's fingerprint, twelve signs, and its revision are those that the office reads out.", "An old plan is fitted as carefully as a new one."),
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)
-    if papers.job.premises.built_before is not False:
+    if asked_for(papers):
         yield _asbestos(papers)
     if papers.job.kind != "new":
         yield _existing(papers)
@@ -38,22 +38,18 @@ def arrive(papers: Papers) -> Iterator[Step]:
 
 
 def _asbestos(papers: Papers) -> Step:
-    """Asked for each place that is drilled, with the units that go there; what is not cleared is not drilled, and not signed."""
-    drilled = [papers.job.control_unit.id, *fitted(papers)]
-    places: dict[str, list[str]] = {}
-    for name in drilled:
-        place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
-        places.setdefault(room_name(papers, papers.room_of(place) if name != papers.job.control_unit.id else place.room), []).append(name)
-    return Step("asbestos", "arrive", "Ask about asbestos before any drilling",
+    """Asked for each room that is drilled, with the units that go there; what is not cleared is not drilled, and not signed."""
+    places = drilled(papers)
+    names = [name for units in places.values() for name in units]
+    return Step("asbestos", "arrive", ASBESTOS_STEP,
                 ("Ask for the records of coatings, boards, boxing and old fuse panels where you will drill.",
-                 "For each place above write: cleared, by which record or whom; or not cleared.",
+                 f"For each room above write at its line “{LINE}”: pass if it is cleared, with the record or whose word; else fail: not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
-                facts=tuple(Fact(f"Drilled: {capital(room or 'place not in the plan')}", f"{sentence_list(units)}. Result: ____________")
-                            for room, units in places.items()),
+                facts=tuple(Fact(f"Drilled: {room}", sentence_list(list(units))) for room, units in places.items()),
                 messages=(messages.ASBESTOS,),
                 hold=Hold("H3", "Every place to be drilled has a cleared result, or is crossed out and not drilled.", "Dust cannot be taken back."),
-                minutes=OF_STEP["asbestos"], unsigned=(*lines_of_each(drilled, "Fixing"), COMPLETION))
+                minutes=OF_STEP["asbestos"], unsigned=(*map(line_of, places), *lines_of_each(names, "Fixing"), COMPLETION))
 
 
 def _walk_round(papers: Papers) -> Step:
@@ -95,11 +91,10 @@ def _existing(papers: Papers) -> Step:
 def _ladder(papers: Papers, names: list[str]) -> Step:
     heights = [(name, papers.job.devices[name].height_m) for name in names]
     return Step("ladder", "arrive", "Plan the work outside from a ladder",
-                ("This work takes two people: without a second one nobody goes up, and it is done on another day.",
+                ("This work takes two people: without a second one nobody goes up, and it is done on another day. All else goes on.",
                  "Look at ground, slope, eaves, lines and weather where each unit goes.",
                  "Gather the visits: a sounder is enrolled and tried on the ground; the steps from its fixing to its lid are one visit.",
                  "Decide who foots the ladder, or how it is tied; else plan a tower, another trade or another day."),
                 after=("walk-round",), messages=(messages.LADDER,),
                 facts=tuple(Fact(name, metres(height) if height is not None else "height not known: measure it") for name, height in heights),
-                hold=Hold("H4", "Two people are here; nobody goes up outside alone, in wind, rain or ice, or in the dark.", "There is no second try after a fall."),
                 minutes=OF_STEP["ladder"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of_each(names, "Fixing"))

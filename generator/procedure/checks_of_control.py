@@ -51,6 +51,7 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
         between = f": {span(percent)}" if percent is not None and worked_out else ""
         yield held(papers, name, what, f"Within {{limit}} of {worked_out or 'what the office works out'}{between}; {state}. Write what you read.",
                    "current_off_percent", "A")
+    yield Check(name, "Polarity", "Read at the battery's leads before they are joined: plus to plus, minus to minus.", PRACTICE)
     old = limit(papers, "battery_age_months")
     size = own.battery_ah or (sheet.power.capacity_mah / 1000 if sheet.power.capacity_mah else None)
     fitted = f"The battery fitted is the {amount(size, 'Ah')} of the plan" if size else "The battery fitted is the one of the plan"

@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import LEAST, MOST, PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
 from generator.procedure.made_set import called_set
+from generator.procedure.safety import has_wiring
 from generator.terms.show import amount, number, sentence_list
 
 
@@ -53,7 +54,7 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
     if sheet.power.cell:
         yield Check(name, "Cell", f"{sheet.power.cells or 1} × {sheet.power.cell}, dated inside; no weak cell shown.", PRACTICE, "date on it")
     yield from _climate(papers, name)
-    yield Check(name, "Fixing", "Nothing moves by hand, no gap behind, cable hole sealed.", PRACTICE)
+    yield Check(name, "Fixing", f"Nothing moves by hand, it sits flat{', no gap behind, cable hole sealed' if has_wiring(sheet) else ''}.", PRACTICE)
 
 
 def _supervision(papers: Papers, name: str) -> Iterator[Check]:

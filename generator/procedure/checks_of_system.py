@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import LEAST, MOST, PRACTICE, Check, both, held, limit
+from generator.procedure.cleared import asked_for, drilled, line_of
 from generator.procedure.handling import test_in_words
 from generator.procedure.safety import CARRIED
 from generator.procedure.settings import COMPLETES
@@ -24,7 +25,14 @@ UNITS_OF_REPORT = ("days", "h", "min", "s")
 
 def system_checks(papers: Papers, results: Results) -> tuple[Check, ...]:
     """The tests of the system as a whole."""
-    return tuple([*_times(papers), *_settings(papers), *_radio(papers), *_station(papers), *_last(papers)])
+    return tuple([*_cleared(papers), *_times(papers), *_settings(papers), *_radio(papers), *_station(papers), *_last(papers)])
+
+
+def _cleared(papers: Papers) -> Iterator[Check]:
+    """A line for each room that is drilled in a house that may be old; it stands before any hole."""
+    for place, units in drilled(papers).items() if asked_for(papers) else ():
+        yield Check("", line_of(place), f"Pass: cleared, by which record or whom, for {sentence_list(list(units))}. Fail: not cleared, and nothing is drilled there.",
+                    "the asbestos law and a licensed surveyor decide", "record, or whose word")
 
 
 def _times(papers: Papers) -> Iterator[Check]:

@@ -10,7 +10,11 @@ from generator.procedure.power import powered
 from generator.procedure.safety import PERSONAL_KINDS, fed_by_wire, met
 from generator.procedure.signing import AS_FITTED, lines_of
 from generator.procedure.step import Hold, Step
-from generator.procedure.units import attributes, enrol_minutes, numbered, unit_facts, without_number
+from generator.procedure.units import attributes, enrol_minutes, fitted, numbered, unit_facts, without_number
+
+# How a unit that is not set off shows which one it is; all others are triggered.
+PROVED = {"repeater": "send a test from it as its papers say", "keypad": "press a key of it", "reader": "hold a tag to it",
+          "sounder": "have it answer as its papers say, its lid shut"}
 
 
 def enrol(papers: Papers, results: Results) -> Iterator[Step]:
@@ -22,18 +26,20 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
     first, high = first_enrolled(papers, results), high_sounders(papers)
     for name in (*first, *(one for one in numbered(papers, results) if one not in first)):
         aloft = name in high
+        read_again = name in fitted(papers) and not aloft
         # What is read, triggered and seen proves which unit it is: one step, so that nobody enrols ten and proves them later.
         yield Step(f"enrol-{name}", "fix" if name in first else "enrol", f"Enrol {name}{' on the ground' if aloft else ''}",
                    (*_before(papers, name, first), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
-                    "Read the serial on the unit aloud, compare, trigger the unit, see the right number and text."),
+                    f"Read the serial on the unit aloud, compare, {PROVED.get(papers.sheet_of[name].kind, 'trigger the unit')}, see the right number and text.",
+                    *(("Read its link once more, now that it is fixed: what it fell by since the check before drilling is its drift.",) if read_again else ())),
                    after=("set-authority", earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
                           *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
                    messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),
-                                *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY, messages.BUTTON_CELL,
+                                *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY, messages.BUTTON_CELL,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else [])),
                    hold=Hold("H10", "Serial, number, text and trigger agree; it stands in the list once.", "Swapped units show only in an alarm."),
-                   minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity", *(("Cell",) if name in first and papers.sheet_of[name].power.cell else ())))
+                   minutes=enrol_minutes(papers, name), unsigned=lines_of(name, "Identity", *(("Drift",) if read_again else ()), *(("Cell",) if name in first and papers.sheet_of[name].power.cell else ())))
         earlier = f"enrol-{name}"
     for name in without_number(papers, results):
         yield Step(f"enrol-{name}", "enrol", f"{name} has no number",

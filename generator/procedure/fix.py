@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.climb import climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import WIRES, powered, powered_apart, scanned
@@ -29,13 +30,15 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         height = (Fact("Height", metres(device.height_m)),) if device.height_m else ()
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
+        ready = (f"signal-{name}", powered(papers), "services")
+        yield from two_people(papers, name, "fix", f"fix-{name}", (*ready, f"quiet-{name}"))
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
                    (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()),
                     *_one_visit(papers, results, name)),
-                   after=(f"signal-{name}", powered(papers), "services", *fixed_after(papers, results, name)), unit=name,
+                   after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
-                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers),
+                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers, [name]),
                    minutes=fix_minutes(papers, name),
                    tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "", leaves=visit_up(papers, results, name))

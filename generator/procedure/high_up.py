@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.power import JOIN_HIGH, SUPPLIES
+from generator.procedure.climb import climb
+from generator.procedure.power import JOIN_HIGH, SUPPLIES, locked_off
 from generator.procedure.safety import met
 from generator.procedure.signing import lines_of
 from generator.procedure.step import Fact, Open, Step
@@ -29,8 +30,9 @@ def first_enrolled(papers: Papers, results: Results) -> list[str]:
 
 
 def fixed_after(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
-    """What a unit's fixing waits for besides: of a high sounder that it was tried on the ground. One without a number is never enrolled."""
-    return (f"quiet-{name}",) if name in high_sounders(papers) and name in numbered(papers, results) else ()
+    """What a unit's fixing waits for besides: of a high sounder that it was tried on the ground, and that what feeds it is off. One without a
+    number is never enrolled."""
+    return (f"quiet-{name}", f"off-{name}") if name in high_sounders(papers) and name in numbered(papers, results) else ()
 
 
 def high_up(papers: Papers, results: Results) -> Iterator[Step]:
@@ -40,11 +42,11 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
             continue
         yield Step(f"quiet-{name}", "fix", f"Try {name} on the ground, then silence it",
                    (f"Still on the ground: open and shut the lid of {name}; a second person reads its tamper at a keypad.",
-                    f"Switch the sound of {name} off in programming. It stays off until the ladder is away.", *_dead(papers, name)),
+                    f"Switch the sound of {name} off in programming. It stays off until the ladder is away."),
                    after=(f"enrol-{name}",), unit=name, messages=met(papers, [name], messages.SOUNDER), facts=unit_facts(papers, results, name),
-                   minutes=OF_STEP["quiet"], tools=_takes_mains_away(papers, name), unsigned=lines_of(name, "Lid tamper"),
-                   leaves=tuple(_silenced(papers, name)))
+                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"), leaves=(Open(f"The sound of {name} is switched off", f"lid-{name}"),))
         if papers.sheet_of[name].power.kind == "wired":
+            yield _taken_away(papers, name)
             yield _joined(papers, name)
         yield Step(f"lid-{name}", "fix", f"Lid, wall and link of {name}, before the ladder goes",
                    (f"Open and shut the lid of {name} while a second person reads the keypad; where it watches its wall, the same with the wall.",
@@ -54,25 +56,27 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                    minutes=OF_STEP["lid"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
 
 
-def _silenced(papers: Papers, name: str) -> Iterator[Open]:
-    """What stays off from the ground until the sounder hangs: its sound, and what feeds it."""
-    yield Open(f"The sound of {name} is switched off", f"lid-{name}")
-    if papers.sheet_of[name].power.kind == "wired":
-        yield Open(f"{papers.job.control_unit.id} is off, its supplies taken away: the house has no alarm", f"join-{name}")
-
-
 def visit_up(papers: Papers, results: Results, name: str) -> tuple[Open, ...]:
     """The ladder stands from the fixing of a high sounder until its lid was tried."""
     return (Open("The ladder stands", f"lid-{name}"),) if fixed_after(papers, results, name) else ()
 
 
-def _dead(papers: Papers, name: str) -> tuple[str, ...]:
-    if papers.sheet_of[name].power.kind != "wired":
-        return ()
+def _taken_away(papers: Papers, name: str) -> Step:
+    """The control unit loses every supply before a wire that it feeds is touched: the mains first and from outside, so that no lid comes off over
+    live mains. The order in which supplies are joined is the sheet's; that in which they are taken away is for whoever stands before the lid."""
     unit = papers.job.control_unit.id
-    order = sentence_list([SUPPLIES[one] for one in reversed(papers.sheet_of[unit].control_unit.power_order)], "then")
-    return (f"Then {unit} off, its supplies taken away in this order: {order}. What feeds {name} is joined dead; {unit} comes on again before the "
-            "lid is tried.",)
+    sheet = papers.sheet_of[unit]
+    mains = sheet.power.kind == "mains"
+    rest = sentence_list([SUPPLIES[one] for one in reversed(sheet.control_unit.power_order) if one != "mains"], "then")
+    first = ((f"A licensed electrician, or whom else the law allows, isolates the mains of {unit} at its own switch or fuse, locks it off with a label, and "
+              f"proves it dead at {unit}: proving unit, test, proving unit. No mains wire is touched or taken out.",) if mains else ())
+    return Step(f"off-{name}", "fix", f"Have {unit} off before the supply of {name} is joined",
+                (*first, f"{'Then, with' if mains else 'With'} nothing sounding: take away {rest}. {unit} shows nothing.",
+                 f"What feeds {name} is joined dead; {unit} comes on again before the lid is tried."),
+                after=(f"quiet-{name}", climb(name, "fix")), unit=unit, messages=met(papers, [unit], messages.WIRING, messages.BATTERY),
+                hold=locked_off(unit) if mains else None, minutes=OF_STEP["isolate"], tools=(*_takes_mains_away(papers, name), *(tools.ISOLATE if mains else ())),
+                unsigned=lines_of(name, "Own supply"),
+                leaves=(Open(f"{unit} is off, its supplies taken away: the house has no alarm", f"join-{name}"),))
 
 
 def _takes_mains_away(papers: Papers, name: str) -> tuple[str, ...]:
@@ -87,10 +91,20 @@ def _joined(papers: Papers, name: str) -> Step:
     own = papers.sheet_of[unit].control_unit
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
     return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
-                (f"{unit} is off since the step on the ground; prove each wire at {name} dead all the same.",
+                (f"{unit} is off since the step on the ground{_still_locked(papers, name)}; prove each wire at {name} dead all the same.",
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
-                 f"From the ground: {unit} on again in the order above, by whoever joined it before. {name} shows no fault."),
-                after=(f"fix-{name}",), unit=name, messages=met(papers, [name], messages.LADDER, messages.TERMINALS, messages.WIRING),
+                 f"From the ground: {unit} on again in the order above. {_switched_on(papers, name)}{name} shows no fault."),
+                after=(f"fix-{name}", f"off-{name}"), unit=name,
+                messages=(*met(papers, [name, unit], messages.WIRING), *met(papers, [name], messages.LADDER, messages.TERMINALS)),
                 facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
                 tools=(*_takes_mains_away(papers, name), *tools.METER, *tools.LADDER, *tools.SECOND),
                 unsigned=lines_of(name, "Own supply"))
+
+
+def _still_locked(papers: Papers, name: str) -> str:
+    return ", its mains still locked off" if _takes_mains_away(papers, name) else ""
+
+
+def _switched_on(papers: Papers, name: str) -> str:
+    """Who gives the mains back, and in which state its terminals are then."""
+    return "Whoever locked the mains off switches it on, its terminal cover on. " if _takes_mains_away(papers, name) else ""

@@ -19,7 +19,7 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
     """From the last test to the door."""
     yield Step("refit", "leave", "Refit, clean, photograph",
                ("Every lid on, marks cleaned, packaging and used cells taken along, strips counted.",
-                "A photograph of each unit in its place with its lid on, and of the label inside. No codes, no keys, no people in it."),
+                "A photograph of each unit in its place with its lid on; its label inside was photographed when it was fixed. No codes, no keys, no people in it."),
                after=("log",), messages=met(papers, list(papers.job.devices), messages.LADDER, messages.BUTTON_CELL, messages.LITHIUM),
                minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *(tools.LADDER if met(papers, list(papers.job.devices), messages.LADDER) else ())), unsigned=(AS_FITTED,))
     yield from _train(papers, results)
@@ -51,7 +51,9 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
     held = of_kind(papers, list(papers.job.devices), "hold-up", "medical")
     for number, user in sorted(papers.job.users.items()):
         carried = [name for name in (user.fob, user.tag) if name]
-        omitted = ", leaving one zone out for once" if any(one.omit for one in papers.job.devices.values()) else ""
+        # Who does not answer for the house leaves no zone out: the short sheet does not tell how.
+        omits = gets_homeowners_pages(papers, user) is not False and any(one.omit for one in papers.job.devices.values())
+        omitted = ", leaving one zone out for once" if omits else ""
         part = f", {words.part_set}" if papers.job.part_sets else ""
         yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
                    (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
@@ -66,6 +68,8 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
 
 
 def _handed(papers: Papers, results: Results, carried: list[str]) -> Iterator[Fact]:
+    if not carried:
+        yield Fact("Gets", "no fob or tag: the code that the user typed unseen is all")
     for name in carried:
         number = ", ".join(f"{row.list.removesuffix('s')} {row.number}" for row in results.slots.of(name)) or "no number"
         serial = papers.job.devices[name].serial

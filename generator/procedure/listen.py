@@ -5,9 +5,11 @@ from generator.calc.link import Link
 from generator.calc.link_limit import link_limit
 from generator.calc.results import Results
 from generator.calc.wanted_reading import wanted_reading
+from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import on_own_scale
+from generator.procedure.climb import climb, two_people
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -46,6 +48,7 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
                minutes=OF_STEP["background"], tools=() if on_cell else tools.BENCH, unsigned=lines_of(unit.id, "Background"),
                leaves=() if on_cell else (Open(f"{unit.id} runs on the bench supply", _last_check(papers)),))
     for name in fitted(papers):
+        yield from two_people(papers, name, "listen", f"signal-{name}", ("background", "set-authority"))
         yield _signal(papers, results, name)
 
 
@@ -54,12 +57,19 @@ def _last_check(papers: Papers) -> str:
     return next((f"signal-{name}" for name in reversed(fitted(papers))), "")
 
 
+def _in_its_place(sheet: Sheet) -> str:
+    """Where a bench supply is joined and at how many volts: as the standby battery is, which comes later."""
+    at = next((one.name for one in sheet.terminals if "battery" in one.wire.lower()), "")
+    where = f"at {at}, in place of its standby battery" if at else "where its standby battery is joined later"
+    return f"{where}{f' and at that voltage ({sheet.power.cell})' if sheet.power.cell else ', at the voltage on its plate'}"
+
+
 def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
     """What the control unit runs on for the trial: never its own standby battery, which is joined only when its polarity was read."""
     if papers.sheet_of[unit].power.kind == "cell":
         yield f"Power {unit} for the trial from its own cells."
         return
-    yield (f"Power {unit} for the trial from a bench supply or a test kit, set to the voltage on its plate and with the polarity read. Its own "
+    yield (f"Power {unit} for the trial from a bench supply or a test kit {_in_its_place(papers.sheet_of[unit])}, as its papers allow, polarity read. Its "
            "standby battery and the mains are not joined yet: both wait for their step.")
     yield f"The bench supply comes off again when the last link is checked, before {unit} is fixed."
 
@@ -96,14 +106,14 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                  f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
                  "move the control unit, plan a repeater. Write down each try.",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
-                after=("background", "set-authority", *([f"signal-{device.via}"] if device.via else [])), unit=name,
+                after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
                        *_reading(results, name), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
                                 f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages", "Drift"),
+                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
 
 

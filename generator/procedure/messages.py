@@ -11,6 +11,14 @@ WIRING = Message(
     "The local wiring code and licensed electricians decide what may be joined, where and by whom. " + LOCAL,
     "Isolate, lock off, prove dead: proving unit, test, proving unit. Keep out of fixed wiring: that is for a licensed electrician, by the local "
     "wiring code.")
+LIVE = Message(
+    "live", Word.DANGER, "The mains is on here.",
+    "Touching a live part kills.",
+    "The cover of the mains terminals stays on, whatever else is opened. Switch the mains off at its own switch only, never at a terminal. Cover off, "
+    "cracked or in the way: touch nothing; a licensed electrician isolates it, locks it off and proves it dead first.",
+    "The local wiring code and licensed electricians decide what may be opened while it is live, and by whom. " + LOCAL,
+    "Live: the cover of the mains terminals stays on. Cover off, cracked or in the way: touch nothing; a licensed electrician isolates it and proves it "
+    "dead first.")
 TERMINALS = Message(
     "terminals", Word.WARNING, "Wires are joined at this unit.",
     "A wire taken for extra-low voltage can be live and kill; a wrong one can burn.",
@@ -63,9 +71,9 @@ BUTTON_CELL = Message(
 STATIC = Message(
     "static", Word.NOTICE, "Open circuit boards.",
     "A spark too small to feel destroys them; nobody is hurt.",
-    "With everything off, touch metal that is joined to ground before a board, hold it by its edges, leave it in its bag until it is fixed.",
+    "Before a board is handled its supplies are off; touch metal that is joined to ground first, hold it by its edges, leave it in its bag until it is fixed.",
     "The unit's own papers decide. " + LOCAL,
-    "With everything off, touch metal that is joined to ground first; hold boards by their edges.")
+    "Handle a board only with its supplies off; touch metal that is joined to ground first; hold it by its edges.")
 SOUNDER = Message(
     "sounder", Word.WARNING, "A sounder near the ear.",
     "It can harm hearing within minutes, and startle somebody off a ladder.",
@@ -145,5 +153,5 @@ NO_LESS = Message(
     "If the work stops before its end, say in writing what works and what does not.")
 
 # The gravest first; within a word in the order in which a day meets them.
-EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
+EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, LIVE, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
          ESCAPE, IMPLANTS, NO_LESS, RADIO, STATIC, NEIGHBOURS, CAMERAS)

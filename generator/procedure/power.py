@@ -1,5 +1,6 @@
 """The control unit: a dead supply, no surprise in the wall, cables first, then the supplies in the order of its sheet."""
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from generator.calc.results import Results
@@ -7,6 +8,7 @@ from generator.model.cable import Cable
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.cleared import told
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
@@ -23,10 +25,12 @@ JOINED = ("With the supply still locked off and proved dead, the competent perso
           "has one) and puts the terminal cover on.",
           "They take the lock off and switch the mains on. From here the unit is live: its terminal cover stays on.")
 JOIN = {"loads": ("Join the low-voltage loads; mains and battery stay off.",),
-        "mains": (*CONNECTION, *JOINED, "Read the charging voltage and write it down."),
-        "battery": ("Check polarity, then join the standby battery.",)}
+        "mains": (*CONNECTION, *JOINED, "Read charging voltage and polarity at the battery's leads and write them down: only within the limits above does the battery follow."),
+        "battery": ("Polarity at the battery's leads once more, plus to plus; then join the standby battery.",)}
 JOIN_HIGH = "Join the supply of {0}, in the same visit"
 WIRES = (messages.WIRING, messages.TERMINALS)
+# The same once the mains is on: what was joined dead stays covered.
+LIVE_NOW = (messages.LIVE, messages.TERMINALS)
 
 
 def power(papers: Papers, results: Results) -> Iterator[Step]:
@@ -44,7 +48,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                     "Prove it dead at the point of work: proving unit, test, proving unit.",
                     "No cover is opened and no wire touched here: that waits for its own step."),
                    after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
-                   hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
+                   hold=DEAD,
                    minutes=OF_STEP["isolate"] * len(fed), tools=(*tools.ELECTRICIAN, *tools.ISOLATE),
                    unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
                    leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
@@ -64,16 +68,23 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
                facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
-                      *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers),
+                      *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers, [unit.id]),
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
     yield from _supplies(papers)
 
 
-def scanned(papers: Papers) -> Hold:
+def scanned(papers: Papers, names: list[str]) -> Hold:
     """Before any hole: what lies in the wall and, in a house that is not known to be new, the answer on asbestos for this very place."""
-    cleared = "" if papers.job.premises.built_before is False else (
-        " One without a cleared result for asbestos is not drilled.")
-    return Hold("H8", f"Each place where a hole goes is scanned for cables and pipes.{cleared}", "What the drill finds cannot be seen.", before=True)
+    return Hold("H8", f"Each place where a hole goes is scanned for cables and pipes.{told(papers, names)}", "What the drill finds cannot be seen.", before=True)
+
+
+# After a supply was isolated: nothing that it feeds is opened before.
+DEAD = Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills.")
+
+
+def locked_off(unit: str) -> Hold:
+    """After a control unit was switched off again, before a wire that it feeds is touched."""
+    return replace(DEAD, until=f"The mains of {unit} is locked off, labelled and proved dead: proving unit, test, proving unit; every other supply is taken away.")
 
 
 def still_dead(names: str) -> Hold:
@@ -105,7 +116,7 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
                 messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
-                hold=scanned(papers), minutes=OF_STEP["cable-entry"],
+                hold=scanned(papers, wired), minutes=OF_STEP["cable-entry"],
                 tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
                 unsigned=lines_of_each(wired, "Fixing"))
 
@@ -128,25 +139,34 @@ def _supplies(papers: Papers) -> Iterator[Step]:
     none = () if "loads" in joined or "loads" not in own.power_order else (Fact("Low-voltage loads", _no_loads(papers)),)
     volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
     fuse = limit_fact(papers, "fuse_a", "Usual fuse")
+    # Polarity is read where its leads first carry something, before the battery is joined to them.
+    reads = next((one for one in joined if one in ("mains", "battery")), "")
     earlier = f"fix-{unit.id}"
     for one, following in zip(joined, [*joined[1:], ""]):
-        read = "Charging voltage and polarity are" if "mains" in joined[:joined.index(one)] else "Polarity is"
+        live = sheet.power.kind == "mains" and "mains" in joined[:joined.index(one)]
+        read = f"Charging voltage is read and {_within(sheet)}, and polarity" if "mains" in joined[:joined.index(one)] else "Polarity"
         holds = {"mains": still_dead(unit.id) if sheet.power.kind == "mains" else None,
-                 "battery": None if sheet.power.kind == "cell" else Hold("H9", f"{read} read before the battery is joined.",
+                 "battery": None if sheet.power.kind == "cell" else Hold("H9", f"{read} is read and right, before the battery is joined.",
                                                                          "A wrong polarity destroys the unit and can burn.", before=True)}
         yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", JOIN[one], after=(earlier,), unit=unit.id,
-                   messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
+                   messages=met(papers, [unit.id], *(LIVE_NOW if live else (*WIRES, messages.STATIC)), messages.BATTERY),
                    facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(none if one == joined[0] else ()),
                           *((*fuse, *volts) if one == "mains" else ())),
                    hold=holds.get(one), minutes=OF_STEP["supply"],
                    tools=(*(tools.ELECTRICIAN if one == "mains" else ()), *tools.METER, *tools.STATIC),
-                   unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
+                   unsigned=(lines_of(unit.id, *SIGNED[one], *(("Polarity",) if one == reads else ())) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
                    leaves=(Open(f"{unit.id} has not all its supplies yet", f"power-{joined[-1]}"),) if following else ())
         earlier = f"power-{one}"
 
 
+def _within(sheet: Sheet) -> str:
+    """The span of the charging voltage, as its sheet has it."""
+    charger = sheet.control_unit.charger
+    return f"within {number(charger.least_v, 2)} to {number(charger.most_v, 2)} V" if charger else "within the range on its plate"
+
+
 # The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.
-SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Charging voltage",), "battery": ("Battery", "Standby", "Battery fail")})
+SIGNED: Mapping[str, tuple[str, ...]] = MappingProxyType({"loads": (), "mains": ("Supply", "Charging voltage"), "battery": ("Battery", "Standby", "Battery fail")})
 
 
 def powered(papers: Papers) -> str:

@@ -52,6 +52,6 @@ def programme(papers: Papers, results: Results) -> Iterator[Step]:
         earlier = earlier if first else (f"set-{topic.id}",)
     yield Step("read-back", "programme", "Read every value back",
                ("Leave programming and read each value from the unit again, as if somebody else had typed it.",
-                "Tick it on the page “What to set”; write what differs, and why."), after=earlier, unit=unit,
+                "The page “What to set” lists them all. What differs is written down here, with the reason."), after=earlier, unit=unit,
                hold=Hold("H11", "Every value was read back, line by line.", "A value left at the factory's shows in the first night."),
                minutes=OF_STEP["read-back"], unsigned=(COMPLETION,))

@@ -10,7 +10,7 @@ from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.procedure.message import Message, Word
 from generator.procedure.messages import (ALONE, ASBESTOS, BATTERY, BUTTON_CELL, CAMERAS, DRILLING, DUST, ESCAPE, EVERY, GAS, IMPLANTS,
-                                          LADDER, LIFE_SAFETY, LITHIUM, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, TERMINALS,
+                                          LADDER, LIFE_SAFETY, LITHIUM, LIVE, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, TERMINALS,
                                           WIRING)
 from generator.tables.cell_names import is_button, is_lead, is_lithium
 
@@ -100,6 +100,7 @@ def _kind(*kinds: str) -> OfUnit:
 # Each message of a unit, and whether the papers say or leave open that the unit brings it.
 OF_UNIT: Mapping[Message, OfUnit] = MappingProxyType({
     WIRING: lambda papers, name: papers.sheet_of[name].power.kind == "mains",
+    LIVE: lambda papers, name: papers.sheet_of[name].power.kind == "mains",
     TERMINALS: lambda papers, name: has_wiring(papers.sheet_of[name]) and papers.sheet_of[name].power.kind != "mains",
     ASBESTOS: _old_house,
     LADDER: _high,

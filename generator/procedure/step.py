@@ -11,12 +11,14 @@ class Hold:
     """A hold point: do not go on until `until` holds, because of `why`. `id` is its name in the trade's list of them.
 
     It stands after its step, which brings what it asks for, and holds all that follows; or `before` it, where it holds the step's own work.
+    `otherwise` is what to do where it does not hold, as the end of a sentence.
     """
 
     id: str
     until: str
     why: str
     before: bool = False
+    otherwise: str = "stop here and ask the office"
 
     @property
     def side(self) -> str:

@@ -8,7 +8,7 @@ from generator.procedure import messages
 from generator.procedure.checks_of_detectors import opening_limit, panes_of
 from generator.procedure.handling import filled, room_name
 from generator.procedure.high_up import high_sounders
-from generator.procedure.power import WIRES
+from generator.procedure.power import LIVE_NOW
 from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met, own_mains
 from generator.procedure.sheet_test import test_words
 from generator.procedure.signing import lines_of, lines_of_each
@@ -27,7 +27,7 @@ TOOLS = {"glass-break": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "c
 # What is written about a unit, besides what its own sheet says, in the words of its kind.
 MORE = {
     "movement": ("Cross each edge of what it must see, slowly and briskly, the far corner and behind furniture too.",
-                 "{panes}Test mode off again."),
+                 "{panes}A test mode that was switched on for it: off again."),
     "contact": ("Open it slowly from shut: it acts before the gap above is reached. Shut it onto the latch: it restores.",),
     "glass-break": ("Never strike glass.",),
     "shock": ("Never strike glass.",),
@@ -77,7 +77,7 @@ def _control_unit(papers: Papers, results: Results) -> Step:
     unit = papers.job.control_unit
     return Step(f"test-{unit.id}", "test", f"Test {unit.id}",
                 (filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id),), unit=unit.id, hold=_lid_shut(papers),
-                messages=met(papers, [unit.id], *WIRES, messages.STATIC), facts=(Fact("Room", room_name(papers, unit.room)),),
+                messages=met(papers, [unit.id], *LIVE_NOW), facts=(Fact("Room", room_name(papers, unit.room)),),
                 minutes=test_minutes(papers, unit.id), unsigned=lines_of(unit.id, "Lid tamper"))
 
 
@@ -98,7 +98,7 @@ def _tampers(papers: Papers, results: Results) -> Step:
                  f"{capital(words.is_set)}: once more, one unit of each kind" + (", which has no call of its own." if papers.job.monitoring else "."),
                  "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
-                messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.WIRING),
+                messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.LIVE),
                                                                    *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
                 minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
                 unsigned=lines_of_each(names, "Lid tamper"))
@@ -118,7 +118,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
         sheet = papers.sheet_of[name]
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (*_lid_done(papers, results, name), test_words(papers, results, name), *_more(papers, name)), unit=name,
-                   messages=met(papers, [name], *(() if _lid_done(papers, results, name) else (messages.LADDER,)), messages.SOUNDER, messages.WIRING, messages.LIFE_SAFETY,
+                   messages=met(papers, [name], *(() if _lid_done(papers, results, name) else (messages.LADDER,)), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
                                 messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
                                 *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
@@ -151,12 +151,12 @@ def _limits(papers: Papers, name: str) -> tuple[Fact, ...]:
 
 
 def _test_min(papers: Papers, name: str) -> float:
-    """Minutes for the tests of a unit; of a sounder at least those that it is left to run."""
+    """Minutes for the tests of a unit; of a sounder those that it is left to run besides."""
     usual = test_minutes(papers, name)
     if papers.sheet_of[name].kind != "sounder":
         return usual
     planned = papers.job.times.sounder_min if is_outside(papers, name) else papers.job.times.inside_sounder_min
-    return max(usual, planned or 0)
+    return usual + (planned or 0)
 
 
 def _more(papers: Papers, name: str) -> tuple[str, ...]:

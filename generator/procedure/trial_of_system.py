@@ -76,7 +76,7 @@ def supply(papers: Papers) -> Iterator[Step]:
     yield Step("mains-fail", "test", "Let the mains fail",
                ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
-               messages=met(papers, [unit], messages.WIRING),
+               messages=met(papers, [unit], messages.LIVE),
                facts=(*off, *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
                minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL), leaves=(Open(f"The mains of {unit} is off", "battery-load"),))
     yield Step("battery-load", "test", LOAD,
@@ -85,7 +85,7 @@ def supply(papers: Papers) -> Iterator[Step]:
                 "the step before. Mains on again.",
                 "Battery off: a fault is shown. Battery back, polarity checked.",
                 f"{sentence_list(list(long))}: {LATER[0].lower()}{LATER[1:]}"), unit=unit,
-               messages=met(papers, [unit, *fitted(papers)], messages.WIRING, messages.BATTERY, messages.SOUNDER),
+               messages=met(papers, [unit, *fitted(papers)], messages.LIVE, messages.BATTERY, messages.SOUNDER),
                facts=limit_fact(papers, "current_off_percent", "From what was worked out, at most"),
                minutes=max(OF_STEP["battery-load"], mains_off_min(papers)), tools=(*tools.METER, *tools.EARS),
                unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail", *long))

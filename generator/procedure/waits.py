@@ -2,7 +2,7 @@
 from dataclasses import replace
 
 from generator.procedure.step import Fact, Step
-from generator.terms.show import amount, duration
+from generator.terms.show import duration
 
 COME_BACK = "Come back to it"
 
@@ -16,7 +16,7 @@ def _with_wait(step: Step, later: tuple[Step, ...]) -> Step:
     wait = step.wait
     told = f"Not known when: {wait.unknown}"
     if wait.minutes is not None:
-        told = f"{amount(wait.minutes, 'min')} after the time you wrote down. {_reached(wait.minutes, later)}"
+        told = f"{duration(wait.minutes)} after the time you wrote down. {_reached(wait.minutes, later)}"
     return replace(step, facts=(*step.facts, Fact(COME_BACK, told)))
 
 

@@ -5,8 +5,8 @@ STRONG_STYLE = re.compile(r"\bstrong\b")
 # Each pattern and what stands in its place. A test names the one that finds nothing any more.
 SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re.S), instead) for pattern, instead in (
     # What cannot be signed without a result, and where that result stands, in one line.
-    (r'<p class="source">If it cannot be done, this cannot be signed: ([^<]*)\.</p>\s*<p class="result"><strong>Result, time, initials:</strong> only in the '
-     r'checklist, at\s*(<a href="[^"]*">\1</a>\s*</p>)', r'<p class="result"><strong>Result</strong>, without which this cannot be signed: \2'),
+    (r'<p class="source">If it cannot be done, this cannot be signed: ([^<]*)\.</p>\s*<p class="result"><strong>Result:</strong> written at its step, on the phone '
+     r'or in the day on paper; in the checklist it is\s*(<a href="[^"]*">\1</a>\s*</p>)', r'<p class="result"><strong>Result</strong>, without which this cannot be signed: \2'),
     # Blanks are for a page that is printed; the file says where printed ones are.
     (r'<p class="blanks">.*?</p>', ""),
     # Links beside those under the thumb.
@@ -16,7 +16,7 @@ SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re
     # Names of what bears its name in its first line.
     (r' aria-labelledby="[^"]*"(?= data-)', ""),
     (r'(<nav class="thumb") aria-label="[^"]*"', r"\1"),
-    (r"<strong>Result, time, initials:</strong> only in the checklist, at", "<strong>Result:</strong>"),
+    (r"<strong>Result:</strong> written at its step, on the phone or in the day on paper; in the checklist it is", "<strong>In the checklist:</strong>"),
     (r"<strong>With the station</strong> this is the same test, made once, while the operator reads:", "<strong>With the station</strong>, the same test:"),
     (r' role="note"', ""),
     # Shown where a mouse rests, which no thumb does; the same stands in words below the drawing.

@@ -8,7 +8,7 @@ DAY_MIN = 8 * 60
 
 # Work on the job as a whole, by the step that it belongs to.
 OF_STEP = {
-    "read-pack": 10, "walk-round": 20, "asbestos": 10, "existing": 30, "ladder": 10, "on-test": 5,
+    "read-pack": 10, "walk-round": 20, "asbestos": 10, "existing": 30, "ladder": 10, "climb": 2, "on-test": 5,
     "place": 10, "background": 10, "isolate": 15, "services": 10, "cable-entry": 30, "supply": 10, "cells": 10,
     "authority": 5, "clock": 2, "attributes": 20, "times": 5, "part-sets": 5, "users": 10, "sounders": 2, "reporting": 10,
     "tests": 2, "completing": 5, "read-back": 10,
