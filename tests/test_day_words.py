@@ -80,7 +80,7 @@ def test_what_takes_longer_than_its_step_is_started_now_and_read_later(large) ->
 def test_what_goes_on_meanwhile_says_in_minutes_when_to_come_back_and_before_which_step(large, job_file) -> None:
     # The demo's profile: a silent unit is shown within 120 min; its router carries on for 12 h.
     names, told = list(large), facts(large["supervision"])["Come back to it"]
-    assert told.startswith("120 min after the time you wrote down. By usual times")
+    assert told.startswith("2 h after the time you wrote down. By usual times")
     if "before the step" in told:
         title = re.search("“(.+)”", told)[1]
         reached = next(index for index, name in enumerate(names) if large[name].title == title)

@@ -4,7 +4,7 @@ import re
 import pytest
 
 from generator.model.visibility import TABLE
-from generator.pages.origins import keys_in_words, origin_in_words, place_in_words
+from generator.pages.origins import keys_in_words, on_site, origin_in_words, place_in_words
 from tests.conftest import JOBS
 from tests.test_step_pages import html, words
 
@@ -43,6 +43,16 @@ def test_no_page_of_the_installer_shows_the_key_of_a_file_as_where_a_value_stand
     for path, page in html(JOBS / "curlew-house" / "job.yaml").items():
         shown = [words(one) for one in page.select(".at, .facts dd, .origin, .source")]
         assert not [one for one in shown if KEY.search(one)], path
+
+
+def test_who_stands_on_site_is_told_what_to_do_there_and_no_key_to_write() -> None:
+    for text, shown in (
+            ("Let it be heard through R1, with 9 dB: write via: R1; or move it by 1.98 m: by the stairs.",
+             "Let it be heard through R1, with 9 dB (on site: check its link through R1 and tell the office, which plans it so); or move it by 1.98 m: by the stairs."),
+            ("Write confirms: true at D6, or leave it so.", "Ask the office whether D6 is to confirm, or leave it so."),
+            ("Change it, and write authority_changed: true with changed_on: and changed_by:; no file", "Change it, and tell the office who did it and when; no file"),
+            ("Say so: ask.", "Say so: ask.")):
+        assert on_site(text) == shown
 
 
 @pytest.mark.parametrize("text, shown", [

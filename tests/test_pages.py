@@ -73,12 +73,12 @@ def test_every_page_says_the_same_number_for_a_unit(text) -> None:
     assert "zones 1 HALL FRONT DR".replace("zones", "zone") in packs["record"]["schedule.html"]
 
 
-def test_a_check_stands_with_its_limit_and_room_for_the_measured_value(text) -> None:
+def test_a_check_stands_with_its_limit_and_the_unit_of_what_is_measured(text) -> None:
     page = text()["installer"]["tests.html"]
     assert ("Link margin. At the final place, lid on, doors in their worst state: 15 dB or more. "
             "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin asked for is left. "
             "Write the dB that its test mode or a test transmitter shows; where only bars can be read: “could not test”, with the bars beside it. "
-            "From: Habit of the trade, no document (common practice) Measured (dB) Result Time, initials") in page
+            "To write: dB. From: Habit of the trade, no document (common practice)") in page
     assert "Each line ends as pass, fail, could not test or not applicable. A blank is never a pass" in page
 
 

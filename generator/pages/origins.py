@@ -46,6 +46,8 @@ def keys_in_words(text: str) -> str:
 # What the office writes, and what whoever stands on site does instead of writing it.
 ON_SITE = (
     (re.compile(r": write via: (?=\S)(\S+?)(?=[;.,]|$)"), r" (on site: check its link through \1 and tell the office, which plans it so)"),
+    (re.compile(r"\b[Ww]rite confirms: true at (\S+?)(?=[;.,\s]|$)"), r"Ask the office whether \1 is to confirm"),
+    (re.compile(r" with confirms: true\b"), " that may confirm"),
     (re.compile(r"write authority_changed: true with changed_on: and changed_by:"), "tell the office who did it and when"),
     (re.compile(r"write authority_changed: with what was found"), "tell the office what was found"),
     (re.compile(r"write position:, and height_m: where"), "tell the office where it hangs, and how high where"),

@@ -48,7 +48,7 @@ def _asbestos(papers: Papers) -> Step:
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
                 facts=tuple(Fact(f"Drilled: {room}", sentence_list(list(units))) for room, units in places.items()),
                 messages=(messages.ASBESTOS,),
-                hold=Hold("H3", "Every place to be drilled has a cleared result, or is crossed out and not drilled.", "Dust cannot be taken back."),
+                hold=Hold("H3", "Each room to be drilled has its result: cleared, or not cleared and then not drilled.", "Dust cannot be taken back."),
                 minutes=OF_STEP["asbestos"], unsigned=(*map(line_of, places), *lines_of_each(names, "Fixing"), COMPLETION))
 
 

@@ -93,7 +93,7 @@ def _joined(papers: Papers, name: str) -> Step:
     return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
                 (f"{unit} is off since the step on the ground{_still_locked(papers, name)}; prove each wire at {name} dead all the same.",
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
-                 f"From the ground: {unit} on again in the order above. {_switched_on(papers, name)}{name} shows no fault."),
+                 f"From the ground: {unit} on again in the order above, polarity read before a battery is joined. {_switched_on(papers, name)}{name} shows no fault."),
                 after=(f"fix-{name}", f"off-{name}"), unit=name,
                 messages=(*met(papers, [name, unit], messages.WIRING), *met(papers, [name], messages.LADDER, messages.TERMINALS)),
                 facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
