@@ -68,7 +68,7 @@ def issued(tmp_path_factory) -> Path:
 def test_the_archive_holds_the_packs_what_was_issued_and_the_checksums_of_all(issued, run, tmp_path) -> None:
     assert names(issued / "out") == {f"{REFERENCE}-r1.zip"} and names(issued / "x") == {f"{REFERENCE}-r1"}
     archive = issued / "x" / f"{REFERENCE}-r1"
-    assert names(archive) == {"installer", "homeowner", "homeowner.html", "station", "record", "pack.json", ISSUED, MANIFEST}
+    assert names(archive) == {"installer", "pocket.html", "homeowner", "homeowner.html", "station", "record", "pack.json", ISSUED, MANIFEST}
     assert (archive / ISSUED).read_bytes() == (issued / "job" / ISSUED).read_bytes()
     files = sorted((path for path in archive.rglob("*") if path.is_file() and path.name != MANIFEST),
                    key=lambda one: one.relative_to(archive).as_posix())

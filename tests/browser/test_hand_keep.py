@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import QUIET
 from tests.browser.hand import ADD, ALL, LINK, RESULTS, STATE, file_of, opened
@@ -206,6 +206,7 @@ def test_over_plain_http_no_call_is_missing(chromium: Browser, root: str, tmp_pa
         drawn = page.evaluate("() => Doorpost.keep.sign('M1 1 L2 2')")
         assert page.evaluate(ADD, LINK | {"value": drawn})["id"].endswith("-000001")
         page.click("[data-part=copy]")
+        expect(page.locator("[data-part=said]")).to_contain_text("Copied")
         assert drawn in page.locator("[data-part=text]").input_value()
     finally:
         window.close()

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.hand import ADD, ALL, LINK, RESULTS, entry, file_of, opened
 from tests.browser.look import sideways, weak
-from tests.browser.pages import SCHEMES, Contexts, notice, outside, served, shown_text
+from tests.browser.pages import SCHEMES, Contexts, notice, outside, served
 
 # More than any day brings.
 MANY = 5000
@@ -41,7 +41,7 @@ def take_in(page: Page, file: object) -> str:
 def test_without_script_it_says_that_nothing_is_kept_and_leads_to_the_paper_lines(context: Contexts, root: str) -> None:
     page = context(java_script_enabled=False).new_page()
     page.goto(root + RESULTS)
-    text = shown_text(page)
+    text = page.locator("[data-results]").inner_text()
     assert "Without script nothing is kept" in text and "Send it home" not in text
     page.click("[data-part=kept] a")
     assert page.url == f"{root}tests.html"
@@ -131,7 +131,7 @@ def test_a_share_that_was_called_off_counts_as_nothing_sent(context: Contexts, r
 def test_without_a_share_sheet_there_is_no_button_for_it_and_the_page_says_what_else_to_do(page: Page) -> None:
     page.evaluate(ADD, LINK)
     page.wait_for_selector("[data-part=save]")
-    assert not page.locator("[data-part=share]").is_visible() and "With any other, save the file" in shown_text(page)
+    assert not page.locator("[data-part=share]").is_visible() and "With any other, save the file" in page.locator("[data-results]").inner_text()
 
 
 def test_text_of_people_stays_text_and_turns_nothing_round_it(context: Contexts, root: str) -> None:
