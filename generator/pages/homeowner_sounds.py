@@ -82,7 +82,7 @@ def _lights(papers: Papers, say: Voice) -> Topic:
     """Where each light is and which colour it has: no sheet says it, so it was shown, and there is a line to write it down."""
     lit = any(signal.light for name in papers.job.devices for signal in papers.sheet_of[name].signals)
     return Topic("lights", say("To write down"), points=(
-        *((say("Which light is which, and its colour, as we showed you: {blank}", blank=BLANK),) if lit else ()),
+        *((say("Which light is which, as we showed you: {blank}", blank=BLANK),) if lit else ()),
         say("How you see whether it is {is_set} now: {blank}", blank=BLANK),
         say("How it shows that it sounded while you were out: {blank}", blank=BLANK)),
         last=(say("If you hear badly, ask us for a light or something that shakes for the fire sound."),))
