@@ -47,8 +47,8 @@ def test_whoever_is_not_sure_leaves_a_fire_before_hiding_from_a_stranger(curlew,
 
 def test_the_large_print_too_thinks_of_fire_before_a_stranger(curlew, heron) -> None:
     for text in (curlew["sheet.html"], heron["sheet.html"]):
-        sure = text.index("or you are not sure: think of fire first. If it might be a fire, get everybody out. If not, do not go to look")
-        assert sure < text.index("hut yourself in") and not re.search("not sure: (?:do not|do the same|shut)", text)
+        sure = text.index("or you are not sure: if it might be a fire, get everybody out. If not, do as for a stranger. A stranger, or")
+        assert sure < text.index("Shut yourself in") and not re.search("not sure: (?:do not|do the same|shut)", text)
 
 
 # --- who calls ----------------------------------------------------------------------------------------------
@@ -228,7 +228,7 @@ def test_what_neither_job_nor_sheet_knows_is_a_named_line_to_write_on(curlew, pa
 
 
 def test_the_sheet_has_a_day_and_no_time_to_get_out(curlew) -> None:
-    assert "This sheet is of 5 October 2026." in curlew["sheet.html"] and "seconds" not in curlew["sheet.html"]
+    assert "Sheet of 5 October 2026." in curlew["sheet.html"] and "seconds" not in curlew["sheet.html"]
 
 
 def test_the_foot_speaks_of_a_version_and_of_no_finger() -> None:

@@ -75,7 +75,7 @@ def test_the_large_print_tells_the_sounds_apart_too(curlew, heron) -> None:
         for words in ("A stranger, or quick beeps when nobody of yours comes in, gets up or goes out: do not go to look. "
                       f"Shut yourself in and call {number}.", "One short beep every minute: call us by day."):
             assert words in pack["sheet.html"]
-    for tones, what in (("Three long tones", "fire"), ("Four short tones", "carbon monoxide, a deadly gas")):
+    for tones, what in (("Three long tones", "fire"), ("Four short tones", "carbon monoxide")):
         assert f"{tones} and a pause again and again: {what}. Get everybody out." in curlew["sheet.html"]
     assert "Three long tones and a pause again and again: fire. Get everybody out." in heron["sheet.html"]
 

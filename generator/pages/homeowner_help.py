@@ -1,5 +1,6 @@
 """Whom do people of the house call, and whom does the alarm call?"""
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.model.papers import Papers
 from generator.pages.homeowner_morning import in_short
@@ -48,21 +49,20 @@ def sheet_view(papers: Papers, say: Voice) -> TopicsView:
     agreed = papers.job.monitoring
     sounds = Topic("sounds", say("The alarm sounds or beeps"), points=(
         *deadly_in_short(papers, say),
-        " ".join((say("{sound}, or you are not sure: think of fire first.", sound=loud_sound(papers, say)),
-                  say("If it might be a fire, get everybody out. If not, do not go to look: shut yourself in and call {number}."))),
+        " ".join((say("{sound}, or you are not sure: if it might be a fire, get everybody out.", sound=loud_sound(papers, say)),
+                  say("If not, do as for a stranger."))),
         " ".join((say("A stranger, or {sound} when {nobody}: do not go to look.", sound=coming_in(papers, say), nobody=nobody(papers, say)),
                   say("Shut yourself in and call {number}."))),
         say("{sound}: call us by day.", sound=small_beep(papers, say)),
         say("A power cut: leave the alarm as it is, and call us after some hours."),
-        say("Your mistake: {unset} it, call {station} on {telephone}, and say your name and your word. They watch your alarm.",
-            telephone=agreed.telephone) if agreed
+        say("Your mistake: {unset} it, call {station} on {telephone}, and say your name and your word.", telephone=agreed.telephone) if agreed
         else say("Your mistake: {unset} it and tell the people next door.")))
     us = Topic("us", say("Call {company}"), (), phones_of_company(papers, say), last=(
-        say("Your reference: {reference}. Keep this in a drawer and write no code on it."),
-        say("This sheet is of {day}.", day=say.day(papers.job.dated))))
+        say("Your reference: {reference}. Sheet of {day}.", day=say.day(papers.job.dated)),))
     parts = tuple(say("{name}, when {when}: choose it with your own code.", name=one.name, when=one.when) for one in papers.job.part_sets.values())
     stay = (Topic("part", say("When you stay in"), (
         *parts, say("Walk only where we showed you. Open no window and no outside door."), in_short(papers, say))),) if parts else ()
     urgent = Topic("danger", say("You are in danger"), (
         say("Fire or gas: get out. A stranger: stay away. Then call {number} and tell them your address."),), urgent=True)
-    return TopicsView((urgent, us, sounds, set_topic(papers, say, short=True), unset_topic(papers, say, short=True), *stay), large=True)
+    home = replace(unset_topic(papers, say, short=True), last=(say("Keep this in a drawer and write no code on it."),))
+    return TopicsView((urgent, us, sounds, set_topic(papers, say, short=True), home, *stay), large=True)

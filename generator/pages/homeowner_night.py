@@ -9,7 +9,7 @@ from generator.terms.show import capital, sentence_list
 DEADLY = {
     "fire": (FIRE_KINDS, "{sound}: fire. Get everybody out.", "A smoke alarm or heat alarm: {sound}.",
              "A smoke alarm or heat alarm, often three tones and a pause again and again."),
-    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "{sound}: carbon monoxide, a deadly gas. Get everybody out.", "A carbon monoxide alarm: {sound}.",
+    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "{sound}: carbon monoxide. Get everybody out.", "A carbon monoxide alarm: {sound}.",
                         "A carbon monoxide alarm, often four tones and a pause again and again."),
 }
 

@@ -73,7 +73,8 @@ def unset_topic(papers: Papers, say: Voice, short: bool = False) -> Topic:
     beeps = say("The alarm starts to beep as soon as the door is open.")
     come_in = _come_in(papers, say, short)
     fob = "fob" in kinds_of(papers)
-    first = (say("With a fob: press it before you open the door, as we showed you."),) if fob else ()
+    first = (say("With a fob: press it outside, as we showed you.") if short
+             else say("With a fob: press it before you open the door, as we showed you."),) if fob else ()
     in_steps = (come_in,) if short else (Step(f"{come_in} {beeps}", seconds),) if fob else (come_in, Step(beeps, seconds))
     return Topic("off", say("When you come home: {unset} the alarm"), steps=steps(
         *first, *in_steps,
