@@ -73,7 +73,7 @@ def every_field_files() -> Files:
         _fill_device(name, device, _sheet(files, device["sheet"])["kind"])
     files["company"] |= {"false_alarms": "technical manager", "keeps": [{"what": "papers of the system", "how_long": "ten years"}],
                          "spares": [{"item": "spare lid screw", "count": "4"}],
-                         "label_sheet": {"paper": "A4", "columns": "2", "rows": "5", "width_mm": "90", "height_mm": "48", "left_mm": "11.5",
+                         "label_sheet": {"paper": "A4", "columns": "1", "rows": "3", "width_mm": "90", "height_mm": "48", "left_mm": "11.5",
                                          "top_mm": "15", "across_mm": "3.5", "down_mm": "2.5"}}
     files["people"]["customer"]["grid_reference"] = "ZZ 123 456"
     for index, one in enumerate(files["people"]["keyholders"].values()):

@@ -75,7 +75,7 @@ CASES = {
     "a unit less": ((without("D2"),), [("removed", "zones", 5, "D2", [])], Sent(removed=("5",)), Sent(removed=("D2",)), Sent(removed=("D2",))),
     "another serial": ((device("D2", serial="00B999"),), [("changed", "zones", 5, "D2", [("serial", "00B117", "00B999")])],
                        Sent(), Sent(), Sent()),
-    "a second input less": ((device("D3", use_input_2="false"), lambda files: files["job"]["devices"]["D3"].pop("text_2")),
+    "a second input less": ((device("D3", use_input_2="false"), lambda files: [files["job"]["devices"]["D3"].pop(key) for key in ("text_2", "protects_2")]),
                             [("removed", "zones", 10, "D3", [])], Sent(removed=("10",)), Sent(changed=("D3",)), Sent()),
 }
 

@@ -106,7 +106,7 @@ def test_a_limit_carries_the_mark_of_its_profile_and_no_better(large) -> None:
 
 # A line that only some jobs have: of which unit, a job with it, a job without.
 @pytest.mark.parametrize("unit, what, with_it, without_it", [
-    ("D3", "Second input", nothing, lambda f: (f["job"]["devices"]["D3"].pop("use_input_2"), f["job"]["devices"]["D3"].pop("text_2"))),
+    ("D3", "Second input", nothing, lambda f: [f["job"]["devices"]["D3"].pop(key) for key in ("use_input_2", "text_2", "protects_2")]),
     ("D2", "Animal", lambda f: f["equipment"]["tern-pir12"].update(coverage={"range_m": "12", "animal_kg": "18"}), nothing),
     ("D2", "Outside the glass", lambda f: f["job"]["premises"]["storeys"]["ground"]["openings"]["front-door"].update(glazed="true"), nothing),
     ("S1", "Light", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.2")),

@@ -54,7 +54,7 @@ def test_the_demo_has_no_problem(tmp_path) -> None:
     ("profile: en-grade-2", "profile: en-grade-9", "profile", 'there is no profile "en-grade-9". Did you mean "en-grade-2"?'),
     ("title: Thrift Cottage", "title:", "title", "nothing stands here. Write a text, or leave the key out."),
     ("fob: F1", "fob: D1", "users.1.fob", 'there is no fob "D1".'),
-    ("text_2: KIT WINDOW", "text_2: KIT WINDOW\n    protects_2: kitchen-windw", "devices.D3.protects_2",
+    ("protects_2: kitchen-window", "protects_2: kitchen-windw", "devices.D3.protects_2",
      'there is no opening "kitchen-windw". Did you mean "kitchen-window"?'),
     ("position: corner", "protects_2: kitchen-window\n    position: corner", "devices.D2.protects_2",
      "this unit takes no second zone here. Write use_input_2: true if the second input is used, or take protects_2 out."),

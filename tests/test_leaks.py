@@ -28,6 +28,8 @@ from generator.publish import one_file, plugin, site
 from generator.publish.leaks import TEXT_FILES, Found, search
 from generator.publish.notes import note_html
 from generator.publish.one_file import NAME as ONE_FILE
+from generator.publish import pocket as publish_pocket
+from generator.publish.pocket import NAME as POCKET
 from generator.publish.pack import write_pack
 from generator.publish.places import own_wording
 from generator.publish.render import translations
@@ -90,7 +92,8 @@ def read_file(path: Path) -> dict[str, str]:
 
 
 def _texts_of(path: Path) -> str:
-    raw = path.read_bytes().decode("utf-8")
+    # A picture of pixels is stored, not packed: a text in it would stand there as it is.
+    raw = path.read_bytes().decode("latin-1" if path.suffix == ".png" else "utf-8")
     texts = [raw, html.unescape(raw)]
     if path.suffix in (".html", ".svg"):
         texts += _in_markup(raw)
@@ -140,6 +143,7 @@ class Canaries:
         self.texts = {audience: readable(self.target / audience.value, pack.payloads)
                       for audience, pack in self.packs.items()}
         self.texts[Audience.HOMEOWNER] |= read_file(self.target / ONE_FILE)
+        self.texts[Audience.INSTALLER] |= read_file(self.target / POCKET)
 
     def files_with(self, audience: Audience, value: str) -> list[str]:
         return [name for name, text in self.texts[audience].items() if any(form in text for form in shown_forms(value))]
@@ -383,6 +387,15 @@ def test_a_planted_value_stops_the_build_which_names_it_its_file_and_its_field(
     assert f'{file}: "{LOOKED_FOR}" of {FIELD}' in error.splitlines()
     assert tree(earlier) == before
     assert [path.name for path in earlier.iterdir()] == [REFERENCE], "something half-written was left"
+
+
+def test_a_value_that_the_installer_may_not_see_planted_in_the_pocket_file_stops_the_build(monkeypatch, job_file, tmp_path) -> None:
+    compiled = compile_job(job_file(with_secret))
+    hidden = looked_for(compiled, own_wording())[Audience.INSTALLER].hidden
+    real = publish_pocket.render
+    monkeypatch.setattr(publish_pocket, "render", lambda page, env: replace(done := real(page, env), html=f"{done.html}<p>{escape(hidden[0].text)}</p>"))
+    with pytest.raises(Leak, match=f"^.*\\n{POCKET}: "):
+        write_pack(compiled, tmp_path / "out")
 
 
 def test_a_planted_value_raises_leak(monkeypatch, job_file, tmp_path) -> None:

@@ -1,4 +1,5 @@
 """Is the one file that is carried the installer's pack: whole but for what it says it leaves out, within itself, and small?"""
+import math
 import re
 from pathlib import Path
 
@@ -6,6 +7,8 @@ import pytest
 from bs4 import BeautifulSoup, NavigableString
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString
+from shapely import Point as ShapelyPoint
 
 from generator.publish import pocket as publish_pocket
 from generator.publish.lean_css import lean_css
@@ -16,6 +19,7 @@ from generator.publish.pocket import MOST_BYTES, NAME, is_left_out, pocket
 from generator.publish.render import environment, render, translations
 from generator.publish.short_names import short_names
 from generator.publish.shorter import SHORTER
+from generator.publish.thin_paths import thin_paths, thinned
 from generator.terms.audience import Audience
 from tests.conftest import JOBS, packs_of
 
@@ -228,3 +232,19 @@ def test_a_style_keeps_the_rules_that_meet_something_and_no_others() -> None:
 def test_short_names_are_given_in_page_and_style_alike_and_never_to_what_a_script_names() -> None:
     page, style = short_names('<p class="long kept"><b class=long>', ".long .kept{}.other{}", 'one.className = "kept"; let a;')
     assert (page, style) == ('<p class="b kept"><b class=b>', ".b .kept{}.other{}")
+
+
+@given(st.lists(st.tuples(st.integers(0, 300), st.integers(0, 300)), min_size=2, max_size=60), st.floats(0.01, 40))
+def test_an_outline_with_fewer_corners_lies_nowhere_farther_off_than_allowed(points, off: float) -> None:
+    """Against shapely's distance of each corner from the line that is left."""
+    kept = thinned(points, off)
+    line = LineString([points[at] for at in kept])
+    assert kept[0] == 0 and kept[-1] == len(points) - 1
+    assert all(line.distance(ShapelyPoint(one)) <= off + 1e-9 for one in points)
+
+
+def test_a_round_outline_loses_corners_and_a_wall_none() -> None:
+    ring = "M" + "L".join(f"{100 + 50 * math.cos(at / 60):.1f} {100 + 50 * math.sin(at / 60):.1f}" for at in range(376)) + "Z"
+    assert len(thin_paths(f'<path d="{ring}"/>')) < len(ring) / 5
+    wall = '<path d="M1 1L2 1.05L3 1L3 4L1 4Z"/>'
+    assert thin_paths(wall) == wall

@@ -35,7 +35,7 @@ def phases(pages: dict[str, BeautifulSoup]) -> dict[str, BeautifulSoup]:
 
 
 def steps(page: BeautifulSoup) -> list[Tag]:
-    """The steps of a page; their hold points are screens of their own after them."""
+    """The steps of a page; their hold points are screens of their own beside them."""
     return page.select("section.step:not(.holdpoint)")
 
 
@@ -108,10 +108,11 @@ def test_every_danger_has_its_tick_each_time_and_nothing_else_has_one(large) -> 
 def test_each_step_leads_to_its_neighbours_and_to_all_of_them(large) -> None:
     for path, page in phases(large).items():
         anchors = [step.h2["id"] for step in steps(page)]
-        assert page.select_one(".show a")["href"] == f"#{anchors[0]}"
+        assert page.select_one(".show a")["href"] == f"#{page.select_one('section.step h2')['id']}"
         for index, step in enumerate(steps(page)):
             links = [one["href"] for one in step.select(".show a")]
-            wanted = ([f"#{anchors[index - 1]}"] if index else []) + ["#all"] + ([f"#{anchors[index + 1]}"] if index + 1 < len(anchors) else [])
+            onward = step.select_one("[data-act=done]")["href"]
+            wanted = ([f"#{anchors[index - 1]}"] if index else []) + ["#all"] + ([onward] if index + 1 < len(anchors) else [])
             assert links[:len(wanted)] == wanted, f"{path} {anchors[index]}"
             assert len(links) == len(wanted) + (index + 1 == len(anchors))
         assert page.select_one("#all").name == "h1" and not page.find("script")
@@ -125,17 +126,19 @@ def test_a_step_about_a_unit_has_its_number_serial_text_and_limit_in_it(large) -
     assert re.search(r"Step \d+ of \d+ · about 4 min", words(step))
 
 
-def test_a_hold_point_is_a_screen_of_its_own_after_its_step_and_says_until_when_and_why(large) -> None:
+def test_a_hold_point_is_a_screen_of_its_own_beside_its_step_and_says_until_when_and_why(large) -> None:
     found = 0
     for page in phases(large).values():
         for screen in page.select("section.holdpoint"):
-            step, one = screen.find_previous_sibling("section"), screen.select_one(".hold")
+            step, one = page.find(id=screen["data-step"]).find_parent("section"), screen.select_one(".hold")
+            side = "after" if step is screen.find_previous_sibling("section") else "before"
+            assert side == "after" or step is screen.find_next_sibling("section")
             assert step.h2["id"] == step["data-step"] == screen["data-step"] and screen.h2["id"] == f"hold-{step['data-step']}"
             assert words(one.select_one(".word")) == f"Hold point {screen['data-hold']}"
             assert re.search(r"Do not go on until: \w.* Why: \w.* If it does not hold, stop here", words(one))
-            assert f"Hold point {screen['data-hold']} after this" in words(step.select_one(".then"))
+            assert f"Hold point {screen['data-hold']} {side} this" in words(step.select_one(".then"))
             found += 1
-    assert found == 125
+    assert found == 127
 
 
 def test_the_first_step_of_a_page_with_a_hold_point_says_what_it_asks_and_those_after_it_name_it(large) -> None:
@@ -146,8 +149,10 @@ def test_the_first_step_of_a_page_with_a_hold_point_says_what_it_asks_and_those_
 def test_the_bar_of_a_step_leads_to_its_hold_point_and_that_onward_and_the_last_to_the_next_page(large) -> None:
     bars = {one["data-step"] + "!" * ("data-hold" in one.attrs): [(link.get("data-act"), link["href"]) for link in one.select(".thumb a")]
             for page in phases(large).values() for one in page.select("section.step")}
-    assert bars["fix-m1"] == [(None, "#fix-d2"), ("cannot", "#hold-fix-m1"), ("done", "#hold-fix-m1"), (None, "#hold-fix-m1")]
-    assert bars["fix-m1!"] == [(None, "#fix-m1"), ("holds", "#fix-m2")]
+    assert bars["fix-m1!"] == [(None, "#fix-d2"), ("holds", "#fix-m1")]
+    assert bars["fix-m1"] == [(None, "#hold-fix-m1"), ("cannot", "#hold-fix-m2"), ("done", "#hold-fix-m2"), (None, "#hold-fix-m2")]
+    assert bars["enrol-m1"] == [(None, "#enrol-d2"), ("cannot", "#hold-enrol-m1"), ("done", "#hold-enrol-m1"), (None, "#hold-enrol-m1")]
+    assert bars["enrol-m1!"] == [(None, "#enrol-m1"), ("holds", "#enrol-m2")]
 
 
 def test_a_step_leads_past_the_head_of_the_next_page_only_where_nothing_is_to_be_read_there(large) -> None:
@@ -171,7 +176,7 @@ def test_the_start_page_says_what_is_next_and_left_with_nothing_kept(large) -> N
     minutes = [float(one) for one in start.select_one("[data-left]")["data-minutes"].split()]
     assert words(start.select_one("[data-left]")) == f"{count} steps left, about {duration(sum(minutes))} by usual times." and len(minutes) == count
     assert words(start.select_one("[data-next]")) == "Next step Read the pack once, before anything else"
-    assert words(start.select_one("[data-next-hold]")).startswith("Next hold point H1: ")
+    assert words(start.select_one("[data-next-hold]")).startswith("Next hold point H1, after its step: ")
     state = start.select_one("[data-state]")
     assert (state["data-on"], state["data-off"]) == ("on-test", "off-test")
     assert words(state) == "Nothing was done yet: the account is not on test."

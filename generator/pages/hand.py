@@ -10,7 +10,7 @@ from generator.calc.slots import Row
 from generator.model.papers import Papers
 from generator.pages.hand_told import HandAsked, HandData, HandFile, HandKeeping, HandScale, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
-from generator.pages.installer_steps import step_address
+from generator.pages.installer_steps import hold_told, step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
 from generator.procedure.asked import Asked, asked_of
@@ -52,9 +52,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
 
 
 def _step(number: int, step: Step) -> HandStep:
-    hold = f"{step.hold.id}: {step.hold.until}" if step.hold else ""
-    address = step_address(step)
-    return HandStep(address.partition("#")[2], number, PHASES[step.phase], address, step.title, step.unit, hold, in_words(step.unsigned))
+    return HandStep(step.anchor, number, PHASES[step.phase], step_address(step), step.title, step.unit, hold_told(step), in_words(step.unsigned))
 
 
 def _asked(one: Asked, stopped: Stopped) -> HandAsked:

@@ -13,8 +13,8 @@ class HandScale:
 
 @dataclass(frozen=True)
 class HandStep:
-    """One step by its anchor: which of how many, its phase, where it stands, the unit it is about ("" for none), its hold point in words
-    ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
+    """One step by its anchor: which of how many, its phase, where one comes to it, the unit it is about ("" for none), its hold point in
+    words with the side on which it stands ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
 
     id: str
     n: int

@@ -18,7 +18,7 @@ from generator.pages.installer_links import PATH as RADIO_PAGE
 from generator.pages.installer_users import users_page
 from generator.pages.installer_written import written_page
 from generator.pages.installer_results import order_of_tests, results_places
-from generator.pages.installer_steps import anchor, first_step, phase_links, step_pages, time_of
+from generator.pages.installer_steps import first_step, phase_links, step_pages, time_of
 from generator.pages.installer_tests import tests_page
 from generator.pages.labels import label_pages
 from generator.pages.open_findings import field_of, open_about
@@ -106,8 +106,9 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
     stops = tuple(finding_view(one) for one in every if one.stops)
     plan = plan_page(papers, results, proposed_places(results))
     about = {name: open_about(every, field_of(name, papers.job.control_unit.id)) for name in units_of(papers)}
+    asked = asked_of(papers, results, steps)
     phases = step_pages(steps, results_places(papers, results, steps), stopped, stops, tuple(papers.job.premises.hazards), about,
-                        order_of_tests(papers, results))
+                        order_of_tests(papers, results), asked)
     return (
         _start(papers, steps, verdicts, draft),
         Page("safety.html", "Safety", "installer/safety.html.j2",
@@ -125,7 +126,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         power_page(papers, results, device_path, stops),
         cells_page(papers, results, device_path),
         kit_page(papers, tools_of(papers, steps)),
-        paper_day(papers, [page.view for page in phases], asked_of(papers, results, steps), results.references[papers.job.control_unit.id],
+        paper_day(papers, [page.view for page in phases], asked, results.references[papers.job.control_unit.id],
                   stopped, mark, draft),
         *label_pages(papers, results),
         Page("codes.html", "Find by reference", "shared/codes.html.j2", codes_view(papers, results, device_path)),
@@ -144,7 +145,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     href, title, hold = first_step(steps)
     begun = "Nothing kept on this phone says that the account is on test." if job.monitoring else "This system only sounds; no station listens."
     state = f"Nothing was done yet{': the account is not on test.' if job.monitoring else f'. {begun}'}"
-    on_test, off_test = (Told(next((anchor(one) for one in steps if one.id == id), ""), f"The account was {says} test")
+    on_test, off_test = (Told(next((one.anchor for one in steps if one.id == id), ""), f"The account was {says} test")
                          for id, says in ((ON_TEST, "put on"), (OFF_TEST, "taken off")))
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),

@@ -6,7 +6,9 @@ from generator.pages.open_findings import OpenFinding, decides_place
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view, safety_views, without_local)
+from generator.pages.to_write import in_short
 from generator.procedure import messages
+from generator.procedure.asked import Asked
 from generator.procedure.listen import OWN_SCALE
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -20,6 +22,8 @@ STYLE = "hand.css"
 BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
 # So many letters of a fact's name and value stand on one line of a phone beside another fact.
 BRIEF = 24
+# The facts that tell where a unit goes.
+PLACE = ("Room", "Place", "Height", "Height of its middle")
 # The anchor of a page's head, where all its steps are shown at once.
 TOP = "all"
 
@@ -60,12 +64,22 @@ class ResultsView:
 
 
 @dataclass(frozen=True)
-class StepView:
-    """One step with everything it needs on the spot. `before` and `following` are anchors on the same page, "" at its ends.
+class Ways:
+    """Where the bars of a step and of its hold point lead, as written on the page: each to the screen before and the one after, so that no hold
+    point is passed by. The first leads back to the top of the page, the last on to the next page; without a hold point its two are ""."""
 
-    `back`, `done` and `onward` lead from screen to screen, as written on the page: to the step before or the top of the page; from the step
-    to its hold point where it has one, else where `onward` leads: to the next step or the next phase.
-    `held_before` tells whether the same hold point, in the same words, followed an earlier step of the page.
+    back: str
+    done: str
+    held_back: str
+    held_on: str
+
+
+@dataclass(frozen=True)
+class StepView:
+    """One step with everything it needs on the spot. `before` and `following` are anchors of screens on the same page, "" at its ends.
+
+    `ways` lead from screen to screen. `held_again` tells whether the same hold point, in the same words, stood at an earlier step of the page;
+    `place` is where the step's work is, for a hold point that stands before it. `to_write` is what is written down at it, in short.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
     no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes.
     """
@@ -78,18 +92,18 @@ class StepView:
     do: tuple[str, ...]
     facts: tuple[StepFact, ...]
     hold: HoldView | None
-    held_before: bool
+    held_again: bool
+    place: str
     messages: tuple[StepMessage, ...]
     note: str
     tools: str
     unsigned: str
     found: tuple[OpenFinding, ...]
     results: ResultsView | None
+    to_write: str
     before: str
     following: str
-    back: str
-    done: str
-    onward: str
+    ways: Ways
 
 
 @dataclass(frozen=True)
@@ -115,20 +129,19 @@ def _phase_path(phase: str) -> str:
     return f"steps/{phase}.html"
 
 
-def anchor(step: Step) -> str:
-    """The anchor of a step: by it pages and what is written down name the step."""
-    return step.id.lower()
-
-
 def step_address(step: Step) -> str:
-    """Where a step stands: its page and its anchor."""
-    return f"{_phase_path(step.phase)}#{anchor(step)}"
+    """Where one comes to a step: its page, and its anchor or that of the hold point before it."""
+    return f"{_phase_path(step.phase)}#{step.entry}"
+
+
+def hold_told(step: Step) -> str:
+    """A step's hold point in words, with the side on which it stands; "" for none."""
+    return f"{step.hold.id}, {step.hold.side} its step: {step.hold.until}" if step.hold else ""
 
 
 def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
     """Where the first step stands, its title, and the next hold point in words."""
-    hold = next(step.hold for step in steps if step.hold)
-    return _phase_path(steps[0].phase), steps[0].title, f"{hold.id}: {hold.until}"
+    return _phase_path(steps[0].phase), steps[0].title, next(hold_told(step) for step in steps if step.hold)
 
 
 def phases_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -156,9 +169,11 @@ def _length(steps: tuple[Step, ...]) -> str:
 
 def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopped: Stopped, stops: tuple[FindingView, ...],
                hazards: tuple[str, ...], found: Mapping[str, tuple[OpenFinding, ...]],
-               order: tuple[str, ...]) -> tuple[Page, ...]:
+               order: tuple[str, ...], asked: tuple[Asked, ...]) -> tuple[Page, ...]:
     """A page for each phase that has steps; `places` is where each step's result is written, by the step's name, `stops` are the findings
-    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests."""
+    that keep the last phase from being signed, `hazards` those of the house, `found` what is open about each unit, `order` that of the tests,
+    `asked` what is written down in the whole day."""
+    wanted = in_short(asked)
     number = {step.id: f"Step {index} of {len(steps)}" for index, step in enumerate(steps, 1)}
     phases = phases_of(steps)
     heads = {phase: _Head(() if phase != phases[-1] else stops, hazards if _is_bodily(phase, _in(steps, phase)) else (),
@@ -168,10 +183,10 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         own, head = _in(steps, phase), heads[phase]
         link = Link(_phase_path(following), PHASES[following]) if following else Link("tests.html", "Test checklist")
         # Nobody is led past what stands at the head of the next page.
-        past = f"#{anchor(_in(steps, following)[0])}" if following and heads[following] == NOTHING else ""
-        views = _views(own, f"../{link.href}{past}", number, places, stopped, found)
+        past = f"#{_in(steps, following)[0].entry}" if following and heads[following] == NOTHING else ""
+        views = _views(own, f"../{link.href}{past}", number, places, stopped, found, wanted)
         ticked = any(message.view.tick for view in views for message in view.messages)
-        view = PhaseView(PHASES[phase], _length(own), anchor(own[0]), ticked, views, link, head.unsigned, head.hazards, head.order)
+        view = PhaseView(PHASES[phase], _length(own), own[0].entry, ticked, views, link, head.unsigned, head.hazards, head.order)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
     return tuple(out)
 
@@ -205,8 +220,20 @@ def _facts(facts: tuple[Fact, ...], told: set[Fact]) -> Iterator[StepFact]:
         yield StepFact(one.name, one.value, "again" if one.name == OWN_SCALE and one in told else look if len(written) <= BRIEF else "")
 
 
+def _place(facts: tuple[Fact, ...]) -> str:
+    return ". ".join(f"{one.name}: {one.value}" for one in facts if one.name in PLACE)
+
+
+def _ways(step: Step, before: Step | None, following: Step | None, leads: str) -> Ways:
+    earlier, onward = f"#{before.anchor if before else TOP}", f"#{following.entry}" if following else leads
+    own, held = f"#{step.anchor}", f"#{step.held}"
+    if step.hold is None:
+        return Ways(earlier, onward, "", "")
+    return Ways(held, onward, earlier, own) if step.hold.before else Ways(earlier, held, own, onward)
+
+
 def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: Mapping[str, ResultsView], stopped: Stopped,
-           found: Mapping[str, tuple[OpenFinding, ...]]) -> tuple[StepView, ...]:
+           found: Mapping[str, tuple[OpenFinding, ...]], wanted: Mapping[str, str]) -> tuple[StepView, ...]:
     """The steps of one page, the last of which `leads` to the next. Each message stands in full at the first of them that has it, each tool
     where it is first needed; that local code comes before the pack stands with the first message."""
     said: set[str] = set()
@@ -218,16 +245,15 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
         shown = map(without_local, map(safety_view, step.messages)) if said else safety_views(step.messages)
         own = tuple(StepMessage(view, view.id not in said) for view in shown)
         facts, hold = facts_view(step.facts, stopped), hold_view(step.hold)
-        onward = f"#{anchor(following)}" if following else leads
+        ways = _ways(step, before, following, leads)
         tools = [one for one in step.tools if one not in fetched]
         said |= {one.id for one in step.messages}
         fetched |= set(step.tools)
         out.append(StepView(
-            anchor(step), step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
-            _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, own, step.note, sentence_list(tools),
+            step.anchor, step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
+            _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, _place(facts), own, step.note, sentence_list(tools),
             in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), anchor(before) if before else "", anchor(following) if following else "", f"#{anchor(before) if before else TOP}",
-            f"#hold-{anchor(step)}" if step.hold else onward, onward))
+            places.get(step.id), wanted.get(step.anchor, ""), before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways))
         told |= set(facts)
         held.add(hold)
     return tuple(out)

@@ -33,11 +33,13 @@ class SafetyView:
 
 @dataclass(frozen=True)
 class HoldView:
-    """A hold point, ready to print."""
+    """A hold point, ready to print; `side` tells in a word where it stands, `before` whether that is before its step's work."""
 
     id: str
     until: str
     why: str
+    side: str
+    before: bool
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,7 @@ def without_local(view: SafetyView) -> SafetyView:
 
 def hold_view(hold: Hold | None) -> HoldView | None:
     """A hold point as pages show it."""
-    return HoldView(hold.id, hold.until, hold.why) if hold else None
+    return HoldView(hold.id, hold.until, hold.why, hold.side, hold.before) if hold else None
 
 
 def finding_view(finding: Finding) -> FindingView:

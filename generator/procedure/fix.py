@@ -6,7 +6,7 @@ from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
-from generator.procedure.power import SCANNED, WIRES, cleared, powered, powered_apart
+from generator.procedure.power import WIRES, powered, powered_apart, scanned
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
@@ -31,11 +31,11 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
                    (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()),
-                    *_one_visit(papers, results, name), *cleared(papers)),
+                    *_one_visit(papers, results, name)),
                    after=(f"signal-{name}", powered(papers), "services", *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
-                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=SCANNED,
+                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers),
                    minutes=fix_minutes(papers, name),
                    tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "", leaves=visit_up(papers, results, name))

@@ -17,14 +17,15 @@ from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, metres, number, sentence_list
 
 SUPPLIES = {"loads": "low-voltage loads", "mains": "mains", "battery": "standby battery"}
+CONNECTION = ("The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth (ground) continuity "
+              "proved where the unit wants it; labelled.",)
 JOINED = ("With the supply still locked off and proved dead, the competent person joins its wires (line, neutral, and the grounding wire where the unit "
           "has one) and puts the terminal cover on.",
           "They take the lock off and switch the mains on. From here the unit is live: its terminal cover stays on.")
 JOIN = {"loads": ("Join the low-voltage loads; mains and battery stay off.",),
-        "mains": (*JOINED, "Read the charging voltage and write it down."),
+        "mains": (*CONNECTION, *JOINED, "Read the charging voltage and write it down."),
         "battery": ("Check polarity, then join the standby battery.",)}
 JOIN_HIGH = "Join the supply of {0}, in the same visit"
-SCANNED = Hold("H8", "Scanned for cables and pipes before each hole.", "What the drill finds cannot be seen.")
 WIRES = (messages.WIRING, messages.TERMINALS)
 
 
@@ -41,10 +42,8 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    ("A person whom the law allows isolates and locks off the supply, with a label"
                     + (", each of them by itself." if len(fed) > 1 else "."),
                     "Prove it dead at the point of work: proving unit, test, proving unit.",
-                    "The connection is fixed and fused as the local code asks; nothing that somebody pulls or switches off by accident; earth "
-                    "(ground) continuity proved where the unit wants it; labelled."),
+                    "No cover is opened and no wire touched here: that waits for its own step."),
                    after=("background", *checked), unit=fed[0], messages=met(papers, fed, messages.WIRING),
-                   facts=limit_fact(papers, "fuse_a", "Usual fuse"),
                    hold=Hold("H7", "Proved dead: proving unit, test, proving unit; locked and labelled.", "Mains kills."),
                    minutes=OF_STEP["isolate"] * len(fed), tools=(*tools.ELECTRICIAN, *tools.ISOLATE),
                    unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
@@ -55,26 +54,32 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                 "Try the detector over a cable that you know, at two sensitivities.",
                 "Ask about underfloor heating, pipes behind radiators and what was built in later."),
                after=("walk-round", "asbestos", "isolate", *checked), messages=met(papers, [unit.id], messages.DRILLING),
-               facts=limit_fact(papers, "wiring_zone_mm", "Keep from corners and ceilings"), hold=SCANNED,
+               facts=limit_fact(papers, "wiring_zone_mm", "Keep from corners and ceilings"),
                minutes=OF_STEP["services"], tools=tools.SERVICES, unsigned=(COMPLETION,))
     wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name])]
     if wired:
         yield _entries(papers, wired)
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
-               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet), *cleared(papers)),
+               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
                facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
-                      *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=SCANNED,
+                      *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers),
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
     yield from _supplies(papers)
 
 
-def cleared(papers: Papers) -> tuple[str, ...]:
-    """Before any hole in a house that is not known to be new: the answer on asbestos for this very place."""
-    if papers.job.premises.built_before is False:
-        return ()
-    return ("Look at what was written at “Ask about asbestos”: a place without a cleared result is not drilled.",)
+def scanned(papers: Papers) -> Hold:
+    """Before any hole: what lies in the wall and, in a house that is not known to be new, the answer on asbestos for this very place."""
+    cleared = "" if papers.job.premises.built_before is False else (
+        " One without a cleared result for asbestos is not drilled.")
+    return Hold("H8", f"Each place where a hole goes is scanned for cables and pipes.{cleared}", "What the drill finds cannot be seen.", before=True)
+
+
+def still_dead(names: str) -> Hold:
+    """Before anybody touches the mains wires of a unit: hours, or a night, may have gone since its supply was isolated."""
+    return Hold("H7", f"The supply of {names} is still locked off and labelled, and proved dead again here: proving unit, test, proving unit.",
+                "Mains kills.", before=True)
 
 
 def _trial_over(sheet: Sheet) -> tuple[str, ...]:
@@ -84,9 +89,10 @@ def _trial_over(sheet: Sheet) -> tuple[str, ...]:
 def powered_apart(papers: Papers, name: str) -> Iterator[Step]:
     """A unit with mains of its own: joined by the competent person as soon as it is fixed, so that no supply stays isolated for long."""
     if name in own_mains(papers):
-        yield Step(f"power-{name}", "fix", f"Power {name}: its own mains", (*JOINED, f"{name} shows that its mains is there; its own battery or pack "
+        yield Step(f"power-{name}", "fix", f"Power {name}: its own mains", (*CONNECTION, *JOINED, f"{name} shows that its mains is there; its own battery or pack "
                                                                             "is joined as its papers say, polarity checked."),
                    after=(f"fix-{name}", "isolate"), unit=name, messages=met(papers, [name], *WIRES, messages.BATTERY, messages.LITHIUM),
+                   facts=limit_fact(papers, "fuse_a", "Usual fuse"), hold=still_dead(name),
                    minutes=OF_STEP["supply"], tools=(*tools.ELECTRICIAN, *tools.METER), unsigned=(*lines_of(name, "Supply"), ELECTRICAL))
 
 
@@ -94,12 +100,12 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
     """The cable entries come first: a draught through the hole trips detectors."""
     facts = [Fact(f"Run {key}", f"{_size(cable)}, to {_loads(cable)}") for key, cable in papers.job.cables.items()]
     return Step("cable-entry", "power", "Make the cable entries first",
-                (*cleared(papers), "Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
+                ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart."),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
                 messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
-                hold=SCANNED, minutes=OF_STEP["cable-entry"],
+                hold=scanned(papers), minutes=OF_STEP["cable-entry"],
                 tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
                 unsigned=lines_of_each(wired, "Fixing"))
 
@@ -113,7 +119,7 @@ def _loads(cable: Cable) -> str:
 
 
 def _supplies(papers: Papers) -> Iterator[Step]:
-    """One step for each supply in the sheet's order; the hold point stands at the step before the battery."""
+    """One step for each supply in the sheet's order; before the wires of the mains and before a standby battery stands a hold point."""
     unit = papers.job.control_unit
     sheet = papers.sheet_of[unit.id]
     own, charger = sheet.control_unit, sheet.control_unit.charger
@@ -121,16 +127,18 @@ def _supplies(papers: Papers) -> Iterator[Step]:
     joined = _joined_here(papers)
     none = () if "loads" in joined or "loads" not in own.power_order else (Fact("Low-voltage loads", _no_loads(papers)),)
     volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
+    fuse = limit_fact(papers, "fuse_a", "Usual fuse")
     earlier = f"fix-{unit.id}"
     for one, following in zip(joined, [*joined[1:], ""]):
-        charged = "mains" in joined[:joined.index(one) + 1]
-        read = "Charging voltage and polarity are" if charged else "Polarity is"
-        hold = Hold("H9", f"{read} read before the battery is joined.", "A wrong polarity destroys the unit and can burn.")
+        read = "Charging voltage and polarity are" if "mains" in joined[:joined.index(one)] else "Polarity is"
+        holds = {"mains": still_dead(unit.id) if sheet.power.kind == "mains" else None,
+                 "battery": None if sheet.power.kind == "cell" else Hold("H9", f"{read} read before the battery is joined.",
+                                                                         "A wrong polarity destroys the unit and can burn.", before=True)}
         yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", JOIN[one], after=(earlier,), unit=unit.id,
                    messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
                    facts=(Fact("Order", order), Fact("Why", own.power_order_reason), *(none if one == joined[0] else ()),
-                          *(volts if one == "mains" else ())),
-                   hold=hold if following == "battery" else None, minutes=OF_STEP["supply"],
+                          *((*fuse, *volts) if one == "mains" else ())),
+                   hold=holds.get(one), minutes=OF_STEP["supply"],
                    tools=(*(tools.ELECTRICIAN if one == "mains" else ()), *tools.METER, *tools.STATIC),
                    unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
                    leaves=(Open(f"{unit.id} has not all its supplies yet", f"power-{joined[-1]}"),) if following else ())

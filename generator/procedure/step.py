@@ -8,11 +8,20 @@ from generator.terms.problem import JobInvalid, Problem
 
 @dataclass(frozen=True)
 class Hold:
-    """A hold point: do not go on until `until` holds, because of `why`. `id` is its name in the trade's list of them."""
+    """A hold point: do not go on until `until` holds, because of `why`. `id` is its name in the trade's list of them.
+
+    It stands after its step, which brings what it asks for, and holds all that follows; or `before` it, where it holds the step's own work.
+    """
 
     id: str
     until: str
     why: str
+    before: bool = False
+
+    @property
+    def side(self) -> str:
+        """On which side of its step it stands, in a word."""
+        return "before" if self.before else "after"
 
 
 @dataclass(frozen=True)
@@ -79,6 +88,16 @@ class Step:
     def anchor(self) -> str:
         """Its name where it stands on a page and where what was found in it is written."""
         return self.id.lower()
+
+    @property
+    def held(self) -> str:
+        """The anchor of its hold point."""
+        return f"hold-{self.anchor}"
+
+    @property
+    def entry(self) -> str:
+        """The anchor under which one comes to it: a hold point before its work is not passed by."""
+        return self.held if self.hold and self.hold.before else self.anchor
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

@@ -12,7 +12,7 @@ from generator.procedure.power import WIRES
 from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KINDS, fed_by_wire, is_outside, met, own_mains
 from generator.procedure.sheet_test import test_words
 from generator.procedure.signing import lines_of, lines_of_each
-from generator.procedure.step import Fact, Step
+from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
                                                  supply)
 from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
@@ -76,10 +76,17 @@ def _in_trade_order(papers: Papers, results: Results) -> Iterator[Step]:
 def _control_unit(papers: Papers, results: Results) -> Step:
     unit = papers.job.control_unit
     return Step(f"test-{unit.id}", "test", f"Test {unit.id}",
-                ("If mains terminals lie open under its lid: isolate, lock, prove dead before the lid comes off.",
-                 filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id)), unit=unit.id,
+                (filled(papers.sheet_of[unit.id].handling.test, papers, results, unit.id),), unit=unit.id, hold=_lid_shut(papers),
                 messages=met(papers, [unit.id], *WIRES, messages.STATIC), facts=(Fact("Room", room_name(papers, unit.room)),),
                 minutes=test_minutes(papers, unit.id), unsigned=lines_of(unit.id, "Lid tamper"))
+
+
+def _lid_shut(papers: Papers) -> Hold | None:
+    """Before the lid of a control unit on mains comes off."""
+    if papers.sheet_of[papers.job.control_unit.id].power.kind != "mains":
+        return None
+    return Hold("H7", "No mains terminal lies open under its lid; or the supply is isolated, locked off and proved dead before the lid comes off.",
+                "Mains kills.", before=True)
 
 
 def _tampers(papers: Papers, results: Results) -> Step:

@@ -4,11 +4,13 @@ nothing loaded, every link within the file.
 It is printed from the same views by the same templates as the folder of pages. `SHORT` tells these to say once what a folder says on each
 page; `LEFT_OUT` are pages that nobody needs in a hand. What is left out is said at the file's head.
 """
+import re
 from dataclasses import dataclass
 
 from jinja2 import Template
 from markupsafe import Markup
 
+from generator.pages.installer_air import AirView
 from generator.pages.cells import CellsView
 from generator.pages.dates import DatesView
 from generator.pages.installer_find import FIND
@@ -26,6 +28,7 @@ from generator.publish.qr import qr_image
 from generator.publish.render import environment, render
 from generator.publish.short_names import short_names
 from generator.publish.shorter import STRONG_STYLE, shorter
+from generator.publish.thin_paths import thin_paths
 from generator.terms.audience import Audience
 
 NAME = "pocket.html"
@@ -33,10 +36,11 @@ FRAME = "installer/pocket.html.j2"
 # The look of the pages, then what is different in one file.
 STYLES = ("assets/doorpost.css", "assets/hand.css", "installer/pocket.css")
 # Pages for the printer and for the office.
-LEFT_OUT = (UsersView, CellsView, DatesView, RuleView, SourcesView)
+LEFT_OUT = (AirView, UsersView, CellsView, DatesView, RuleView, SourcesView)
 # Most bytes of the file: what a chat or a mail carries at once, and a cheap phone opens while one waits.
 MOST_BYTES = 1_000_000
 LIST, WHOLE = "pages", "whole"
+NAMED = re.compile(r' (?:class|id)=("[^"]*"|[^\s>]+)')
 CHECKLIST, SOURCES = "tests.html", "sources.html"
 
 
@@ -87,7 +91,7 @@ def pocket(pack: Pack, words) -> str:
     pages = tuple(page for page in pack.pages if not is_left_out(page))
     printed = {page.path: render(page, env).html for page in pages}
     elsewhere = {page.path: part_id(page.path) if page.path == SOURCES else LIST for page in pack.pages if page.path not in printed}
-    parts = tuple(Part(part_id(path), Markup(lean_html(shorter(html)))) for path, html in as_parts(printed, elsewhere).items())
+    parts = tuple(Part(part_id(path), Markup(lean_html(shorter(thin_paths(html))))) for path, html in as_parts(printed, elsewhere).items())
     scripts = (pocket_data(pack.hand, printed[CHECKLIST], steps_of(printed)), script()) if pack.hand else ()
     style = "".join((TEMPLATES / name).read_text(encoding="utf-8") for name in STYLES if (TEMPLATES / name).is_file())
     view = Pocket(pack.stamp.title, part_id(pages[0].path), LIST, WHOLE, part_id(FIND) if FIND in printed else "", part_id(SOURCES), tuple(sources), left_out(pack), _groups(pages), parts,
@@ -98,7 +102,7 @@ def pocket(pack: Pack, words) -> str:
 def _whole(view: Pocket, frame: Template, style: str) -> str:
     """The file with what of the style it needs."""
     page, script_tag, rest = frame.render(view=view).partition("<script>")
-    page, own = short_names(page, lean_css(style, page + rest), rest)
+    page, own = short_names(page, lean_css(style, f"{' '.join(NAMED.findall(page))} {rest}"), rest)
     return page.replace("<style></style>", f"<style>{own}</style>", 1) + script_tag + rest
 
 

@@ -17,8 +17,10 @@ LINE = re.compile(r'<p><strong class="what">(.*?)\.</strong> (.*?) <i>', re.S)
 TITLE = re.compile(r'<section class="step" [^>]*>.*?<h2 id="[^"]+">(.*?)</h2>', re.S)
 LINES = ('[...document.querySelectorAll("#tests-html .checks > li > p:first-child")].map(one => one.childNodes[1].data.trim())'
          '.concat([...document.querySelectorAll(".step:not([data-hold]) > h2")].map(one => one.textContent))')
-ROWS = ("const rows = (names, pooled, all) => all.map(one => Object.fromEntries(names.map((name, at) => "
-        "[name, pooled[at] ? texts[one[at]] : one[at] ?? null])));")
+# An empty place is the text of the row before, or no number.
+ROWS = ("const rows = (names, pooled, all) => all.map((one, row) => Object.fromEntries(names.map((name, at) => {"
+        "if (pooled[at]) one[at] ??= all[row - 1][at];"
+        "return [name, pooled[at] ? texts[one[at]] : one[at] ?? null];})));")
 
 
 def pocket_data(data: HandData, checklist: str, steps: str) -> str:
@@ -62,15 +64,15 @@ def _short(name: str, value: str) -> str:
 
 def _table(rows: tuple[Any, ...], texts: dict[str, int]) -> str:
     columns = _columns(rows)
-    lines = ",".join(f"[{','.join(_cells(row, columns, texts))}]" for row in rows)
+    lines = ",".join(f"[{','.join(_cells(row, before, columns, texts))}]" for row, before in zip(rows, (None, *rows)))
     return f"rows({script_text(list(columns))},{script_text([int(one) for one in columns.values()])},[{lines}])"
 
 
-def _cells(row: Any, columns: dict[str, bool], texts: dict[str, int]) -> Iterator[str]:
+def _cells(row: Any, before: Any, columns: dict[str, bool], texts: dict[str, int]) -> Iterator[str]:
     for name, pooled in columns.items():
         value = getattr(row, name)
         if pooled:
-            yield str(texts[_short(name, value)])
+            yield "" if before and value == getattr(before, name) else str(texts[_short(name, value)])
         else:
             yield "" if value is None else script_text(value)
 

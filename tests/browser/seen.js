@@ -75,7 +75,7 @@ window.seen = (() => {
     .map(box => `${named(element)} is ${box.width.toFixed(1)} x ${box.height.toFixed(1)} px`));
 
   // What lies fixed at an edge of the screen is never beside what scrolls under it.
-  const fixed = element => Boolean(element.closest(".md-header, .thumb"));
+  const fixed = element => Boolean(element.closest(".md-header, .thumb, .step > .count"));
 
   const near = apart => {
     const all = targets().map(element => [element, element.getBoundingClientRect()]), out = [];

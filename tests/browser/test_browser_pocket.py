@@ -69,6 +69,15 @@ def test_a_tap_shows_one_page_and_of_steps_one_alone(open_file: Page) -> None:
     assert open_file.evaluate("[...document.querySelector('main').children].filter(one => !one.checkVisibility()).length") == 0
 
 
+def test_of_a_step_alone_count_and_actions_are_fixed_to_the_screen_and_lie_over_no_word(open_file: Page) -> None:
+    at(open_file, "fix-m1")
+    step = open_file.locator("[data-step=fix-m1]:not([data-hold])")
+    count, title, acts = step.locator("p").first, step.locator("h2"), step.locator("nav")
+    boxes = [one.bounding_box() for one in (count, title, acts)]
+    assert boxes[0]["y"] == 0 and boxes[1]["y"] >= boxes[0]["height"]
+    assert boxes[2]["y"] + boxes[2]["height"] == pytest.approx(open_file.viewport_size["height"], abs=1)
+
+
 def test_the_script_is_told_the_same_as_in_the_folder(open_file: Page, every_demo: Path, context: Contexts) -> None:
     folder = context().new_page()
     folder.goto((every_demo / "K-2050" / "installer" / "changes.html").as_uri())

@@ -22,6 +22,8 @@ STARTER = ROOT / "templates" / "starter"
 PLACES = {"jobs": ROOT / "jobs", "profiles": ROOT / "generator" / "profiles", **{f"starter-{house}": STARTER for house in HOUSES}}
 KINDS = {"job.yaml": "job", "people.yaml": "people", "company.yaml": "company"}
 KIND_OF_FOLDER = {"equipment": "sheet", "profiles": "profile"}
+# What phones write is JSON, and edited by nobody.
+WRITTEN_BY_PHONES = "results"
 # What the program writes of an issue is edited by nobody.
 WRITTEN = [f"{name}/{path.relative_to(place)}" for name, place in PLACES.items() for path in sorted(place.rglob("*.yaml"))
            if path.name != "issued.yaml"]
@@ -73,7 +75,7 @@ def faults(kind: str, data: Any) -> list[str]:
 
 
 def test_there_are_files_of_every_kind() -> None:
-    assert {kind_of(Path(name)) for name in WRITTEN} == set(SCHEMAS) and len(WRITTEN) >= 19
+    assert {kind_of(Path(name)) for name in WRITTEN} == set(SCHEMAS) - {WRITTEN_BY_PHONES} and len(WRITTEN) >= 19
 
 
 @pytest.mark.parametrize("name", WRITTEN)
@@ -132,9 +134,11 @@ def test_patterns_mean_the_same_in_python_and_in_ecma_262() -> None:
     assert {leaf.schema["pattern"] for leaf in every_leaf() if "pattern" in leaf.schema} - {
         forms.WHOLE.as_name().schema()["pattern"]} == {kind.schema()["pattern"] for kind in kinds}
     letters = [chr(code) for code in (*range(0x3100), 0xFEFF, 0xFFFD, 0x1F600, 0x10FFFF)]
-    around = ("{}", "a{}b", "2026-09-1{}", "03:3{}", "+44 1632 96000{}", "https://packs.company.example/{}/", "k3v9q0x7m2c8r4t6y1w5z0a7b{}")
+    around = ("{}", "a{}b", "2026-09-1{}", "03:3{}", "+44 1632 96000{}", "https://packs.company.example/{}/", "k3v9q0x7m2c8r4t6y1w5z0a7b{}",
+              "k3v9q2x{}", "k3v9q2x7-m2c8r4-00001{}", "check/{}", "2026-11-24T10:05:00+00:0{}", "9f86d081884{}", "9f86d081" * 7 + "9f86d08{}", "M10 1{}")
     texts = [shape.format(letter) for letter in letters for shape in around]
     theirs = ask({"patterns": [kind.schema()["pattern"] for kind in kinds], "texts": texts})
     for kind, verdicts in zip(kinds, theirs):
         differing = [text for text, verdict in zip(texts, verdicts) if kind.fits(text) != verdict]
-        assert any(verdicts) and not all(verdicts) and differing == [], kind.wanted
+        # A phone's words are taken as they came.
+        assert any(verdicts) and (not all(verdicts) or kind.pattern == forms.TOLD.pattern) and differing == [], kind.wanted
