@@ -17,7 +17,7 @@ from generator.terms.show import metres, sentence_list
 def arrive(papers: Papers) -> Iterator[Step]:
     """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", f"Let the office read out the pack's fingerprint, twelve signs, and its revision; compare with the foot of this page: {papers.company.name}, {papers.company.telephone}."),
+               ("Open every phase once with the phone in flight mode.", f"Compare the pack's fingerprint, twelve signs, and its revision with the office: {papers.company.name}, {papers.company.telephone}. They stand at the foot of each page."),
                hold=Hold("H1", "The pack's fingerprint, twelve signs, and its revision are those that the office reads out.", "An old plan is fitted as carefully as a new one."),
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)

@@ -44,7 +44,7 @@ def test_without_script_it_says_that_nothing_is_kept_and_leads_to_the_paper_line
     text = page.locator("[data-results]").inner_text()
     assert "Without script nothing is kept" in text and "Send it home" not in text
     page.click("[data-part=kept] a")
-    assert page.url == f"{root}tests.html"
+    assert page.url == f"{root}paper.html"
 
 
 def test_things_stand_newest_first_with_corrections_and_what_another_phone_says(page: Page) -> None:
