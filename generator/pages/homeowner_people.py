@@ -24,7 +24,7 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Change your own code too if one of them may have seen it."),
         say("Ask them to give back their keys, fobs and tags.") if kinds & {"fob", "tag"} else say("Ask them to give back their keys.")))
     yield Topic("guest", say("A guest for a night or two"), points=(
-        say("Give them no code: you {set} and {unset} the alarm yourself."),
+        say("Give them no code, because you {set} and {unset} the alarm yourself while they are with you."),
         *((say("While they sleep here, turn part of the alarm on only if we showed you how with guests."),) if papers.job.part_sets else ()),
         say("Tell them which sound means fire, and show them how to get out of the house quickly."),
         say("Do not tell them your code or your word.") if papers.job.monitoring else say("Do not tell them your code.")))

@@ -140,5 +140,5 @@ def _forgot(papers: Papers, kinds: frozenset[str], say: Voice) -> Topic:
             say("It beeps or sounds, and it was you:"),
             say("use your {things}. If you have none with you, let it sound.", things=sentence_list(carried, say("or"))) if carried
             else say("let it sound."),
-            after_false_alarm(papers, say), say("Then call us, by day or by night.")))),
+            after_false_alarm(papers, say), say("After that, call us by day or by night, so that we can help you to a new code.")))),
         say("It is quiet: call us by day. We have to ask who you are before we can help.")))

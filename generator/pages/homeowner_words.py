@@ -221,7 +221,7 @@ def danger(say: Voice) -> Topic:
     return Topic("danger", say("You are in danger"), (
         say("Fire, or a carbon monoxide alarm, or a smell of gas: get out, then call {number}."),
         say("A stranger: stay away from them, and call {number} from where you are safe."),
-        say("Tell {number} your address. The alarm is not the emergency service.")), urgent=True)
+        say("The alarm is not the emergency service, so tell {number} your address yourself.")), urgent=True)
 
 
 def maybe_fire(say: Voice) -> str:

@@ -13,7 +13,8 @@ TAP_S = 1.5
 SCREEN = """() => {
   const step = document.querySelector("[data-step]:has(:target)"), onward = step && step.querySelector("[data-act=done], [data-act=holds]");
   const box = onward && onward.getBoundingClientRect();
-  return {hash: location.hash, step: step && [step.dataset.step, step.dataset.hold || ""], onward: box && [box.x + box.width / 2, box.y + box.height / 2]};
+  return {hash: location.hash, step: step && [step.dataset.step, step.dataset.hold || ""],
+    onward: box && [box.x + box.width / 2, box.y + box.height / 2]};
 }"""
 # Until an entry is on the disk, in ms: where many write to one disk it can take long.
 PATIENCE = 30_000

@@ -2,15 +2,14 @@
 
 Ada works through it; Ben, whose clock is wrong, writes some of it down on a second phone.
 """
-from collections.abc import Callable
-
 from playwright.sync_api import Locator, expect
 
 from tests.browser.day import Told, Thumb, block, kept, part
 from tests.conftest import JOBS, read_files
 
 HOSTILE = '<script>document.title = "run"</script><img src=x onerror="document.title = 1"> \u202egnp.exe\u2067 {{ 7*7 }}'
-WHY_REPLACED, WHY_LINK, COULD_NOT_WHY = "dead on arrival, agreed with the office", "foil behind the plaster, agreed with the office", "No way to get there"
+WHY_REPLACED, WHY_LINK = "dead on arrival, agreed with the office", "foil behind the plaster, agreed with the office"
+COULD_NOT_WHY = "No way to get there"
 COULD_NOT, STOPPED_AT = "test-w1", "enrol-d5"
 # An hour ahead; `late` is what the clock is wrong by, in ms.
 WRONG_CLOCK = """{ const Real = Date; self.late = 3600000; self.Date = class extends Real {
@@ -163,10 +162,12 @@ ADA: dict[str, Told] = {
     **{f"test-{name}": passes() for name in ("r1", "k1", "d2", "d5", "m1")},
     "read-pack": letters("AB"), "walk-round": sees_the_walls,
     "signal-d1": link_with_reason, "signal-m1": link_without_reason, "signal-d2": link_passes,
-    "enrol-d1": reads("D1", "10A3F4"), "enrol-d2": reads("D2", "10a3-f1"), "enrol-d3": reads("D3", "55Z999", WHY_REPLACED), "enrol-m3": reads("M3", "20B4"),
+    "enrol-d1": reads("D1", "10A3F4"), "enrol-d2": reads("D2", "10a3-f1"), "enrol-d3": reads("D3", "55Z999", WHY_REPLACED),
+    "enrol-m3": reads("M3", "20B4"),
     "test-d1": hostile_note, "test-d4": fails("check/function"), "test-g1": fails("check/function", "glass is to be changed, agreed"),
     "test-d6": passes("check/rattle"), "test-d8": passes("check/gap"),
-    "power-mains": measured("check/charging-voltage", "13.6"), "battery-load": measured("check/current-at-rest", "0.11"), COULD_NOT: could_not, "sign": names,
+    "power-mains": measured("check/charging-voltage", "13.6"), "battery-load": measured("check/current-at-rest", "0.11"),
+    COULD_NOT: could_not, "sign": names,
 }
 
 
