@@ -73,7 +73,7 @@ def test_a_rule_that_is_broken_is_seen(papers, day, monkeypatch) -> None:
     monkeypatch.setattr(night, "unbroken", lambda steps: tuple((one,) for one in steps))
     plain = tuple(one for one in day if not one.id.startswith("night-"))
     broken = []
-    for lead in range(0, DAY_MIN, 15):
+    for lead in range(0, DAY_MIN, 5):
         names = ids(with_nights(papers, (replace(plain[0], minutes=plain[0].minutes + lead), *plain[1:])))
         broken += [one for at, name in enumerate(names) if name.startswith("night-") for one in OPEN if names.index(one[0]) < at < names.index(one[1])]
     assert ("mains-fail", "battery-load") in broken and ("off-S1", "join-S1") in broken

@@ -164,7 +164,7 @@ def test_one_step_stays_one_step_from_page_to_page_and_what_stands_at_a_head_is_
         assert not past or large[target].find(id=past).find_parent("section") == large[target].select_one("section.step")
     for path, page in phases(large).items():
         head = [f"#{one['id']}" for one in page.select("#hazards, #unsigned, #order")]
-        first, others = page.select_one("section.step"), page.select("section.step")[1:]
+        first, *others = steps(page)
         assert [one["href"] for one in first.select(".show a") if one["href"] in ("#hazards", "#unsigned", "#order")] == head, path
         assert not [one for other in others for one in other.select("a[href='#hazards'], a[href='#order']")]
         heads += bool(head)

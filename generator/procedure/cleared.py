@@ -36,7 +36,7 @@ def told(papers: Papers, names: Iterable[str]) -> str:
     if not asked_for(papers):
         return ""
     lines = dict.fromkeys(f"“{line_of(_place(papers, name))}”" for name in names)
-    return f" One without a cleared result for asbestos is not drilled: {sentence_list(list(lines))}, written in the step “{STEP}”."
+    return f" One without a cleared result for asbestos is not drilled: {sentence_list(list(lines))}, written on arrival."
 
 
 def _place(papers: Papers, name: str) -> str:
