@@ -12,6 +12,8 @@ from generator.publish.pieces import BLANK, END, SIGN, TEXT, WORD, OpenText, Pie
 
 __all__ = ["OpenText", "lean"]
 
+# After these a line end says nothing that they do not.
+ENOUGH = (";", "{", ",")
 DECLARES = ("const", "let", "function")
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
                      "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
@@ -37,9 +39,11 @@ def lean(source: str, name: str = "") -> str:
 
 
 def _rest(out: list[str], one: Piece) -> None:
-    """A blank after nothing is nothing; a line end takes the blank before it away."""
+    """A blank after nothing is nothing; a line end takes the blank before it away, and means nothing after a sign that says as much."""
     if one.kind == END and out and out[-1] == " ":
         out.pop()
+    if one.kind == END and out and out[-1] in ENOUGH:
+        return
     if out and out[-1] not in (" ", "\n"):
         out.append(" " if one.kind == BLANK else "\n")
 
@@ -89,14 +93,23 @@ def _given(words: list[Piece]) -> Iterator[str]:
 
 
 def _declared(words: list[Piece], at: int) -> Iterator[str]:
-    """The first name after a word that declares, or those of a list of names."""
-    if words[at].kind == WORD:
-        yield words[at].text
-    elif words[at].text == "[":
-        while words[at].text != "]":
-            at += 1
-            if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
-                yield words[at].text
+    """The names after a word that declares, by themselves or in lists of names; what they begin as is passed over."""
+    depth, begins = 0, True
+    while at < len(words):
+        text = _text(words, at)
+        if begins and text == "[":
+            while words[at].text != "]":
+                at += 1
+                if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
+                    yield words[at].text
+        elif begins and words[at].kind == WORD:
+            yield words[at].text
+        else:
+            depth += {"(": 1, "[": 1, "{": 1, ")": -1, "]": -1, "}": -1}.get(text, 0)
+        if depth < 0 or (depth == 0 and text in (";", "of", "in")):
+            return
+        begins = depth == 0 and text == ","
+        at += 1
 
 
 def _taken(words: list[Piece], at: int) -> Iterator[str]:

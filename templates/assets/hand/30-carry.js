@@ -103,7 +103,9 @@ addEventListener("DOMContentLoaded", () => {
     part.file.value = "";
   };
   let chain = Promise.resolve();
-  const refresh = () => { chain = chain.then(show).catch(error => say("kept", error.message)); };
+  // In the one file this page is mostly out of sight, and to list a whole day anew at each tap would keep the thumb waiting.
+  const refresh = () => { if (root.offsetParent) chain = chain.then(show).catch(error => say("kept", error.message)); };
   store.onchange(refresh);
+  addEventListener("hashchange", refresh);
   refresh();
 });

@@ -4,7 +4,8 @@
   const { Doorpost: D, DOORPOST: data } = self;
   if (!data) return;
   const { keep, entries } = D, { words, scale, messages } = data;
-  const VALUES = ["value", "unit", "result", "note"], [PASS, FAIL, UNKNOWN] = words.results, [DONE, NOT] = words.done;
+  const VALUES = ["value", "unit", "result", "note"], [DONE, NOT] = words.done;
+  const [PASS, FAIL, UNKNOWN] = words.results;
   // Patience before a text that is still being typed is kept as it stands, in ms.
   const PAUSE = 2000;
 
@@ -21,11 +22,15 @@
 
   /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
   let written = new Map();
-  const shown = [], unsaved = new Map(), pending = new Set();
+  const shown = [];
+  const unsaved = new Map();
+  const pending = new Set();
+  // Those out of sight wait until they are seen again: by the evening there are a thousand.
+  const refresh = () => shown.forEach(at => at.box.offsetParent && at.show());
   const reread = async () => {
     const { entries: all, phone } = await keep.held();
     written = entries.current(all, phone);
-    shown.forEach(show => show());
+    refresh();
   };
   D.written = () => [...written.values()].map(one => one.entry);
   D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
@@ -67,10 +72,12 @@
         one.append(tap);
       }
     const all = [...box.querySelectorAll("input, textarea, button[value]")].filter(one => one.dataset.put), thing = one => one.dataset.what || main;
-    const things = [...new Set(all.map(thing))], latest = new Map();
+    const things = [...new Set(all.map(thing))];
+    const latest = new Map();
     const found = what => written.get(key(device, step, what)), held = what => latest.get(what) || found(what)?.entry || {};
     const say = (name, text) => { part(box, name).textContent = text; };
-    let failed = "", queue = Promise.resolve();
+    let failed = "";
+    let queue = Promise.resolve();
 
     const at = { asked, box, say, part: name => part(box, name), watch() {}, get: (what, name = "value") => held(what)[name] || "" };
     const tell = () => {
@@ -134,7 +141,7 @@
         at.set(input, input.value ? +(number(input.value) + +one.dataset.by).toFixed(2) : input.dataset.start);
       }
     });
-    shown.push(at.show);
+    shown.push(at);
     return at;
   };
   const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
@@ -169,29 +176,41 @@
     box.querySelectorAll("[data-at=received]").forEach(one => { one.dataset.start = messages || 0; });
     box.querySelectorAll("[data-at=level]").forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
     if (messages) box.querySelectorAll("[data-at=received-words]").forEach(one => one.append(` of ${messages}`));
+    const reason = at.part("why");
     at.watch = () => {
-      let open = true;
+      let onward = true;
+      let last = "";
       for (const n of [1, 2, 3]) {
-        const found = [], text = [];
+        const verdicts = [];
+        const said = [];
         for (const way of at.part(`attempt-${n}`).querySelectorAll("[data-way]")) {
-          const [got, sent, read] = ["received", "sent", "level"].map(name => `signal/${n}/${way.dataset.way}/${name}`), level = at.get(read), counts = at.get(read, "unit");
-          const ours = counts === scale?.unit, ask = ours ? scale.passes : least;
-          way.querySelector("[data-choose]").hidden = !scale || !level;
+          const [got, sent, read] = ["received", "sent", "level"].map(name => `signal/${n}/${way.dataset.way}/${name}`);
+          const strength = at.get(read);
+          const counts = at.get(read, "unit");
+          const ours = counts === scale?.unit;
+          const ask = ours ? scale.passes : least;
+          way.querySelector("[data-choose]").hidden = !scale || !strength;
           if (at.get(got)) {
             if (messages && !at.get(sent)) at.put(sent, { value: `${messages}` });
-            if (messages) found.push(number(at.get(got)) < messages ? FAIL : PASS);
-            text.push(`${at.get(got)} of ${messages || "?"} arrived`);
+            if (messages) verdicts.push(number(at.get(got)) < messages ? FAIL : PASS);
+            said.push(`${at.get(got)} of ${messages || "?"} arrived`);
           }
-          if (level) {
-            if (ask !== null) found.push(number(level) < ask ? FAIL : ours ? UNKNOWN : PASS);
-            text.push(`${level} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
+          if (strength) {
+            if (ask !== null) verdicts.push(number(strength) < ask ? FAIL : ours ? UNKNOWN : PASS);
+            said.push(`${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
           }
         }
-        const word = [FAIL, UNKNOWN, PASS].find(one => found.includes(one)) || "";
-        at.say(`says-${n}`, text.length ? `Attempt ${n}: ${word.toUpperCase()}. ${text.join("; ")}.` : "");
-        at.part(`attempt-${n}`).hidden = !open && !text.length;
-        open = word && word !== PASS;
+        const word = [FAIL, UNKNOWN, PASS].find(one => verdicts.includes(one)) || "";
+        at.say(`says-${n}`, said.length ? `Attempt ${n}: ${word.toUpperCase()}. ${said.join("; ")}.` : "");
+        at.part(`attempt-${n}`).hidden = !onward && !said.length;
+        onward = word && word !== PASS;
+        // Why the last attempt is as it is goes with its level.
+        if (said.length) {
+          last = word;
+          reason.lastElementChild.dataset.what = `signal/${n}/from-unit/level`;
+        }
       }
+      reason.hidden = last !== FAIL;
     };
   };
 
@@ -214,7 +233,8 @@
     };
     at.done = () => at.put(what, { result: DONE, note: "" });
   };
-  const nothing = () => {}, kinds = D.kinds = { check, signal, step, photo: nothing, note: nothing };
+  const nothing = () => {};
+  const kinds = D.kinds = { check, signal, step, photo: nothing, note: nothing };
 
   /* The blocks of a step; above them, before anything can be written, whether this phone keeps it, and the letters of who writes, asked once. */
   const forms = new Map();
@@ -241,7 +261,8 @@
   };
 
   document.addEventListener("click", async event => {
-    const act = event.target.closest("[data-act=done],[data-act=cannot]"), section = act?.closest("[data-step]");
+    const act = event.target.closest("[data-act=done],[data-act=cannot]");
+    const section = act?.closest("[data-step]");
     if (!section || act.lost) return;
     event.preventDefault();
     const at = await build(section);
@@ -256,7 +277,7 @@
   addEventListener("DOMContentLoaded", async () => {
     await reread().then(resume).catch(nothing);
     keep.onchange(() => reread().catch(nothing));
-    const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target)), { rootMargin: "200px" });
+    const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target).then(refresh)), { rootMargin: "200px" });
     document.querySelectorAll("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
     document.dispatchEvent(new Event("doorpost"));
   });

@@ -4,8 +4,8 @@
   if (!data) return;
   const plain = D.plain = text => text.toUpperCase().normalize("NFKD").replace(/[^\p{L}\p{N}]/gu, "");
 
-  /** What a serial read from a device says, in words. */
-  const compared = (device, planned, text) => {
+  /** What a serial read from a device says, in words; `open` while it is still being typed. */
+  const compared = (device, planned, text, open) => {
     const read = plain(text), own = plain(planned);
     if (!read) return planned ? "" : "No serial is planned: write what the plate says.";
     if (read === own) return "Same as planned.";
@@ -17,7 +17,7 @@
       return `${swapped ? "SWAPPED PAIR" : "ANOTHER UNIT'S"}: ${device} bears the serial of ${id} (${list} ${number} ${text})${swapped ? `, ${id} that of ${device}` : `. Is the pair swapped? Read ${id} too`}. ` +
         "Change the record if serials are mixed up, the places if units are; then test both again.";
     }
-    return twice ? `ALREADY WRITTEN for ${twice.device}: one was misread. Read both plates again.` : own.startsWith(read) ? "As planned so far."
+    return twice ? `ALREADY WRITTEN for ${twice.device}: one was misread. Read both plates again.` : open && own.startsWith(read) ? "As planned so far."
       : planned ? `DIFFERS from the plan: ${planned}. Read the plate again; if it is so, say why.` : "In the plan of no other unit.";
   };
 
@@ -28,7 +28,7 @@
     take.hidden = !planned;
     take.onclick = () => at.set(typed, planned);
     at.watch = () => {
-      const says = compared(device, planned, typed.value);
+      const says = compared(device, planned, typed.value, document.activeElement === typed);
       at.say("says", says);
       at.part("why").hidden = !/^[A-Z]{3}/.test(says) && !at.get(what, "note");
     };

@@ -29,6 +29,8 @@
   };
 
   const show = async () => {
+    // In the one file: another page is in sight.
+    if (!next.offsetParent) return;
     const kept = new Map();
     for (const { entry, conflicts } of D.entries.current(await D.keep.all()).values())
       if (entry.what === "step" && [DONE, NOT].includes(entry.result) && !conflicts.length) kept.set(entry.step, entry);
@@ -46,10 +48,11 @@
     const [latest, says] = [[kept.get(on), onSays], [kept.get(off), offSays]].filter(([one]) => one?.result === DONE).pop() || [];
     state.textContent = latest ? `${says}, as kept here ${when(latest.at)}.` : begun;
   };
+  const look = () => show().catch(() => {});
   addEventListener("DOMContentLoaded", () => {
-    show().catch(() => {});
-    D.keep.onchange(() => show().catch(() => {}));
+    look();
+    // When the browser shows this page again as it was left, back from a step, the keeper says so.
+    D.keep.onchange(look);
   });
-  // Back from a step the browser shows this page as it was left.
-  addEventListener("pageshow", event => event.persisted && show().catch(() => {}));
+  addEventListener("hashchange", look);
 })();
