@@ -13,7 +13,7 @@ from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import hold_told, step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
-from generator.procedure.asked import Asked, asked_of
+from generator.procedure.asked import PHOTO, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -23,13 +23,16 @@ from generator.terms.show import number
 FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
 DONE = ("done", "could not")
-REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Not safe", "No time left")
+REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Measured too low", "Not safe", "No time left")
 DECIBELS = "dB"
+PHOTOGRAPH = "Photograph: "
 MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
 PAPER = "Or write on the paper lines."
 KEEPING = HandKeeping(
-    "Kept on this phone, in this browser, until you send it home. A private window forgets all once it is shut, and not every browser tells.",
+    "Kept on this phone, in this browser, until you send it home. The pack in one file, in a folder and at an address each keep by themselves and see "
+    "nothing of one another: stay with one. A private window forgets all once it is shut, and not every browser tells.",
+    "Kept on this phone.",
     f"This browser keeps nothing: storage is off, refused or does not answer. {PAPER}",
     f"This phone's storage is full: make room first. {PAPER}",
     f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
@@ -60,7 +63,10 @@ def _asked(one: Asked, stopped: Stopped) -> HandAsked:
     says = next((stopped[field] for field in one.fields if field in stopped), None)
     least, most, planned, accept = (None, None, "", f"STOP: {says}") if says else (one.least, one.most, one.planned, one.accept)
     limit = ", ".join(f"{number(end, 3)} {one.unit} or {word}" for end, word in ((least, "more"), (most, "less")) if end is not None)
-    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, one.unit, least, most, planned, limit)
+    wanted = None if says or one.wanted is None else float(number(one.wanted))
+    wish = "" if wanted is None else f"Wanted here, to allow for a bad day: {number(wanted)} {one.unit} or more. Below that ask the office before a hole is drilled."
+    title = f"{PHOTOGRAPH}{one.title}" if one.kind == PHOTO else one.title
+    return HandAsked(one.device, one.step, one.what, one.kind, title, accept, one.unit, least, most, planned, limit, wanted, wish)
 
 
 def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandUnit]:

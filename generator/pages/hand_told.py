@@ -28,7 +28,8 @@ class HandStep:
 
 @dataclass(frozen=True)
 class HandAsked:
-    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
+    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with,
+    `wish` what is said of `wanted` while it is not read."""
 
     device: str
     step: str
@@ -41,6 +42,8 @@ class HandAsked:
     most: float | None
     planned: str
     limit: str
+    wanted: float | None
+    wish: str
 
 
 @dataclass(frozen=True)
@@ -64,9 +67,10 @@ class HandUnit:
 
 @dataclass(frozen=True)
 class HandKeeping:
-    """What a page says before anything is written: that it is kept and how long, or why it is not."""
+    """What a page says before anything is written: that it is kept and how long, `brief` where that was said before, or why it is not."""
 
     kept: str
+    brief: str
     off: str
     full: str
     private: str

@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.cable import Cable
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
+from generator.model.ratings import Charger
 from generator.procedure import messages
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, met, own_mains
@@ -126,13 +127,15 @@ def _supplies(papers: Papers) -> Iterator[Step]:
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
     joined = _joined_here(papers)
     none = () if "loads" in joined or "loads" not in own.power_order else (Fact("Low-voltage loads", _no_loads(papers)),)
-    volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
+    volts = (Fact("Charging voltage", f"{_volts(charger)}, battery not joined"),) if charger else ()
     fuse = limit_fact(papers, "fuse_a", "Usual fuse")
     earlier = f"fix-{unit.id}"
     for one, following in zip(joined, [*joined[1:], ""]):
-        read = "Charging voltage and polarity are" if "mains" in joined[:joined.index(one)] else "Polarity is"
+        charging = "mains" in joined[:joined.index(one)]
+        read = "Charging voltage and polarity are" if charging else "Polarity is"
+        within = f"; the voltage is within {_volts(charger)}" if charging and charger else ""
         holds = {"mains": still_dead(unit.id) if sheet.power.kind == "mains" else None,
-                 "battery": None if sheet.power.kind == "cell" else Hold("H9", f"{read} read before the battery is joined.",
+                 "battery": None if sheet.power.kind == "cell" else Hold("H9", f"{read} read before the battery is joined{within}.",
                                                                          "A wrong polarity destroys the unit and can burn.", before=True)}
         yield Step(f"power-{one}", "power", f"Power {unit.id}: {SUPPLIES[one]}", JOIN[one], after=(earlier,), unit=unit.id,
                    messages=met(papers, [unit.id], *WIRES, messages.BATTERY, messages.STATIC),
@@ -143,6 +146,10 @@ def _supplies(papers: Papers) -> Iterator[Step]:
                    unsigned=(lines_of(unit.id, *SIGNED[one]) if sheet.power.kind == "mains" else ()) or (COMPLETION,),
                    leaves=(Open(f"{unit.id} has not all its supplies yet", f"power-{joined[-1]}"),) if following else ())
         earlier = f"power-{one}"
+
+
+def _volts(charger: Charger) -> str:
+    return f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V"
 
 
 # The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.

@@ -1,17 +1,20 @@
 """A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own.
 
 It is printed into every pack of an installer and read by old phones; its sources are for people. What cannot be told from a property or a
-key for sure keeps its name: of names nothing is guessed.
+key keeps its name: one word that is a key and a value is written as both.
 """
 from collections import Counter
 from collections.abc import Iterator
 from itertools import count, product
 from string import ascii_letters
 
-from generator.publish.pieces import BLANK, END, SIGN, TEXT, WORD, OpenText, Piece, pieces
+from generator.publish.pieces import BLANK, END, INSIDE, SIGN, TEXT, WORD, OpenText, Piece, pieces
 
 __all__ = ["OpenText", "lean"]
 
+# Before a brace of an object, or of names taken out of one; after anything else it begins a block.
+BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "return", "const", "let", "...")
+OBJECT = "object"
 # After these a line end says nothing that they do not.
 ENOUGH = (";", "{", ",")
 DECLARES = ("const", "let", "function")
@@ -26,14 +29,16 @@ def lean(source: str, name: str = "") -> str:
     """A part of the script as it is printed: every line end that means something stays, every text and every property. Raises OpenText."""
     found = list(pieces(source, name))
     words = [one for one in found if one.kind not in (BLANK, END)]
-    short = _short(words)
+    roles = _roles(words)
+    short = _short(words, roles)
     out: list[str] = []
     at = 0
     for one in found:
         if one.kind in (BLANK, END):
             _rest(out, one)
             continue
-        out.append(short.get(one.text, one.text) if one.kind == WORD and not _is_property(words, at) else one.text)
+        said = short.get(one.text, one.text) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at) else one.text
+        out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
         at += 1
     return "".join(_without_blanks(out))
 
@@ -57,23 +62,35 @@ def _is_property(words: list[Piece], at: int) -> bool:
     return _text(words, at - 1) in (".", "?.")
 
 
-def _may_be_key(words: list[Piece], at: int) -> bool:
-    """Whether a word between braces may name a property: before a colon, by itself between commas, or as a method."""
-    before, after = _text(words, at - 1), _text(words, at + 1)
-    return words[at].inside == "{" and (after == ":" or (before in ("{", ",") and after in (",", "}", "=", "(")) or before in ("async", "get", "set"))
+def _roles(words: list[Piece]) -> list[str]:
+    """What each word is: "key" where it names a property, "both" where one word names a property and a value alike, else ""."""
+    roles, braces = [], [""]
+    for at, one in enumerate(words):
+        if one.kind == TEXT and one.text.startswith("}"):
+            braces.pop()
+        before, after = _text(words, at - 1), _text(words, at + 1)
+        begins = braces[-1] == OBJECT and (before in ("{", ",") or (before in ("async", "get", "set") and after == "("))
+        roles.append("" if one.kind != WORD or not begins else "key" if after in (":", "(") else "both" if after in (",", "}", "=") else "")
+        if one.kind == TEXT and one.text.endswith(INSIDE):
+            braces.append("")
+        elif one.kind == SIGN and one.text in ("(", "[", "{"):
+            braces.append(OBJECT if one.text == "{" and _text(words, at - 1) in BEFORE_OBJECT else "")
+        elif one.kind == SIGN and one.text in (")", "]", "}"):
+            braces.pop()
+    return roles
 
 
-def _short(words: list[Piece]) -> dict[str, str]:
-    """A short name for each name that the part gives and that is nowhere a property's, the most frequent first."""
-    free = [at for at, one in enumerate(words) if one.kind == WORD and not _is_property(words, at)]
-    kept = {words[at].text for at in free if _may_be_key(words, at)} | KEYWORDS | OF_THE_PAGE
-    given = set(_given(words)) - kept
+def _short(words: list[Piece], roles: list[str]) -> dict[str, str]:
+    """A short name for each name that the part gives, the most frequent first, where that is shorter: a key's own word stands beside it."""
+    free = [at for at, one in enumerate(words) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at)]
+    given = set(_given(words, roles)) - KEYWORDS - OF_THE_PAGE
     often = Counter(words[at].text for at in free)
     taken = set(often) | KEYWORDS
     names = (text for text in _names() if text not in taken)
     long = sorted((one for one in given if len(one) > 1), key=lambda one: (-often[one], one))
     pairs = dict(zip(long, names))
-    return {one: text for one, text in pairs.items() if len(text) < len(one)}
+    twice = Counter(one.text for one, role in zip(words, roles) if role == "both")
+    return {one: text for one, text in pairs.items() if (often[one] - twice[one]) * (len(one) - len(text)) > twice[one] * (1 + len(text))}
 
 
 def _names() -> Iterator[str]:
@@ -81,9 +98,11 @@ def _names() -> Iterator[str]:
         yield from map("".join, product(ascii_letters, repeat=length))
 
 
-def _given(words: list[Piece]) -> Iterator[str]:
-    """The names that a part gives: declared, or what a function takes."""
+def _given(words: list[Piece], roles: list[str]) -> Iterator[str]:
+    """The names that a part gives: declared, taken out of an object, or what a function takes."""
     for at, one in enumerate(words):
+        if roles[at] == "both":
+            yield one.text
         if one.kind == WORD and _text(words, at + 1) == "=>":
             yield one.text
         elif one.kind == WORD and one.text in DECLARES:

@@ -70,6 +70,9 @@ addEventListener("DOMContentLoaded", () => {
     }));
     part.share.hidden = !navigator.canShare?.({ files: [ready] });
     part.acts.hidden = !total;
+    // What did not leave this browser is not wiped.
+    part.wiping.hidden = !total || last?.number !== total;
+    part.sure.open = false;
     part.scripted.hidden = false;
   };
 
@@ -93,6 +96,12 @@ addEventListener("DOMContentLoaded", () => {
       say("said", part[way].dataset.done);
       await store.sent(sent);
     } catch { say("said", root.dataset.failed); }
+  };
+  part.wipe.onclick = async () => {
+    try {
+      await store.wipe();
+      say("said", part.wipe.dataset.done);
+    } catch (error) { say("said", error.message); }
   };
   part.file.onchange = async () => {
     try {

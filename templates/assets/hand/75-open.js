@@ -1,0 +1,45 @@
+/* What is open: could not be, failed, a serial other than planned, blank. At a hold point for its step; before names and on the page of results for the day. */
+(() => {
+  const { Doorpost: D, DOORPOST: data } = self;
+  if (!data) return;
+  const { make } = D, [PASS, FAIL, UNKNOWN] = data.words.results, [DONE, NOT] = data.words.done;
+
+  /** Under which sort a thing is open, and what is said of it; nothing where it is right or need not be written. */
+  const open = asked => {
+    const { kind, device } = asked, { result, value = "", note = "", by = "", at = "" } = D.entry(asked) || {};
+    const told = [note, by, at.slice(11, 16) && new Date(at).toTimeString().slice(0, 5)].filter(Boolean).join(", ");
+    const mixed = kind === "serial" && D.mixed(device);
+    if (mixed) return ["serial", mixed];
+    if (kind === "serial" ? !value : (kind === "step" || kind === "check") && !result) return ["blank", ""];
+    if (result === NOT || result === UNKNOWN) return ["not", told];
+    if (result === FAIL || result === PASS && D.past(asked, parseFloat(value.replace(",", ".")))) return ["fail", told];
+  };
+
+  const fill = place => {
+    const only = place.closest("[data-hold]")?.dataset.step;
+    const found = { not: [], fail: [], serial: [], blank: [] };
+    for (const asked of data.asked) {
+      if (only && asked.step !== only) continue;
+      const [sort, told] = open(asked) || [];
+      if (sort) found[sort].push([asked, told]);
+    }
+    let all = 0;
+    for (const sort of place.querySelectorAll("[data-sort]")) {
+      const rows = found[sort.dataset.sort];
+      all += rows.length;
+      sort.hidden = !rows.length;
+      sort.querySelector("span").textContent = rows.length;
+      sort.querySelector("ul").replaceChildren(...rows.map(([{ step, device, title }, told]) => {
+        const { n, page } = data.steps.find(one => one.id === step);
+        return make("li", { dir: "auto" }, make("a", { href: D.href(page) }, `Step ${n}: ${title.includes(device) ? "" : `${device} `}${title}`), told && `: ${told}`);
+      }));
+    }
+    place.hidden = !all;
+  };
+  const places = [...document.querySelectorAll("[data-open]")].map(place => ({ box: place.parentNode, show: () => fill(place) }));
+  // Shown anew with all else when something is kept, and when they come into sight.
+  D.shown.push(...places);
+  const look = () => places.forEach(one => one.box.offsetParent && one.show());
+  addEventListener("hashchange", look);
+  document.addEventListener("doorpost", look);
+})();
