@@ -117,6 +117,9 @@ def test_the_lean_script_means_what_its_source_means() -> None:
     const c = `a  ${ { x: `in  ${1 + +"2"} ` }.x }  // kept`;
     const d = /[/"'`]+ \/ {2}/g.test("'/ /  ") ? 8 / 2 / 1 : 3;
     const e = 1 + +1 - -1, f = typeof /x/;
+    const given = (first, { second, third: other = 4, ...rest }) => ({ first, second, other, ...rest, ...first && { third: first }, third() { return second; } });
+    const { first: one, second, ...more } = given(5, { second: 6, third: 7, fourth: 8 }), [, next = one, [deep]] = [0, undefined, [second]];
+    for (const [key, value] of Object.entries({ one, second, more, next, deep })) console.log(key, JSON.stringify(value), (({ one }) => one)({ one: key }));
     const g = () => { return /a b/ }
     console.log(JSON.stringify([a, b, c, d, e, f, String(g())]))
     '''

@@ -13,7 +13,7 @@ from generator.publish.pieces import BLANK, END, INSIDE, SIGN, TEXT, WORD, OpenT
 __all__ = ["OpenText", "lean"]
 
 # Before a brace of an object, or of names taken out of one; after anything else it begins a block.
-BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "return", "const", "let", "...")
+BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "&", "return", "const", "let", "...")
 OBJECT = "object"
 # After these a line end says nothing that they do not.
 ENOUGH = (";", "{", ",")
@@ -37,6 +37,8 @@ def lean(source: str, name: str = "") -> str:
         if one.kind in (BLANK, END):
             _rest(out, one)
             continue
+        if one.kind == SIGN and one.text == "}":
+            _shut(out)
         said = short.get(one.text, one.text) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at) else one.text
         out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
         at += 1
@@ -51,6 +53,14 @@ def _rest(out: list[str], one: Piece) -> None:
         return
     if out and out[-1] not in (" ", "\n"):
         out.append(" " if one.kind == BLANK else "\n")
+
+
+def _shut(out: list[str]) -> None:
+    """Before a brace that closes neither blank nor line end means anything; a stop does after a bracket, where it may be a statement of its own."""
+    while out and out[-1] in (" ", "\n"):
+        out.pop()
+    if out[-1:] == [";"] and out[-2:-1] != [")"]:
+        out.pop()
 
 
 def _text(words: list[Piece], at: int) -> str:

@@ -26,7 +26,7 @@ PAGE_OF: dict[str, str] = {}
 def root(demo: Path) -> Iterator[str]:
     """The installer's pack, served from this machine."""
     told = (demo / "installer" / "hand-data.js").read_text(encoding="utf-8")
-    PAGE_OF.update({step: f"{page}#{step}" for page, step in re.findall(r'"(steps/\w+\.html)#([\w-]+)"', told)})
+    PAGE_OF.update({step: f"{page}#{step}" for page, step in re.findall(r'"(steps/\w+\.html)#(?:hold-)?([\w-]+)"', told)})
     with served(demo / "installer") as address:
         yield address
 

@@ -15,7 +15,7 @@
     one.append(...inside);
     return one;
   };
-  const form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
+  const form = D.form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
   const part = (box, name) => box.querySelector(`[data-at=${name}]`);
   // A number and nothing else: half of one that was mistyped would be another.
   const number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
@@ -295,8 +295,8 @@
   let told = false;
   /** Who writes, at every step that was built. */
   const named = by => {
-    document.querySelectorAll("[data-at=by]").forEach(one => { one.value = by; });
-    document.querySelectorAll("[data-at=letters]").forEach(one => { one.textContent = by || "?"; });
+    // A field shows its value, and what shows them beside it its text.
+    document.querySelectorAll("[data-at=by], [data-at=letters]").forEach(one => Object.assign(one, { value: by, textContent: by || "?" }));
   };
 
   document.addEventListener("click", async event => {
@@ -314,7 +314,7 @@
       return;
     }
     flush(section);
-    if (act !== at.part("without") && at.halts(act.href)) return;
+    if (way === "done" && at.halts(act.href)) return;
     // What could not be kept is said; a second tap leads on all the same.
     act.lost = !await at.done();
     if (act.lost) at.box.scrollIntoView();

@@ -6,8 +6,8 @@
 
   /** Under which sort a thing is open, and what is said of it; nothing where it is right or need not be written. */
   const open = asked => {
-    const { kind, device } = asked, { result, value = "", note = "", by = "", at = "" } = D.entry(asked) || {};
-    const told = [note, by, at.slice(11, 16) && new Date(at).toTimeString().slice(0, 5)].filter(Boolean).join(", ");
+    const { kind, device } = asked, { result, value = "", note = "", by = "" } = D.entry(asked) || {};
+    const told = `${note} ${by}`;
     const mixed = kind === "serial" && D.mixed(device);
     if (mixed) return ["serial", mixed];
     if (kind === "serial" ? !value : (kind === "step" || kind === "check") && !result) return ["blank", ""];
@@ -17,11 +17,16 @@
 
   const fill = place => {
     const only = place.closest("[data-hold]")?.dataset.step;
+    if (!place.firstChild) {
+      place.append(D.form("left"));
+      place.querySelectorAll("details").forEach(one => { one.open = only; });
+    }
     const found = { not: [], fail: [], serial: [], blank: [] };
     for (const asked of data.asked) {
       if (only && asked.step !== only) continue;
       const [sort, told] = open(asked) || [];
-      if (sort) found[sort].push([asked, told]);
+      // Before its work all of a step is blank.
+      if (sort && (sort !== "blank" || place.dataset.open !== "before")) found[sort].push([asked, told]);
     }
     let all = 0;
     for (const sort of place.querySelectorAll("[data-sort]")) {
@@ -31,7 +36,7 @@
       sort.querySelector("span").textContent = rows.length;
       sort.querySelector("ul").replaceChildren(...rows.map(([{ step, device, title }, told]) => {
         const { n, page } = data.steps.find(one => one.id === step);
-        return make("li", { dir: "auto" }, make("a", { href: D.href(page) }, `Step ${n}: ${title.includes(device) ? "" : `${device} `}${title}`), told && `: ${told}`);
+        return make("li", { dir: "auto" }, make("a", { href: D.href(page), className: "more" }, `Step ${n}: ${title.includes(device) ? "" : `${device} `}${title}`), ` ${told}`);
       }));
     }
     place.hidden = !all;
