@@ -13,7 +13,7 @@ from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import hold_told, step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
-from generator.procedure.asked import PHOTO, Asked, asked_of
+from generator.procedure.asked import SIGNAL, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -25,7 +25,6 @@ FORMAT = 1
 DONE = ("done", "could not")
 REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Measured too low", "Not safe", "No time left")
 DECIBELS = "dB"
-PHOTOGRAPH = "Photograph: "
 MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
 PAPER = "Or write on the paper lines."
@@ -47,15 +46,18 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     """What the script of one pack needs, from what the installer may see."""
     scale = own_scale(papers)
     sent = papers.profile.limits.get("link_messages")
+    asked = asked_of(papers, results, steps)
+    wanted = {one.step: float(number(one.wanted)) for one in asked if one.kind == SIGNAL and one.wanted is not None}
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
                     HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
                     HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING, FILE),
-                    tuple(_step(number, one) for number, one in enumerate(steps, 1)),
-                    tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
+                    tuple(_step(number, one, wanted.get(one.anchor)) for number, one in enumerate(steps, 1)),
+                    tuple(_asked(one, stopped) for one in asked), tuple(_units(papers, results, stopped)))
 
 
-def _step(number: int, step: Step) -> HandStep:
-    return HandStep(step.anchor, number, PHASES[step.phase], step_address(step), step.title, step.unit, hold_told(step), in_words(step.unsigned))
+def _step(place: int, step: Step, wanted: float | None) -> HandStep:
+    wish = "" if wanted is None else f"For a bad day {number(wanted)} dB or more is wanted here: below it ask the office before drilling."
+    return HandStep(step.anchor, place, PHASES[step.phase], step_address(step), step.title, step.unit, hold_told(step), in_words(step.unsigned), wanted, wish)
 
 
 def _asked(one: Asked, stopped: Stopped) -> HandAsked:
@@ -63,10 +65,7 @@ def _asked(one: Asked, stopped: Stopped) -> HandAsked:
     says = next((stopped[field] for field in one.fields if field in stopped), None)
     least, most, planned, accept = (None, None, "", f"STOP: {says}") if says else (one.least, one.most, one.planned, one.accept)
     limit = ", ".join(f"{number(end, 3)} {one.unit} or {word}" for end, word in ((least, "more"), (most, "less")) if end is not None)
-    wanted = None if says or one.wanted is None else float(number(one.wanted))
-    wish = "" if wanted is None else f"Wanted here, to allow for a bad day: {number(wanted)} {one.unit} or more. Below that ask the office before a hole is drilled."
-    title = f"{PHOTOGRAPH}{one.title}" if one.kind == PHOTO else one.title
-    return HandAsked(one.device, one.step, one.what, one.kind, title, accept, one.unit, least, most, planned, limit, wanted, wish)
+    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, one.unit, least, most, planned, limit)
 
 
 def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandUnit]:

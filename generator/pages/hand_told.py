@@ -14,7 +14,8 @@ class HandScale:
 @dataclass(frozen=True)
 class HandStep:
     """One step by its anchor: which of how many, its phase, where one comes to it, the unit it is about ("" for none), its hold point in
-    words with the side on which it stands ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
+    words with the side on which it stands ("" for none), and what nobody can sign while it is not done ("" for nothing). `wanted` is the margin that should be read of its link so that a bad day is allowed for,
+    in dB, and `wish` what is said while it is not; None and "" where no more is wanted than the limit."""
 
     id: str
     n: int
@@ -24,12 +25,13 @@ class HandStep:
     unit: str
     hold: str
     unsigned: str
+    wanted: float | None
+    wish: str
 
 
 @dataclass(frozen=True)
 class HandAsked:
-    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with,
-    `wish` what is said of `wanted` while it is not read."""
+    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
 
     device: str
     step: str
@@ -42,8 +44,6 @@ class HandAsked:
     most: float | None
     planned: str
     limit: str
-    wanted: float | None
-    wish: str
 
 
 @dataclass(frozen=True)

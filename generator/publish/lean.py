@@ -31,6 +31,7 @@ def lean(source: str, name: str = "") -> str:
     words = [one for one in found if one.kind not in (BLANK, END)]
     roles = _roles(words)
     short = _short(words, roles)
+    joined = _joined(words)
     out: list[str] = []
     at = 0
     for one in found:
@@ -39,6 +40,11 @@ def lean(source: str, name: str = "") -> str:
             continue
         if one.kind == SIGN and one.text == "}":
             _shut(out)
+        if at in joined:
+            out.append(",")
+        if at in joined or at - 1 in joined:
+            at += 1
+            continue
         said = short.get(one.text, one.text) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at) else one.text
         out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
         at += 1
@@ -88,6 +94,24 @@ def _roles(words: list[Piece]) -> list[str]:
         elif one.kind == SIGN and one.text in (")", "]", "}"):
             braces.pop()
     return roles
+
+
+def _joined(words: list[Piece]) -> set[int]:
+    """Places of the stops between two constants of one block, which can be declared in one breath. Each statement of ours ends with its stop."""
+    joined, begun = set(), [""]
+    for at, one in enumerate(words):
+        opens, text = one.kind == TEXT and one.text.endswith(INSIDE), _text(words, at)
+        if text in (")", "]", "}") or (one.kind == TEXT and one.text.startswith("}")):
+            begun.pop()
+        if text in ("(", "[", "{") or opens:
+            begun.append("")
+        elif text == "const":
+            begun[-1] = text
+        elif text == ";":
+            if begun[-1] == "const" == _text(words, at + 1):
+                joined.add(at)
+            begun[-1] = _text(words, at + 1)
+    return joined
 
 
 def _short(words: list[Piece], roles: list[str]) -> dict[str, str]:

@@ -25,7 +25,7 @@ addEventListener("DOMContentLoaded", () => {
   const row = ({ entry, earlier, conflicts }, drawn) => {
     const thing = entry.what;
     const sort = thing.split("/")[0];
-    const step = told.steps.find(one => one.id === entry.step);
+    const step = D.step(entry);
     const signal = asked.get(key(entry, sort));
     const title = asked.get(key(entry, thing)) || (signal ? signal + ", attempt" : sort) + thing.slice(sort.length).replace(/\W/g, " ");
     const link = make("a", step ? `Step ${step.n} · ` : "", make("bdi", entry.device), " ", make("bdi", title));

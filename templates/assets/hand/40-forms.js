@@ -15,6 +15,8 @@
     one.append(...inside);
     return one;
   };
+  D.title = ({ device, title }) => title.includes(device) ? title : `${device}: ${title}`;
+  const stepOf = D.step = ({ step }) => data.steps.find(one => one.id === step);
   const form = D.form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
   const part = (box, name) => box.querySelector(`[data-at=${name}]`);
   // A number and nothing else: half of one that was mistyped would be another.
@@ -63,9 +65,9 @@
 
   /** A block of what is asked: `get` and `put` values of its things; `watch` is called whenever one may differ. */
   const block = asked => {
-    const { device, step, kind, title, what: main } = asked, box = form("ask").firstElementChild;
+    const { device, step, kind, what: main } = asked, box = form("ask").firstElementChild;
     part(box, "body").replaceWith(form(kind));
-    part(box, "title").textContent = title.includes(device) ? title : `${device}: ${title}`;
+    part(box, "title").textContent = D.title(asked);
     part(box, "accept").textContent = asked.accept;
     box.dataset.what = main;
     for (const one of box.querySelectorAll("[data-choose]"))
@@ -151,10 +153,10 @@
   for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
 
   const check = at => {
-    const { device, step, what, unit, limit, wanted, wish } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
+    const { device, step, what, unit, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
     // The serial has a block of its own.
     const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
-    const mixed = () => what.endsWith("/identity") && D.mixed(device);
+    const { wanted, wish = "" } = what === "check/link-margin" ? stepOf(at.asked) : {};
     if (!limit || !measured) typed.closest(".counter").remove();
     if (limit || !measured) text.remove();
     else at.say("text-words", `Measured, ${unit}`);
@@ -166,10 +168,11 @@
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
       const value = number(at.get(what)), result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
-      const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed()) && passed ? " You wrote pass: say why." : "";
+      const mixed = what === "check/identity" && D.mixed(device);
+      const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed) && passed ? " You wrote pass: say why." : "";
       at.lacks = wrong || past && asks && !at.get(what, "note");
-      at.say("says", limit ? (wrong ? "NO NUMBER. " : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value >= wanted ? "" : ` ${wish}`) :
-        mixed() ? mixed() + asks : "");
+      at.say("says", limit ? (wrong ? "NO NUMBER. " : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value >= wanted || !wish ? "" : ` ${wish}`) :
+        mixed ? mixed + asks : "");
       why.hidden = !past && (passed || !result);
       taken.hidden = !tried();
       taken.textContent = `As tried: ${tried()}`;
@@ -181,7 +184,7 @@
 
   /* The check of a link: up to three attempts, each way, what was moved before each; the verdict of each in one line. The next is offered where one did not pass. */
   const signal = at => {
-    const { asked: { device, unit, least, wanted, wish }, box } = at, ways = [...box.querySelectorAll("[data-way]")];
+    const { asked: { device, unit, least }, box } = at, { wanted, wish } = stepOf(at.asked), ways = [...box.querySelectorAll("[data-way]")];
     if (!data.units.some(one => one.id === device && one.two_way)) ways.filter(one => one.dataset.way === "to-unit").forEach(one => one.remove());
     box.querySelectorAll("[data-at=received]").forEach(one => { one.dataset.start = messages || 0; });
     box.querySelectorAll("[data-at=level]").forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
@@ -210,7 +213,7 @@
             const read = number(strength);
             const wrong = isNaN(read) || ours && read > scale.most;
             verdicts.push(wrong ? "" : ask === null || read >= ask ? ours ? UNKNOWN : PASS : FAIL);
-            said.push(wrong ? `NO READING: ${strength} ${counts}` : `${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
+            said.push(`${wrong ? "NO READING: " : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
             if (!ours && read < wanted) said.push(wish);
           }
         }
@@ -229,8 +232,8 @@
   };
 
   const step = at => {
-    const { n, unsigned } = data.steps.find(one => one.id === at.asked.step), what = "step", [reasons, onward, lacks, without] = ["reasons", "onward", "lacks", "without"].map(at.part);
-    const lacking = () => at.all.filter(one => one.lacks).map(one => one.asked.title).join(", ");
+    const { n, unsigned } = stepOf(at.asked), what = "step", [reasons, onward, lacks, without] = ["reasons", "onward", "lacks", "without"].map(at.part);
+    const lacking = () => at.all.filter(one => one.lacks).map(one => D.title(one.asked)).join(", ");
     at.say("title", `Step ${n}`);
     at.part("unsigned").append(`${unsigned}.`);
     at.part("unsigned").hidden = !unsigned;

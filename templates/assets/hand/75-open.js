@@ -16,17 +16,16 @@
   };
 
   const fill = place => {
-    const only = place.closest("[data-hold]")?.dataset.step;
-    if (!place.firstChild) {
-      place.append(D.form("left"));
-      place.querySelectorAll("details").forEach(one => { one.open = only; });
-    }
+    const { hold, step } = place.closest("[data-step]")?.dataset || {};
+    const only = hold && step;
+    if (!place.firstChild) place.append(D.form("left"));
     const found = { not: [], fail: [], serial: [], blank: [] };
     for (const asked of data.asked) {
       if (only && asked.step !== only) continue;
+      const { n, page } = D.step(asked);
       const [sort, told] = open(asked) || [];
       // Before its work all of a step is blank.
-      if (sort && (sort !== "blank" || place.dataset.open !== "before")) found[sort].push([asked, told]);
+      if (sort && !(only && sort === "blank" && page.includes("#hold-"))) found[sort].push(make("li", { dir: "auto" }, make("a", { href: D.href(page), className: "more" }, `Step ${n}, ${D.title(asked)}`), ` ${told}`));
     }
     let all = 0;
     for (const sort of place.querySelectorAll("[data-sort]")) {
@@ -34,13 +33,15 @@
       all += rows.length;
       sort.hidden = !rows.length;
       sort.querySelector("span").textContent = rows.length;
-      sort.querySelector("ul").replaceChildren(...rows.map(([{ step, device, title }, told]) => {
-        const { n, page } = data.steps.find(one => one.id === step);
-        return make("li", { dir: "auto" }, make("a", { href: D.href(page), className: "more" }, `Step ${n}: ${title.includes(device) ? "" : `${device} `}${title}`), ` ${told}`);
-      }));
+      sort.querySelector("ul").replaceChildren(...rows);
+      if (only) sort.open = true;
     }
     place.hidden = !all;
   };
+  document.querySelectorAll("[data-hold]").forEach(one => {
+    one.querySelector(".else").after(D.form("open"));
+    one.querySelector(".holds").before(D.form("fails"));
+  });
   const places = [...document.querySelectorAll("[data-open]")].map(place => ({ box: place.parentNode, show: () => fill(place) }));
   // Shown anew with all else when something is kept, and when they come into sight.
   D.shown.push(...places);
