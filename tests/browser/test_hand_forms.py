@@ -164,7 +164,9 @@ def test_a_pass_beyond_its_limit_or_a_garbled_number_halts_done_once_and_going_o
     done.click()
     expect(block(form, "step").get_by_text("Before you go on")).to_contain_text("Charging voltage")
     one.get_by_label("Measured, V").fill("12")
+    one.get_by_label("Measured, V").blur()
     one.get_by_role("button", name="pass").click()
+    expect(one.locator(".says")).to_contain_text("You wrote pass: say why.")
     done.click()
     expect(block(form, "step").get_by_text("Before you go on")).to_be_in_viewport()
     assert phone.url.endswith(f"#{step}") and not [entry for entry in entries(phone) if entry["what"] == "step"]
