@@ -22,7 +22,7 @@ from generator.pages.homeowner import homeowner_pages
 from generator.pages.homeowner_papers import said_days
 from generator.pages.homeowner_words import Say
 from generator.pages.installer import installer_pages
-from generator.pages.page import CalendarFile, Pack, Page, Stamp, address, foot_of, stamp
+from generator.pages.page import HOME_FOOT, OFFICE_FOOT, CalendarFile, Pack, Page, Stamp, address, foot_of, stamp
 from generator.pages.parts import Fact, stopped_fields
 from generator.pages.prints import Pages, revision
 from generator.pages.record import SearchedReader, SearchView, record_pages
@@ -215,7 +215,7 @@ def pack_of(compiled: Compiled, audience: Audience, say: Say, looked: dict[Audie
     file = CalendarFile(dates_of(papers, compiled.results), compiled.as_of) if audience is Audience.RECORD else None
     hand = _hand(compiled, mark, verdicts) if audience is Audience.INSTALLER else None
     kept_from = address(papers, audience) if audience is Audience.INSTALLER else ""
-    return Pack(audience, mark, foot_of(mark, own), pages, payloads, file, hand, kept_from)
+    return Pack(audience, mark, foot_of(mark, own, HOME_FOOT if audience is Audience.HOMEOWNER else OFFICE_FOOT), pages, payloads, file, hand, kept_from)
 
 
 def _hand(compiled: Compiled, mark: Stamp, verdicts: tuple[Verdict, ...]) -> HandData:

@@ -48,13 +48,13 @@ def texts_of(path: Path) -> dict[str, str]:
 MUST = {
     "1 company, both numbers, the customer's reference": (
         "index.html", ("Call Saltmarsh Alarm Fitting.", "By day: 01632 960310", "At night and at weekends: 01632 960311",
-                       "Say this reference: K-2050. You do not need to give your address.")),
+                       "Tell us this reference: K-2050. We do not need your address.", "Tell 999 your address.")),
     "2 setting and unsetting, the time to get out": (
         "setting.html", ("When you go out: set the alarm", "When you come home: unset the alarm", "You have 45 seconds to get out.",
                          "The alarm is set soon after the door is closed.", "the alarm is unset")),
     "2 the time to get in, on a screen": ("setting.html", ("You have 30 seconds to turn the alarm off.",)),
-    "2 part set by its name, and when": ("setting.html", ("When you stay in: Night", "Use it when everybody sleeps upstairs.",
-                                                          "Choose Night with your own code, and the alarm is part-set.")),
+    "2 part set by its name, and when": ("setting.html", ("When you stay in: Night", "Use it when everybody is in bed.",
+                                                          "Choose Night with your own code, as we showed you. Then the alarm is part-set.")),
     "2 what each sound means, with its light": (
         "sounds.html", ("You hear slow beeps that grow quick at the end. You see this: the set light blinks.",
                         "You hear nothing. You see this: the supply light goes out.", "No light shows.",
@@ -69,11 +69,11 @@ MUST = {
     "6 tests and service": (
         "care.html", ("Call Lantern Watch first on 01632 960455, and say that you want to test your alarm.",
                       "The first one is due in April 2027, and after that there is one every 6 months.",
-                      "Press the test button of each smoke alarm", "If your local firefighters give other advice, follow their advice.")),
+                      "Press the test button of each smoke alarm", "If your local firefighters want tests more often, do them in the same way.")),
     "7 false alarms": ("care.html", ("An animal can set off a movement sensor", "moving curtains", "balloons", "A loose door or window",
                                      "a storm", "Whoever gets a key from you needs a code of their own")),
     "8 what it does not cover": (
-        "papers.html", ("It does not watch every part of the house, so ask us what is left out and where that is written.",)),
+        "papers.html", ("It does not watch every part of the house. Ask us which parts are left out.",)),
     # Two hours: product-safety guidance on button cells, read second-hand.
     "9 batteries and children": ("care.html", ("A child who swallows a battery can die, because it burns the throat within two hours.",
                                                "we are the ones who change them", "go to hospital at once or call 999")),
@@ -151,7 +151,7 @@ def test_the_markets_own_words_stand_everywhere_and_no_other_markets(tmp_path) -
 
 def test_a_house_hears_only_of_what_it_has(job_file) -> None:
     small = " ".join(texts_of(job_file()).values())
-    for words in ("carbon monoxide", "threat button", "glass sensor", "shock sensor", "Hold your tag", "test buttons", "that there is water"):
+    for words in ("The carbon monoxide alarm sounds", "threat button", "glass sensor", "shock sensor", "Hold your tag", "test buttons", "that there is water"):
         assert words not in small
     assert "It does not notice a fire, so you need smoke alarms too." in small
 

@@ -36,7 +36,7 @@ def views() -> dict:
 
 @pytest.mark.parametrize("page, heading, after, hide", [
     ("when.html", "The alarm sounds and you are at home", "The alarm sounds and you are away", "do the same as for a stranger"),
-    ("when.html", "Loud and without a pause", "no emergency", "Shut yourself in"),
+    ("when.html", "it is a real alarm", "no emergency", "Shut yourself in"),
     ("sounds.html", "Alarm: somebody may be in the house", "Alarm: fire", "shut yourself in"),
 ])
 def test_whoever_is_not_sure_leaves_a_fire_before_hiding_from_a_stranger(curlew, heron, page: str, heading: str, after: str, hide: str) -> None:
@@ -47,7 +47,7 @@ def test_whoever_is_not_sure_leaves_a_fire_before_hiding_from_a_stranger(curlew,
 
 def test_the_large_print_too_thinks_of_fire_before_a_stranger(curlew, heron) -> None:
     for text in (curlew["sheet.html"], heron["sheet.html"]):
-        sure = text.index("You are not sure: think of fire first. If it might be a fire, get everybody out.")
+        sure = text.index("or you are not sure: if it might be a fire, get everybody out. If not, do as for a stranger. A stranger, or")
         assert sure < text.index("Shut yourself in") and not re.search("not sure: (?:do not|do the same|shut)", text)
 
 
@@ -77,10 +77,10 @@ def test_where_no_station_watches_no_word_is_asked(job_file) -> None:
 # --- coming in, and getting up ------------------------------------------------------------------------------
 
 def test_a_reader_takes_no_code_so_whoever_has_no_tag_is_told_of_another_door(curlew) -> None:
-    assert ("From the back door, go to the tag reader in the utility room and hold your tag to it. "
-            "It takes no code, so without a tag come in by the front door.") in curlew["setting.html"]
-    assert ("From the back door, hold your tag to the tag reader in the utility room. Without a tag, come in by the front door."
-            ) in curlew["sheet.html"]
+    assert ("Come in by the front door. Come in by the back door only with a fob or tag, and by no other way.") in curlew["setting.html"]
+    assert "From the back door, go to the tag reader in the utility room and hold your tag to it." in curlew["setting.html"]
+    # A sheet that lies about says nothing of a door that a tag alone opens up.
+    assert "Come in by the front door, or another way that we showed you." in curlew["sheet.html"] and "reader" not in curlew["sheet.html"]
     assert all("Type your own code on the keypad" in curlew[page] for page in ("setting.html", "sheet.html"))
 
 
@@ -88,18 +88,19 @@ def test_a_house_whose_every_door_leads_to_a_reader_is_told_never_to_leave_witho
     files = read_files(CURLEW.parent)
     files["job"]["premises"]["storeys"]["ground"]["openings"]["front-door"].pop("entry")
     text = texts_of(write_files(files, tmp_path / "job"))["setting.html"]
-    assert "It takes no code, so never leave the house without your tag." in text and "come in by the front door" not in text
+    assert "The reader takes no code, so never leave the house without your tag." in text and "front door" not in text
 
 
 def test_whoever_gets_up_is_told_how_to_turn_it_off_and_that_the_beeps_may_be_their_own_steps(curlew, heron) -> None:
     text = part(curlew["setting.html"], "When you get up, in the morning or at night", "You forgot something")
-    assert "press it to unset the alarm before you leave the room" in text
+    assert "To go farther, unset the alarm first. With a fob by your bed, press it before you leave the room." in text
+    assert "When you go back to bed, turn that part of the alarm on again." in text
     assert "Without a fob, go to the keypad in the hall by the way that we showed you, and unset the alarm there." in text
-    assert "For the toilet at night, walk only where we showed you." in text
+    assert "For the toilet only: leave the alarm on, and walk only where we showed you." in text
     for pack, word in ((curlew, "unset"), (heron, "disarm")):
-        own = f"If beeps start as you walk or open a door, it was you, so {word} the alarm at once"
+        own = f"If beeps start as you walk or open an outside door, it was probably you, so {word} the alarm at once"
         assert own in pack["setting.html"] and "When you get up, press your fob in bed" in pack["sheet.html"]
-        assert pack["when.html"].index(own) < pack["when.html"].index("nobody of yours has just got up or come in")
+        assert pack["when.html"].index(own) < pack["when.html"].index("nobody of yours comes in, gets up or goes out")
 
 
 def test_a_house_that_is_never_on_in_part_hears_nothing_of_getting_up(job_file) -> None:
@@ -136,14 +137,19 @@ def test_the_numbers_are_shown_on_topics_and_on_the_page_of_each_thing(curlew) -
 
 
 @pytest.mark.parametrize("page, words", [
-    ("when.html", "You smell gas This is the gas of a cooker or a heater, and it can explode. Touch no switch, no plug and no keypad"),
+    ("when.html", "You smell gas This is the gas of a cooker or a heater, and it can explode. Touch no switch, no plug and no keypad, press no fob"),
     ("when.html", "Call us on the number on this page, never on one that they give you"),
-    ("when.html", "Fire, or a gas alarm, or a smell of gas: get out, then call 999."),
+    ("when.html", "Fire, or a carbon monoxide alarm, or a smell of gas: get out, then call 999."),
     ("people.html", "Do as they say, because your life comes before everything in the house."),
     ("people.html", "Cleaners, carers, guests, and people next door"),
     ("moving.html", "Tear up the cards and the large print, and delete the file with these pages"),
     ("care.html", "If an animal lives with you already and we do not know of it, tell us now."),
-    ("help.html", "Until 27 October 2026, the station calls only you and your keyholders."),
+    ("help.html", "Until 27 October 2026, only you and your keyholders are called when it sounds. From 28 October 2026, the police may be called too."),
+    ("care.html", "Call Lantern Watch again, ask what reached them, and say that your test is over. If one of them stays silent"),
+    ("when.html", "Your home telephone may be dead, so use a mobile."),
+    ("people.html", "A guest for a night or two Give them no code"),
+    ("moving.html", "We also stop the fobs and tags that the people before you may still have."),
+    ("papers.html", "Its smoke alarms, heat alarms and carbon monoxide alarms watch all the time, also while the alarm is unset."),
     ("setting.html", "Stay outside, and wait until the 45 seconds to get out are over."),
 ])
 def test_what_may_come_to_pass_in_a_house_has_its_words(curlew, page: str, words: str) -> None:
@@ -156,3 +162,76 @@ def test_the_danger_of_a_battery_stands_only_where_a_child_can_get_at_one(tmp_pa
     told = {text.split(" What it does")[0] for path, text in texts_of(write_files(files, tmp_path / "job")).items()
             if path.startswith("d/") and "A swallowed battery" in text}
     assert told and all(re.search(r"Fob|[Ww]ater sensor|[Cc]all button|kitchen", one) for one in told), told
+
+
+# --- one text, not two --------------------------------------------------------------------------------------
+
+def test_whoever_opens_the_page_of_a_smoke_alarm_learns_whom_to_call_before_a_test(curlew, job_file) -> None:
+    things = {path: text for path, text in curlew.items() if path.startswith("d/") and "get everybody out" in text}
+    assert len(things) == 4
+    assert all("Call Lantern Watch on 01632 960455 before and after each test." in text and "call 999" in text for text in things.values())
+    assert not any("firefighters advise" in text or "leaflet" in text for text in things.values())
+
+
+@pytest.mark.parametrize("heading, after", [("You smell gas", "A smoke alarm or heat"), ("A smoke alarm or heat alarm sounds", "The carbon"),
+                                            ("The carbon monoxide alarm sounds", "Somebody threatens you")])
+def test_in_a_fire_or_with_gas_in_the_air_nobody_is_let_stop_to_turn_it_off(curlew, heading: str, after: str) -> None:
+    assert re.search("[Ll]et it sound. Do not (?:stop to )?turn it off.", part(curlew["when.html"], heading, after))
+
+
+def test_the_word_is_said_to_the_station_alone_and_that_is_said_first(curlew) -> None:
+    text = part(curlew["when.html"], "You set it off by mistake", "You smell gas")
+    sure = "Say your word only when you are sure that it is Lantern Watch. If you are not sure who is calling, hang up and call 01632 960455."
+    assert text.index(sure) < text.index("Say your name") and "or answer when they call" not in text and sure in curlew["help.html"]
+
+
+def test_whoever_forgot_a_code_while_it_beeps_is_helped_by_night_too(curlew) -> None:
+    text = part(curlew["when.html"], "You forgot your code", "The alarm says that there is water")
+    assert "use your fob or tag. If you have none with you, let it sound. Then call Lantern Watch on 01632 960455" in text
+    assert "by day or by night" in text
+
+
+# --- numbers to touch ---------------------------------------------------------------------------------------
+
+def test_what_a_topic_says_to_call_can_be_touched_beside_it(views) -> None:
+    for path in ("when.html", "care.html", "help.html", "sheet.html", "sounds.html"):
+        for topic in (*views[path].first, *views[path].topics):
+            said, hrefs = " ".join(topic.sentences()), {one.href for one in (*topic.calls, *topic.phones, *topic.us)}
+            assert ("tel:999" in hrefs) == ("999" in said) and ("tel:01632960455" in hrefs or "Lantern Watch" not in said), (path, topic.id)
+    assert [one.href for one in views["index.html"].calls] == ["tel:999"]
+
+
+def test_digits_within_a_longer_number_are_no_number_to_touch(views) -> None:
+    from generator.intake.job_reader import read_job
+    from generator.pages.homeowner_calls import calls_in
+    from generator.pages.homeowner_words import Voice
+
+    papers = read_job(CURLEW).papers
+    say = Voice(papers, str)
+    assert calls_in("Call 01632 960999 or 07700 900 999 or 999 000.", papers, say) == ()
+    assert [one.text for one in calls_in("Then call 999.", papers, say)] == ["Call 999"]
+
+
+def test_each_topic_of_a_long_page_leads_back_to_its_list(curlew) -> None:
+    assert curlew["when.html"].count("Back to the list") > 15 and "Back to the list" not in curlew["setting.html"]
+
+
+# --- what no file says --------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("page, words", [
+    ("when.html", "The emergency number for gas is: ____"), ("when.html", "How many hours its battery lasts, as we told you: ____"),
+    ("help.html", "By day means, on working days, from ____"), ("help.html", "After a fire alarm they call, as they told you: ____"),
+    ("sounds.html", "How you see whether it is set now: ____"), ("setting.html", "How you see later whether it is set, as we showed you: ____"),
+])
+def test_what_neither_job_nor_sheet_knows_is_a_named_line_to_write_on(curlew, page: str, words: str) -> None:
+    assert words in curlew[page]
+
+
+def test_the_sheet_has_a_day_and_no_time_to_get_out(curlew) -> None:
+    assert "Sheet of 5 October 2026." in curlew["sheet.html"] and "seconds" not in curlew["sheet.html"]
+
+
+def test_the_foot_speaks_of_a_version_and_of_no_finger() -> None:
+    compiled = compile_job(CURLEW)
+    feet = {one: pack_of(compiled, one, str, {}).foot[0] for one in (Audience.HOMEOWNER, Audience.INSTALLER)}
+    assert " · Version " in feet[Audience.HOMEOWNER] and "Fingerprint" not in feet[Audience.HOMEOWNER] and "Fingerprint" in feet[Audience.INSTALLER]

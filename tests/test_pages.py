@@ -127,7 +127,7 @@ def test_the_homeowner_reads_no_number_serial_account_position_or_word_of_the_tr
 def test_the_homeowner_reads_how_to_set_and_whom_to_call(text) -> None:
     pages = text()["homeowner"]
     assert "Leave the house by the front door. You have 45 seconds to get out." in pages["setting.html"]
-    assert "Call Lantern Watch first." in pages["help.html"] and "Fire, or a gas alarm, or a smell of gas: get out, then call 112." in pages["help.html"]
+    assert "Call Lantern Watch first." in pages["help.html"] and "Fire, or a carbon monoxide alarm, or a smell of gas: get out, then call 112." in pages["help.html"]
     assert "01632 960311" in pages["help.html"]
 
 

@@ -75,7 +75,7 @@ def test_where_the_edges_of_a_view_cut_the_floor_off_is_told_or_that_they_are_no
 
 def test_that_no_view_goes_from_storey_to_storey_is_told(tmp_path) -> None:
     _, parts, _, _ = shown(tmp_path)
-    assert "Each looks at its own storey only: through a stairwell or over a gallery it is not counted" in parts["detectors"].lead
+    assert "Each looks at its own floor only: through a stairwell or over a gallery it is not counted" in parts["detectors"].lead
 
 
 def test_bedrooms_are_told_with_their_levels_the_quietest_first_and_fire_is_left_to_the_code(tmp_path) -> None:

@@ -174,7 +174,7 @@ EXAMPLES: dict[str, tuple[Any, ...]] = {
     "Animal.mass_kg": (12,),
     "Job.part_sets": ("night",),
     "PartSet.name": ("Night",),
-    "PartSet.when": ("everybody sleeps upstairs",),
+    "PartSet.when": ("everybody is in bed",),
     "Job.cables": ("sounder-run",),
     "Cable.size_mm2": (0.22, 0.5),
     "Cable.awg": (18, 22),

@@ -8,15 +8,16 @@ from dataclasses import dataclass
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.pages.codes import CodeRow, CodesView
-from generator.pages.homeowner_care import care_topics
+from generator.pages.homeowner_calls import calls_in, our_hours, phones_of_company, say_reference, with_calls
+from generator.pages.homeowner_care import care_of, care_topics
 from generator.pages.homeowner_help import help_topics, sheet_view
 from generator.pages.homeowner_papers import papers_topics
 from generator.pages.homeowner_people import moving_topics, people_topics
 from generator.pages.homeowner_setting import setting_view
 from generator.pages.homeowner_sounds import sound_topics
 from generator.pages.homeowner_when import when_topics
-from generator.pages.homeowner_words import (ANY_CARE, CARE, IN_REACH, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person,
-                                             kinds_of, listed, phones_of_company, say_reference)
+from generator.pages.homeowner_words import (CARE, IN_REACH, NO_CELL, SENSORS, Phone, Say, Topic, TopicsView, Voice, called, in_person, kinds_of,
+                                             listed)
 from generator.pages.labels import Label, LabelsView
 from generator.pages.page import Link, Page, device_path, payload
 from generator.terms.audience import Audience
@@ -29,10 +30,12 @@ SHEET = "sheet.html"
 class HomeStart:
     """First sight: danger first, then what people look for."""
 
-    emergency: str
+    emergency: tuple[str, ...]
+    calls: tuple[Phone, ...]
     company: str
     phones: tuple[Phone, ...]
     reference: str
+    hours: str
     links: tuple[Link, ...]
 
 
@@ -52,6 +55,7 @@ class ThingView:
     battery: str
     children: bool
     sensor: bool
+    calls: tuple[Phone, ...]
     phones: tuple[Phone, ...]
 
 
@@ -74,7 +78,7 @@ def homeowner_pages(papers: Papers, results: Results, say: Say) -> tuple[Page, .
     labels = tuple(Label(short[name], payload(papers, Audience.HOMEOWNER, short[name]), (called(papers, name, voice),)) for name in order)
     topics = (*_topics(papers, voice),
               Page("things.html", voice("What is in the house"), "homeowner/things.html.j2", _things(papers, own, short, voice)))
-    sheet = Page(SHEET, voice("Large print for the drawer"), TOPICS, sheet_view(papers, voice))
+    sheet = Page(SHEET, voice("Large print for the drawer"), TOPICS, with_calls(sheet_view(papers, voice), papers, voice))
     return (
         Page("index.html", voice("Your alarm"), "homeowner/start.html.j2", _start(papers, (*topics, sheet), voice)),
         *topics,
@@ -98,7 +102,7 @@ def _topics(papers: Papers, say: Voice) -> tuple[Page, ...]:
         ("moving.html", say("Changes and moving house"), TopicsView(tuple(moving_topics(papers, say)))),
         ("papers.html", say("What it does not do, and your papers"), listed("papers.html", tuple(papers_topics(papers, say)))),
     )
-    return tuple(Page(path, title, TOPICS, view) for path, title, view in pages)
+    return tuple(Page(path, title, TOPICS, with_calls(view, papers, say)) for path, title, view in pages)
 
 
 def _in_walking_order(papers: Papers) -> list[str]:
@@ -133,7 +137,9 @@ def _things(papers: Papers, own: dict[str, str], short: Mapping[str, str], say: 
 
 
 def _start(papers: Papers, pages: tuple[Page, ...], say: Voice) -> HomeStart:
-    return HomeStart(papers.profile.words.emergency_number, papers.company.name, phones_of_company(papers, say), say_reference(say),
+    first = say("In danger? Call {number}. In a fire, get out first.")
+    return HomeStart((first, say("The alarm is not the emergency service.") + " " + say("Tell {number} your address.")), calls_in(first, papers, say),
+                     papers.company.name, phones_of_company(papers, say), say_reference(say), our_hours(say),
                      tuple(Link(page.path, page.title) for page in pages))
 
 
@@ -143,7 +149,8 @@ def _thing(papers: Papers, results: Results, name: str, own: str, say: Voice) ->
     old = say("It gets old. Have it replaced before {day}.", day=say.day(until)) if until else ""
     cell = sheet.kind not in NO_CELL
     weak = say("If the alarm says that its battery is weak, call us. Do not change it yourself.") if cell else ""
-    view = ThingView(own, short, payload(papers, Audience.HOMEOWNER, short), sheet.everyday, say(CARE.get(sheet.kind, ANY_CARE)), old,
+    care = care_of(sheet.kind, papers, say)
+    view = ThingView(own, short, payload(papers, Audience.HOMEOWNER, short), sheet.everyday, care, old,
                      weak, sheet.kind in IN_REACH and bool(papers.job.premises.children),
-                     sheet.kind in SENSORS, phones_of_company(papers, say))
+                     sheet.kind in SENSORS, calls_in(care, papers, say), phones_of_company(papers, say))
     return Page(device_path(short), own, "homeowner/thing.html.j2", view, say("Things"))

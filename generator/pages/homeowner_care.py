@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from generator.calc.dates import Month
 from generator.calc.service import services
 from generator.model.papers import Papers
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, prove, steps, with_our_numbers
+from generator.pages.homeowner_calls import after_test, before_test, known_as, tests_of_warning, with_our_numbers
+from generator.pages.homeowner_words import ANY_CARE, CARE, WARNING_KINDS, Topic, Voice, entry_doors, kinds_of, place_at_hand, steps
 from generator.terms.show import capital
 
 # What sets off each kind of sensor for nothing, and what people can do about it.
@@ -17,7 +18,7 @@ FALSE_ALARMS = {
         "Even a small pet can set it off from new furniture onto which it climbs.",
         "Keep balloons, hanging signs and moving curtains where the movement sensor cannot see them.",
         "Turn off fans and heaters that blow warm air into the room.",
-        "Wipe spiders and their webs off the sensor with a dry cloth.",
+        "Spiders and their webs can set it off, so ask us to wipe them off and do not climb.",
     ),
     "glass-break": ("Sharp sounds can set off a glass sensor, so turn off radio and television when you go out.",),
     "shock": ("Hard knocks can set off a shock sensor, so tell people who clean or mend the windows.",),
@@ -33,29 +34,42 @@ def care_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Look at the {place}, and call us if it shows a message or a light that you do not know.", place=place_at_hand(papers, say)),))
     yield with_our_numbers(week, papers, say)
     yield with_our_numbers(_monthly(papers, say), papers, say)
-    if kinds & {*FIRE_KINDS, "carbon-monoxide"}:
-        yield Topic("fire-test", say("Once a month: press the test buttons"), (
-            *((say("Call {station} first, as you do for the test above."),) if papers.job.monitoring else ()),
-            say("Press the test button of each smoke alarm, heat alarm and gas alarm that has one."),
-            say("If your local firefighters give other advice, follow their advice."),
-            say("These alarms get old, and the page of each one says until when it may be used.")))
+    if kinds & WARNING_KINDS:
+        yield with_our_numbers(_buttons(papers, say), papers, say)
     yield Topic("service", say("The service"), _service(papers, say))
     yield with_our_numbers(_batteries(papers, say), papers, say)
     yield _false_alarms(papers, kinds, say)
 
 
+def care_of(kind: str, papers: Papers, say: Voice) -> str:
+    """What people do for a kind of thing; of what warns of fire and carbon monoxide also whom they call before they test it."""
+    care = say(CARE.get(kind, ANY_CARE))
+    return " ".join((care, tests_of_warning(papers, say))) if kind in WARNING_KINDS else care
+
+
+def _buttons(papers: Papers, say: Voice) -> Topic:
+    real = (say("If there is a real fire during the test, get out and call {number} yourself. {station} may think that it is your test.")
+            if papers.job.monitoring else say("If there is a real fire during the test, get out and call {number}."))
+    return Topic("fire-test", say("Once a month: press the test buttons"), (real,), steps=steps(
+        before_test(papers, say),
+        say("Cover your ears. Press the test button of each smoke alarm, heat alarm and carbon monoxide alarm that has one."),
+        say("Do not climb for it. Use a stick from the floor, or ask us."),
+        after_test(papers, say)),
+        last=(say("If one of them stays silent, call us the same day."),
+              say("If your local firefighters want tests more often, do them in the same way."),
+              say("These alarms get old, and the page of each one says until when it may be used.")))
+
+
 def _monthly(papers: Papers, say: Voice) -> Topic:
-    agreed, doors = papers.job.monitoring, entry_doors(papers, say)
+    doors = entry_doors(papers, say)
+    known = (known_as(say),) if papers.job.monitoring else ()
     return Topic("month", say("Once a month: test it"), (
-        say("It will be very loud. Keep children and animals away, and stay far from the sounders."),), steps=steps(
-        " ".join((say("Call {station} first on {telephone}, and say that you want to test your alarm.", telephone=agreed.telephone), prove(say)))
-        if agreed
-        else say("Tell the people next door that you want to test your alarm."),
+        *known, say("It will be very loud. Keep children and animals away, and cover your ears."),), steps=steps(
+        before_test(papers, say),
         say("{Set} the alarm, go out, and wait until it is {is_set}.", Set=capital(say("{set}"))),
         say("Come in by {doors}, and wait until the alarm sounds.", doors=doors),
         say("{Unset} the alarm.", Unset=capital(say("{unset}"))),
-        say("Call {station} again, ask what reached them, and say that your test is over.") if agreed
-        else say("Tell the people next door that your test is over.")),
+        after_test(papers, say)),
         last=(say("If something did not work, call us on the same day."),))
 
 

@@ -1,7 +1,6 @@
 """What does somebody do who wakes up from beeps at night, or whom somebody threatens?"""
 from generator.model.papers import Papers
 from generator.pages.homeowner_morning import own_steps
-from generator.pages.homeowner_papers import first_weeks
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of, maybe_fire, place_at_hand, sounds_of
 from generator.terms.show import capital, sentence_list
 
@@ -10,8 +9,8 @@ from generator.terms.show import capital, sentence_list
 DEADLY = {
     "fire": (FIRE_KINDS, "{sound}: fire. Get everybody out.", "A smoke alarm or heat alarm: {sound}.",
              "A smoke alarm or heat alarm, often three tones and a pause again and again."),
-    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "{sound}: deadly gas. Get everybody out.", "A gas alarm: {sound}.",
-                        "A gas alarm, often four tones and a pause again and again."),
+    "carbon-monoxide": (frozenset({"carbon-monoxide"}), "{sound}: carbon monoxide. Get everybody out.", "A carbon monoxide alarm: {sound}.",
+                        "A carbon monoxide alarm, often four tones and a pause again and again."),
 }
 
 
@@ -19,11 +18,11 @@ def night_topic(papers: Papers, say: Voice) -> Topic:
     """Beeps at night, the deadly ones first: what they sound like and what to do."""
     return Topic("night", say("The alarm beeps at night"), (), points=(
         *deadly_sounds(papers, say), *((own_steps(say),) if papers.job.part_sets else ()), break_in_sound(papers, say),
-        " ".join((say("Loud and without a pause: it is a real alarm."), maybe_fire(say),
+        " ".join((say("{sound}: it is a real alarm.", sound=loud_sound(papers, say)), maybe_fire(say),
                   say("If not, do not go to look. Shut yourself in the room where you are, and call {number}."))),
-        say("{sound}: no emergency. Look at the {place} and write down what it says.", sound=small_beep(papers, say),
-            place=place_at_hand(papers, say)),
-        say("Call us in the morning and read it to us.")),
+        say("You cannot tell the sounds apart: think of fire first, and get everybody out."),
+        say("{sound}: no emergency. In the morning, write down what the {place} shows, call us and read it to us.",
+            sound=small_beep(papers, say), place=place_at_hand(papers, say))),
         last=(say("If you cannot sleep because of it, call our number for the night."),))
 
 
@@ -31,7 +30,7 @@ def deadly_in_short(papers: Papers, say: Voice) -> tuple[str, ...]:
     """Each sound at which everybody gets out, in a sentence of its own."""
     told = tuple(say(in_short, sound=capital(sound)) for when, (needs, in_short, *_) in DEADLY.items() if needs & kinds_of(papers)
                  for sound in sounds_of(papers, when))
-    return told or (say("A smoke alarm or a gas alarm: get everybody out."),)
+    return told or (say("A smoke alarm or a carbon monoxide alarm: get everybody out."),)
 
 
 def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
@@ -48,13 +47,23 @@ def deadly_sounds(papers: Papers, say: Voice) -> tuple[str, ...]:
 def break_in_sound(papers: Papers, say: Voice) -> str:
     """The beeps of somebody who comes in, while nobody should."""
     return " ".join((
-        say("You hear {sound}, and nobody of yours has just got up or come in: somebody may be in the house.", sound=coming_in(papers, say)),
+        say("You hear {sound} when {nobody}: somebody may be in the house.", sound=coming_in(papers, say), nobody=nobody(papers, say)),
         say("Shut yourself in the room where you are, and call {number}.")))
 
 
 def coming_in(papers: Papers, say: Voice) -> str:
     """What is heard while the time to turn it off is running."""
     return sentence_list(list(sounds_of(papers, "entering")), say("or")) or say("the beeps of coming in")
+
+
+def nobody(papers: Papers, say: Voice) -> str:
+    """When beeps that people of the house make themselves are none of theirs: the beeps of going out may be quick too."""
+    return (say("nobody of yours comes in, gets up or goes out") if papers.job.part_sets else say("nobody of yours comes in or goes out"))
+
+
+def loud_sound(papers: Papers, say: Voice) -> str:
+    """What is heard when somebody may have broken in, as a sentence begins with it."""
+    return capital(sentence_list(list(sounds_of(papers, "alarm")), say("or"))) or say("Loud and without a pause")
 
 
 def small_beep(papers: Papers, say: Voice) -> str:
@@ -80,6 +89,4 @@ def threat_topic(papers: Papers, say: Voice) -> Topic:
 def _who_comes(papers: Papers, say: Voice) -> tuple[str, ...]:
     if not papers.job.monitoring:
         return (say("It calls nobody, so others must hear it or you must call."),)
-    days = first_weeks(papers)
-    told = say("It tells {station}, and they call others for you.")
-    return (told, say("Until {day}, that may be only you and your keyholders.", day=say.day(days[0]))) if days else (told,)
+    return (say("It tells {station}, and they call others for you. Ask us whom."),)

@@ -6,8 +6,10 @@ from generator.calc.dates import last_day
 from generator.model.monitoring import Permit
 from generator.model.papers import Papers
 from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, kinds_of
-from generator.terms.show import capital
+from generator.terms.show import capital, sentence_list
 
+# In the order in which they are named, in the plural.
+WARNING = {"smoke": "smoke alarms", "heat": "heat alarms", "carbon-monoxide": "carbon monoxide alarms"}
 COVERS = {"intruder": "For break-ins", "hold-up": "For the threat button", "all": "For every alarm"}
 
 
@@ -27,13 +29,16 @@ def papers_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
 
 def _limits(papers: Papers, say: Voice) -> Iterator[str]:
     yield say("It tells you and others that something is happening, but it does not stop anybody.")
-    yield say("It does not watch every part of the house, so ask us what is left out and where that is written.")
+    yield say("It does not watch every part of the house. Ask us which parts are left out.")
     yield say("It notices somebody only when they come to a sensor.")
     yield say("It does not take the place of good locks on doors and windows.")
     if kinds_of(papers) & FIRE_KINDS:
         yield say("Its smoke and heat alarms do not take the place of what your local firefighters advise.")
     else:
         yield say("It does not notice a fire, so you need smoke alarms too.")
+    yield from always_on(papers, say)
+    if "carbon-monoxide" in kinds_of(papers):
+        yield say("Its carbon monoxide alarm does not notice the gas of a cooker or a heater.")
     if papers.job.monitoring:
         yield say("It calls for help by lines and networks that can fail, so ask us what happens then.")
     else:
@@ -46,14 +51,29 @@ def _first_weeks(papers: Papers, say: Voice) -> Iterator[str]:
         yield say("The alarm comes into use on {day}.", day=say.day(agreement.in_use_on))
     days = first_weeks(papers)
     if days:
-        until, since = days
-        yield say("Until {day}, only you and your keyholders are called when it sounds.", day=say.day(until))
-        yield say("In this time we find out together what could set it off for nothing.")
-        yield say("From {day}, the police may be called too.", day=say.day(since))
+        yield from who_in_first_weeks(papers, say)
+        yield say("In the time before, we find out together what could set it off for nothing.")
     elif papers.job.monitoring.soak_days == 0:
         yield say("The police may be called from the first day.")
     else:
         yield say("Ask us from which day the police may be called too.")
+
+
+def who_in_first_weeks(papers: Papers, say: Voice) -> Iterator[str]:
+    """Who is called after a break-in alarm until the settling-in period is over, and then; nothing where there is none or a day is not known."""
+    if days := first_weeks(papers):
+        until, since = map(say.day, days)
+        yield say("Until {day}, only you and your keyholders are called when it sounds.", day=until)
+        yield say("From {day}, the police may be called too.", day=since)
+
+
+def always_on(papers: Papers, say: Voice) -> Iterator[str]:
+    """What warns of fire and carbon monoxide is never turned off with the rest."""
+    kinds = [kind for kind in WARNING if kind in kinds_of(papers)]
+    if kinds:
+        yield say("Its {alarms} watch all the time, also while the alarm is {is_unset}.", alarms=sentence_list([say(WARNING[one]) for one in kinds], say("and")))
+        if papers.job.monitoring:
+            yield say("They tell {station} too. Still call {number} yourself.")
 
 
 def first_weeks(papers: Papers) -> tuple[date, date] | None:

@@ -19,10 +19,15 @@ def people_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Before the first day, ask us to make that code or to show you how, and let them try it together with you."),
         say("If they set it off by mistake, they {unset} it and telephone you immediately. Then you call {station}.") if papers.job.monitoring
         else say("If they set it off by mistake, they {unset} it and telephone you immediately."),
-        say("In a fire, or if they see a stranger, they do what you would do, so show them the large print."),
+        say("In a fire, or if they see a stranger, they do what you would do. Show them the large print."),
         say("Have that code removed on the day on which they stop coming."),
         say("Change your own code too if one of them may have seen it."),
         say("Ask them to give back their keys, fobs and tags.") if kinds & {"fob", "tag"} else say("Ask them to give back their keys.")))
+    yield Topic("guest", say("A guest for a night or two"), points=(
+        say("Give them no code, because you {set} and {unset} the alarm yourself while they are with you."),
+        *((say("While they sleep here, turn part of the alarm on only if we showed you how with guests."),) if papers.job.part_sets else ()),
+        say("Tell them which sound means fire, and show them how to get out of the house quickly."),
+        say("Do not tell them your code or your word.") if papers.job.monitoring else say("Do not tell them your code.")))
     yield Topic("keyholders", say("Keyholders"), points=(
         say("A keyholder is somebody with a key, who comes when the alarm sounds and you cannot."),
         say("You need two who live near and who know how to {unset} the alarm."),
@@ -60,8 +65,10 @@ def moving_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         say("Call {station}, and ask them to end the agreement or to move it with you.") if agreed else "",
         say("Tear up the cards and the large print, and delete the file with these pages, also where you sent it."),
         say("Ask us about the {permit}, because it may end when you move."),
-        say("Leave the log book, the fobs and the tags in the house.") if kinds & {"fob", "tag"} else say("Leave the log book in the house.")))
+        say("Leave the log book, the fobs and the tags in the house.") if kinds & {"fob", "tag"} else say("Leave the log book in the house.")),
+        last=(say("The log book is where we and you write down what happened with the alarm."),))
     yield Topic("buy", say("You moved in and the alarm was here"), steps=steps(
         say("Do not trust the old codes, because you do not know who has them."),
         say("Call us, and we test the alarm, make new codes and close the old accounts."),
+        say("We also stop the fobs and tags that the people before you may still have.") if kinds & {"fob", "tag"} else "",
         say("Choose your own keyholders and give us their names.")))

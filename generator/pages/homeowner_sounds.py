@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
-from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of, maybe_fire, with_our_numbers
+from generator.pages.homeowner_calls import BLANK, with_our_numbers
+from generator.pages.homeowner_words import FIRE_KINDS, Topic, Voice, called, in_person, kinds_of, maybe_fire
 from generator.terms.show import sentence_list
 
 
@@ -45,13 +46,13 @@ MEANINGS = (
              "Then call {number}.",),
             "It is very loud, and a lamp may flash."),
     Meaning("fire", "Alarm: fire",
-            ("Get everybody out, stay out, and call {number}.",),
+            ("Get everybody out, stay out, and call {number}. Let it sound.",),
             "Smoke and heat alarms make long and loud tones again and again.", FIRE_KINDS),
     Meaning("carbon-monoxide", "Alarm: carbon monoxide, a deadly gas",
-            ("Get everybody out into fresh air, and call {number} from there.",),
-            "The gas alarm makes short and loud tones again and again.", frozenset({"carbon-monoxide"})),
+            ("Get everybody out into fresh air, and call {number} from there. Let it sound.",),
+            "The carbon monoxide alarm makes short and loud tones again and again.", frozenset({"carbon-monoxide"})),
     Meaning("fault", "Something needs care",
-            ("This is no emergency. Write down what the display says, and call us by day.",),
+            ("This is no emergency. Write down what it shows, and call us by day.",),
             "Most alarms give one short beep now and then.", calls_us=True),
     Meaning("weak-cell", "A battery is weak",
             ("Call us by day, and we come and change it.",),
@@ -74,6 +75,17 @@ def sound_topics(papers: Papers, say: Voice) -> Iterator[Topic]:
         lines = (maybe_fire(say), *does, *_ends(papers, say)) if one.when == "alarm" else does
         topic = Topic(one.when, say(one.title), lines, points=told)
         yield with_our_numbers(topic, papers, say) if one.calls_us else topic
+    yield _lights(papers, say)
+
+
+def _lights(papers: Papers, say: Voice) -> Topic:
+    """Where each light is and which colour it has: no sheet says it, so it was shown, and there is a line to write it down."""
+    lit = any(signal.light for name in papers.job.devices for signal in papers.sheet_of[name].signals)
+    return Topic("lights", say("To write down"), points=(
+        *((say("Which light is which, as we showed you: {blank}", blank=BLANK),) if lit else ()),
+        say("How you see whether it is {is_set} now: {blank}", blank=BLANK),
+        say("How it shows that it sounded while you were out: {blank}", blank=BLANK)),
+        last=(say("If you hear badly, ask us for a light or something that shakes for the fire sound."),))
 
 
 def _ends(papers: Papers, say: Voice) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 Everything a person of the house reads passes through a `Voice` in Python or through `_()` in a template.
 """
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from generator.calc.dates import Month
@@ -34,7 +34,7 @@ KINDS = {
     "repeater": "radio helper",
 }
 CARRIED = "Do not keep it with your address. If you lose it, call us at once, by day or by night."
-FIRE = "Test it as your local firefighters advise, and never paint it or cover it."
+FIRE = "Never paint it or cover it. Do not climb to it. If it sounds, get everybody out, then call {number}."
 CARE = {
     "contact": "Shut the door or window firmly before you turn the alarm on. Tell us if it sticks or rattles.",
     "movement": "Keep balloons, hanging signs and moving curtains away from it. Please ask us before you move furniture in front of it.",
@@ -46,16 +46,18 @@ CARE = {
     "tag": CARRIED,
     "sounder": "You need do nothing, but please tell us before you paint near it or put up scaffolding.",
     "hold-up": "We showed you where it is and how you press it. We never write it down, so ask us again if you are not sure.",
-    "medical": "Press it when you are ill or hurt and need help, and call the emergency number too if you can.",
+    "medical": "Press it when you are ill or hurt and need help, and call {number} too if you can.",
     "smoke": FIRE,
     "heat": FIRE,
-    "carbon-monoxide": "Test it as its leaflet says. If it sounds, get everybody out into fresh air and call for help.",
+    "carbon-monoxide": "If it sounds, get everybody out into fresh air, then call {number}. It does not notice the gas of a cooker or a heater.",
     "water": "Leave it on the floor where it is, and dry it if it gets wet when you clean.",
     "temperature": "Leave it where it is, and tell us before you move the thing that it watches.",
     "repeater": "Do not unplug it or cover it, and ask us before you move it.",
 }
 ANY_CARE = "Do not open it, and call us if it looks loose or broken."
 FIRE_KINDS = frozenset({"smoke", "heat"})
+# What warns of fire and of carbon monoxide, and has a test button as a rule.
+WARNING_KINDS = FIRE_KINDS | {"carbon-monoxide"}
 AT_HAND = ("keypad", "reader")
 # Places that one is on and not in, by the last word of their name.
 ON = frozenset({"landing", "stairs", "staircase", "balcony", "terrace", "veranda", "porch", "patio", "deck", "roof", "stair"})
@@ -103,10 +105,14 @@ class Voice:
 
 @dataclass(frozen=True)
 class Phone:
-    """A telephone number as it is read, and as a touch on it dials it (RFC 3966: digits, and a plus before them)."""
+    """A telephone number as it is read, and as a touch on it dials it (RFC 3966: digits, and a plus before them).
+
+    `unprinted` is true for one that stands in the sentences beside it too: on paper nobody touches it.
+    """
 
     text: str
     href: str
+    unprinted: bool = False
 
 
 @dataclass(frozen=True)
@@ -120,7 +126,7 @@ class Step:
 @dataclass(frozen=True)
 class Topic:
     """One heading with what belongs under it: sentences, telephone numbers, numbered steps, points in no order, last words.
-    `us` are the company's numbers where it says to call them.
+    `us` are the company's numbers where it says to call them; `calls` those of others whom its sentences say to call.
 
     `urgent` topics stand in a frame, in bold.
     """
@@ -133,7 +139,12 @@ class Topic:
     points: tuple[str, ...] = ()
     last: tuple[str, ...] = ()
     us: tuple[Phone, ...] = ()
+    calls: tuple[Phone, ...] = ()
     urgent: bool = False
+
+    def sentences(self) -> tuple[str, ...]:
+        """All that it says."""
+        return (*self.lines, *(f"{one.text} {one.on_screen}" for one in self.steps), *self.points, *self.last)
 
 
 @dataclass(frozen=True)
@@ -205,33 +216,12 @@ def at_hand(papers: Papers, name: str, say: Voice) -> str:
     return lower(called(papers, name, say)).removeprefix("the ") if papers.sheet_of[name].kind in AT_HAND else ""
 
 
-def phone(number: str, text: str = "") -> Phone:
-    """A number that can be touched; `text` is what is read instead of the number alone."""
-    return Phone(text or number, "tel:" + "".join(one for one in number if one.isdigit() or one == "+"))
-
-
-def phones_of_company(papers: Papers, say: Voice) -> tuple[Phone, ...]:
-    """The company's two numbers, each with its time."""
-    day, night = papers.company.telephone, papers.company.out_of_hours
-    return phone(day, say("By day: {telephone}", telephone=day)), phone(night, say("At night and at weekends: {telephone}", telephone=night))
-
-
-def with_our_numbers(topic: Topic, papers: Papers, say: Voice) -> Topic:
-    """A topic that says to call us, with the numbers beside it: nobody looks for them on another page at night."""
-    return replace(topic, us=phones_of_company(papers, say))
-
-
-def say_reference(say: Voice) -> str:
-    """What a caller says instead of an address."""
-    return say("Say this reference: {reference}. You do not need to give your address.")
-
-
 def danger(say: Voice) -> Topic:
     """What stands first wherever somebody may be in danger. Out of a fire one runs; to a stranger, never."""
     return Topic("danger", say("You are in danger"), (
-        say("Fire, or a gas alarm, or a smell of gas: get out, then call {number}."),
+        say("Fire, or a carbon monoxide alarm, or a smell of gas: get out, then call {number}."),
         say("A stranger: stay away from them, and call {number} from where you are safe."),
-        say("The alarm is not the emergency service.")), urgent=True)
+        say("The alarm is not the emergency service, so tell {number} your address yourself.")), urgent=True)
 
 
 def maybe_fire(say: Voice) -> str:
@@ -239,19 +229,13 @@ def maybe_fire(say: Voice) -> str:
     return say("If there is smoke, heat or a smell of gas, or it might be a fire, get everybody out at once. Call {number} from outside.")
 
 
-def prove(say: Voice) -> str:
-    """How a caller shows the station who calls, before a test and before help is called off: whoever knows the house alone knows no word."""
-    return say("Say your name and the word that you agreed with them. Give that word to nobody else.")
-
-
-def after_false_alarm(papers: Papers, say: Voice) -> str:
-    """Whom people tell that nothing has happened: the station where there is one, else those who heard it."""
-    agreed = papers.job.monitoring
-    return (say("Then call {station} on {telephone}, and say your name and the word that you agreed with them.", telephone=agreed.telephone) if agreed
-            else say("Then tell the people next door, so that nobody worries."))
+def let_it_sound(say: Voice) -> str:
+    """What nobody does while it may burn or while there may be gas in the air."""
+    return say("Let it sound. Do not stop to turn it off.")
 
 
 def sounds_of(papers: Papers, when: str) -> tuple[str, ...]:
     """What is heard at one time, each sound once, as the sheets of the house's units say it; none where no sheet says it."""
-    heard = (signal.sound for name in papers.job.devices for signal in papers.sheet_of[name].signals if signal.when == when)
+    heard = (signal.sound for name in papers.job.devices if not in_person(papers, name)
+             for signal in papers.sheet_of[name].signals if signal.when == when)
     return tuple(dict.fromkeys(sound.rstrip(".") for sound in heard if sound))

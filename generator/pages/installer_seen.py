@@ -107,7 +107,7 @@ def _detectors(papers: Papers, results: Results) -> Part:
         if results.coverage.overlaps else []
     return Part("detectors", "Movement detectors",
                 "With every door shut: nothing may hang on a door that was left open. Within range, angle and edges of the sheet, less what walls "
-                "and things hide. Each looks at its own storey only: through a stairwell or over a gallery it is not counted, and of stairs only "
+                "and things hide. Each looks at its own floor only: through a stairwell or over a gallery it is not counted, and of stairs only "
                 "their foot or head.", (*facts, *both), missing=_unsaid(lost))
 
 

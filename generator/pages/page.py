@@ -54,9 +54,14 @@ class Stamp:
     issued: str
 
 
-def foot_of(mark: Stamp, say: Callable[[str], str] = str) -> tuple[str, ...]:
+OFFICE_FOOT = "{title} · {reference} · Fingerprint {fingerprint} · as of {day}"
+# At home a fingerprint is a finger's.
+HOME_FOOT = "{title} · {reference} · Version {fingerprint} · as of {day}"
+
+
+def foot_of(mark: Stamp, say: Callable[[str], str] = str, first_line: str = OFFICE_FOOT) -> tuple[str, ...]:
     """A stamp line by line in a reader's language; its day and its state were said in it when it was made."""
-    first = say("{title} · {reference} · Fingerprint {fingerprint} · as of {day}").format(
+    first = say(first_line).format(
         title=mark.title, reference=mark.reference, fingerprint=mark.fingerprint, day=mark.as_of)
     return tuple(filter(None, (first, mark.issued, mark.checked_against)))
 

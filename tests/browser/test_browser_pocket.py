@@ -135,3 +135,14 @@ def test_codes_as_pictures_are_read(open_file: Page, every_demo: Path) -> None:
     picture = Image.open(BytesIO(open_file.locator("#d-g6xc-html img").screenshot()))
     (code,) = zxingcpp.read_barcodes(picture)
     assert code.text.endswith("/d/g6xc.html")
+
+
+def test_the_bar_of_a_step_and_its_count_are_fixed_to_the_screen_as_on_the_pages(open_file: Page) -> None:
+    for place in ("enrol-d1", "_hold"):
+        at(open_file, place)
+        high = open_file.viewport_size["height"]
+        for top in (0, 300):
+            open_file.evaluate("top => scrollTo(0, top)", top)
+            bar, said = (open_file.evaluate(f"[...document.querySelectorAll('{one}')].find(one => one.checkVisibility()).getBoundingClientRect().toJSON()")
+                         for one in (".step:has(:target) [data-act]:last-of-type", ".step:has(:target) > p:first-child"))
+            assert high * 2 / 3 < bar["top"] and bar["bottom"] <= high and said["top"] == 0

@@ -140,7 +140,7 @@ def test_the_start_page_follows_what_is_kept_and_takes_nothing_else_for_done(dem
     expect(phone.locator("[data-left]")).to_contain_text(f"{left} of {len(ids)} steps left")
     assert "1 done, 1 could not be done" in phone.locator("[data-left]").inner_text()
     assert phone.locator("[data-next] a").get_attribute("href").endswith(f"#{ids[2]}")
-    assert re.fullmatch(r"Next hold point H\d+: .+ \(step [3-9]\)", " ".join(phone.locator("[data-next-hold]").inner_text().split()))
+    assert re.fullmatch(r"Next hold point H\d+, after its step: .+ \(step [3-9]\)", " ".join(phone.locator("[data-next-hold]").inner_text().split()))
     assert "Nothing kept on this phone says" in phone.locator("[data-state]").inner_text()
     phone.evaluate("Doorpost.keep.add({device: '', step: 'on-test', what: 'step', result: 'done'})")
     expect(phone.locator("[data-state]")).to_contain_text(re.compile(r"The account was put on test, as kept here \d"))

@@ -18,6 +18,11 @@ def shown(page: Page) -> list[str]:
     return page.locator("section.step:not(.holdpoint):visible > h2").all_inner_texts()
 
 
+def held(page: Page) -> list[str]:
+    """The heads of the hold points that are shown, where no step is."""
+    return [] if shown(page) else page.locator("section.holdpoint:visible h2").all_inner_texts()
+
+
 def opened(page: Page, demo: Path, phase: str, anchor: str = "") -> int:
     """Opens a phase; gives how many steps it has."""
     page.goto("about:blank")
@@ -34,18 +39,34 @@ def test_all_steps_are_shown_until_one_is_asked_for(demo: Path, page: Page) -> N
     count = opened(page, demo, "fix")
     assert len(shown(page)) == count > 4 and page.locator(".thumb:visible").count() == 0
     page.click(".show >> text=One step at a time")
+    # What the hold point of this step holds is its own work: it is met first.
+    assert held(page) == ["Hold point H8"]
+    act(page, "It holds: go on")
     first = shown(page)
     assert len(first) == 1
     act(page, "Done: next step")
-    assert not shown(page) and page.locator(".holdpoint:visible").count() == 1
+    assert held(page) == ["Hold point H8"]
     act(page, "It holds: go on")
     second = shown(page)
     assert len(second) == 1 and second != first
+    act(page, "Back")
+    assert held(page) == ["Hold point H8"]
     act(page, "Back")
     assert shown(page) == first
     page.locator("label.fold:visible").click()
     page.click("section.step:visible .show >> text=All at once")
     assert len(shown(page)) == count
+
+
+def test_a_hold_point_on_what_a_step_brings_is_met_after_it(demo: Path, page: Page) -> None:
+    opened(page, demo, "enrol", "#enrol-d1")
+    act(page, "Done: next step")
+    assert held(page) == ["Hold point H10"] and not shown(page)
+    act(page, "Back")
+    assert shown(page) == ["Enrol D1"]
+    page.locator(".thumb .edge:visible").last.click()
+    act(page, "It holds: go on")
+    assert len(shown(page)) == 1 and shown(page) != ["Enrol D1"]
 
 
 def test_what_a_step_does_not_need_on_the_spot_is_one_tap_away(demo: Path, page: Page) -> None:

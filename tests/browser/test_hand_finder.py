@@ -74,7 +74,7 @@ def test_the_next_step_is_the_first_that_is_not_done_and_a_serial_read_today_fin
           await Doorpost.keep.add({device: "D2", step: "enrol-d2", what: "serial", value: "77-1234"}); }""", first[:2])
         phone.reload()
         assert "read today 771234" in find(phone, "234")[0]
-        assert phone.locator(".found .act").get_attribute("href").endswith(f"#{first[1]}")
+        assert phone.locator(".found .act").get_attribute("href").endswith(f"#hold-{first[1]}")
 
 
 def test_a_code_is_scanned_where_the_browser_can_and_else_the_page_says_so(context: Contexts, pack: Path) -> None:

@@ -67,8 +67,13 @@
   const block = asked => {
     const { device, step, kind, what: main } = asked, box = form("ask").firstElementChild;
     part(box, "body").replaceWith(form(kind));
-    part(box, "title").textContent = D.title(asked);
-    part(box, "accept").textContent = asked.accept;
+    // Words that stand there already are not written again: each change makes the browser look at the whole page's style.
+    const say = (name, text) => {
+      const one = part(box, name);
+      if (one.textContent !== text) one.textContent = text;
+    };
+    say("title", D.title(asked));
+    say("accept", asked.accept);
     box.dataset.what = main;
     for (const one of box.querySelectorAll("[data-choose]"))
       for (const value of words[one.dataset.choose]) {
@@ -80,7 +85,6 @@
     const things = [...new Set(all.map(thing))];
     const latest = new Map();
     const found = what => written.get(key(device, step, what)), held = what => latest.get(what) || found(what)?.entry || {};
-    const say = (name, text) => { part(box, name).textContent = text; };
     let failed = "";
     let queue = Promise.resolve();
 
@@ -175,7 +179,7 @@
         mixed ? mixed + asks : "");
       why.hidden = !past && (passed || !result);
       taken.hidden = !tried();
-      taken.textContent = `As tried: ${tried()}`;
+      at.say("taken", `As tried: ${tried()}`);
     };
   };
 
@@ -212,7 +216,7 @@
           if (strength) {
             const read = number(strength);
             const wrong = isNaN(read) || ours && read > scale.most;
-            verdicts.push(wrong ? "" : ask === null || read >= ask ? ours ? UNKNOWN : PASS : FAIL);
+            if (wrong || ask !== null) verdicts.push(wrong ? "" : read < ask ? FAIL : ours ? UNKNOWN : PASS);
             said.push(`${wrong ? "NO READING: " : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
             if (!ours && read < wanted) said.push(wish);
           }
