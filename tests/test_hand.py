@@ -17,7 +17,7 @@ from generator.publish.hand import DATA, PARTS, SCRIPT, data_script, script
 from generator.publish.lean import OpenText, lean
 from generator.publish.places import own_wording
 from generator.terms.audience import Audience
-from tests.conftest import DEMO, Files
+from tests.conftest import DEMO, JOBS, Files
 
 
 def told(compiled: Compiled) -> HandData:
@@ -78,6 +78,14 @@ def test_a_serial_that_stands_twice_is_not_offered_as_planned(job_file: Callable
         assert asked[name].planned == "" and asked[name].accept.startswith("STOP: ")
         assert units[name].serial == "" and units[name].stop
     assert asked["K1"].planned and units["K1"].stop == ""
+
+
+def test_where_a_bad_day_asks_for_more_than_the_limit_the_step_of_the_link_says_so() -> None:
+    hand = told(compile_job(JOBS / "curlew-house" / "job.yaml"))
+    more = {one.unit: (one.wanted, one.wish) for one in hand.steps if one.wish}
+    assert more["M4"] == (45.9, "For a bad day 45.9 dB or more is wanted here: below it ask the office before drilling.")
+    assert all(one.id == f"signal-{one.unit}".lower() for one in hand.steps if one.wish)
+    assert all(one.wanted is None for one in hand.steps if not one.wish)
 
 
 def test_a_pack_that_was_not_issued_as_it_stands_is_of_no_revision(demo_told: tuple[Compiled, HandData]) -> None:

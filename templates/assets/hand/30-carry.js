@@ -74,6 +74,7 @@ addEventListener("DOMContentLoaded", () => {
     part.wiping.hidden = !total || last?.number !== total;
     part.sure.open = false;
     part.scripted.hidden = false;
+    D.look();
   };
 
   const ways = {

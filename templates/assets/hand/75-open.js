@@ -45,7 +45,7 @@
   const places = [...document.querySelectorAll("[data-open]")].map(place => ({ box: place.parentNode, show: () => fill(place) }));
   // Shown anew with all else when something is kept, and when they come into sight.
   D.shown.push(...places);
-  const look = () => places.forEach(one => one.box.offsetParent && one.show());
+  const look = D.look = () => places.forEach(one => one.box.offsetParent && one.show());
   addEventListener("hashchange", look);
   document.addEventListener("doorpost", look);
 })();
