@@ -73,7 +73,7 @@ FOLDER = Way("folder", "The folder, or the folder as a zip", (
     "For laptops. Unpack it first; then open installer/index.html.",
 ), (
     Fact("Laptop", "every page, the search, the finder (measured)"),
-    Fact("Android", "no: a file manager hands the browser one file without its neighbours, so links fail (reported)"),
+    Fact("Android", "no: a file manager hands the browser one file without those beside it, so links fail (reported)"),
     Fact("iPhone", "no: the preview runs no script and does not go from file to file (reported)"),
 ))
 NEAR = Way("near", "A laptop that hands out pages over Wi-Fi", (

@@ -196,7 +196,8 @@ def test_the_completion_is_held_back_until_every_reason_is_written(taken: Home, 
 
 
 @pytest.mark.parametrize(("changed", "says"), [
-    ({"revision": 2, "fingerprint": "0123456789ab"}, "job K-2050, revision 2, fingerprint 0123456789ab"), ({"reference": "K-2041"}, "job K-2041, revision 1"),
+    ({"revision": 2, "fingerprint": "0123456789ab"}, "job K-2050, revision 2, fingerprint 0123456789ab"),
+    ({"reference": "K-2041"}, "job K-2041, revision 1"),
 ])
 def test_a_file_of_another_revision_or_job_is_refused_in_words(day: Day, changed: dict[str, Any], says: str) -> None:
     before = len(day.ada.entries())

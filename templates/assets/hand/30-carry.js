@@ -90,7 +90,10 @@ addEventListener("DOMContentLoaded", () => {
       await (navigator.clipboard ? navigator.clipboard.writeText(box.value) : document.execCommand("copy") || Promise.reject());
     }
   };
+  let chain = Promise.resolve();
   for (const way in ways) part[way].onclick = async () => {
+    // A page that just came into sight may still be reading what was written meanwhile.
+    await chain;
     const sent = total;
     try {
       await ways[way]();
@@ -112,7 +115,6 @@ addEventListener("DOMContentLoaded", () => {
     } catch (error) { say("said", error.message); }
     part.file.value = "";
   };
-  let chain = Promise.resolve();
   // In the one file this page is mostly out of sight, and to list a whole day anew at each tap would keep the thumb waiting.
   const refresh = () => { if (root.offsetParent) chain = chain.then(show).catch(error => say("kept", error.message)); };
   store.onchange(refresh);
