@@ -103,4 +103,6 @@ def test_no_kind_takes_a_mark_that_a_terminal_or_a_page_would_obey(kind: str, ma
 
 
 def test_five_thousand_digits_are_a_text_too_long_and_no_number() -> None:
-    assert {kind: result(kind, "9" * 5000) for kind in TAKES} == dict.fromkeys(TAKES, NO)
+    # A drawing of many strokes is longer.
+    kinds = [one for one in TAKES if one != "Drawing"]
+    assert {kind: result(kind, "9" * 5000) for kind in kinds} == dict.fromkeys(kinds, NO)

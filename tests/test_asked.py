@@ -92,6 +92,15 @@ def test_every_fitted_unit_is_asked_for_its_signal_with_the_limit_that_is_about_
     assert all(one.least == float(papers.profile.limits[link_limit(papers, name)].value) and one.unit == "dB" for name, one in signals.items())
 
 
+def test_more_than_the_limit_is_wanted_only_of_a_link_that_is_short_on_a_bad_day_and_is_what_its_step_says(large: Day) -> None:
+    _, results, steps, asked = large
+    says = {step.unit: fact.value for step in steps for fact in step.facts if fact.name == "Read here, to allow for a bad day"}
+    assert says["M4"].startswith("at least 45.9 dB with doors shut")
+    wanted = {(one.device, one.what): one.wanted for one in asked if one.wanted is not None}
+    assert {device for device, _ in wanted} == says.keys() and {what for _, what in wanted} == {"signal", "check/link-margin"}
+    assert all(says[device].startswith(f"at least {value:.1f}".removesuffix(".0")) for (device, _), value in wanted.items())
+
+
 # Limits of the European profile, each cited in its own file; times divided by its reserve factor of 1.25 (30 s and 45 s are programmed).
 @pytest.mark.parametrize("device, what, unit, least, most", [
     ("D1", "check/opening", "mm", None, 100), ("D1", "check/link-margin", "dB", 15, None), ("M1", "check/link-margin", "dB", 10, None),

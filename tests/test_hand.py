@@ -17,7 +17,7 @@ from generator.publish.hand import DATA, PARTS, SCRIPT, data_script, script
 from generator.publish.lean import OpenText, lean
 from generator.publish.places import own_wording
 from generator.terms.audience import Audience
-from tests.conftest import DEMO, Files
+from tests.conftest import DEMO, JOBS, Files
 
 
 def told(compiled: Compiled) -> HandData:
@@ -80,6 +80,14 @@ def test_a_serial_that_stands_twice_is_not_offered_as_planned(job_file: Callable
     assert asked["K1"].planned and units["K1"].stop == ""
 
 
+def test_where_a_bad_day_asks_for_more_than_the_limit_the_step_of_the_link_says_so() -> None:
+    hand = told(compile_job(JOBS / "curlew-house" / "job.yaml"))
+    more = {one.unit: (one.wanted, one.wish) for one in hand.steps if one.wish}
+    assert more["M4"] == (45.9, "For a bad day 45.9 dB or more is wanted here: below it ask the office before drilling.")
+    assert all(one.id == f"signal-{one.unit}".lower() for one in hand.steps if one.wish)
+    assert all(one.wanted is None for one in hand.steps if not one.wish)
+
+
 def test_a_pack_that_was_not_issued_as_it_stands_is_of_no_revision(demo_told: tuple[Compiled, HandData]) -> None:
     assert demo_told[1].revision == 0
     issued = issued_on(demo_told[0], date(2026, 11, 24))
@@ -117,6 +125,11 @@ def test_the_lean_script_means_what_its_source_means() -> None:
     const c = `a  ${ { x: `in  ${1 + +"2"} ` }.x }  // kept`;
     const d = /[/"'`]+ \/ {2}/g.test("'/ /  ") ? 8 / 2 / 1 : 3;
     const e = 1 + +1 - -1, f = typeof /x/;
+    const given = (first, { second, third: other = 4, ...rest }) => ({ first, second, other, ...rest, ...first && { third: first }, third() { return second; } });
+    const once = 1; for (const two of [once]) console.log(two); const three = () => { const four = 2; const five = `${four};const`; return five; }; const six = three();
+    if (six) { console.log(six); } const seven = 7; console.log(seven); const eight = 8; const nine = 9; console.log(eight, nine);
+    const { first: one, second, ...more } = given(5, { second: 6, third: 7, fourth: 8 }), [, next = one, [deep]] = [0, undefined, [second]];
+    for (const [key, value] of Object.entries({ one, second, more, next, deep })) console.log(key, JSON.stringify(value), (({ one }) => one)({ one: key }));
     const g = () => { return /a b/ }
     console.log(JSON.stringify([a, b, c, d, e, f, String(g())]))
     '''

@@ -95,8 +95,8 @@ def test_two_people_are_asked_for_right_before_each_visit_up_and_the_day_goes_on
     assert order.index("H4 climb-fix-s1") + 1 == order.index("off-s1") < order.index("H8 fix-s1")
     assert found["ladder"].hold is None and "All else goes on" in " ".join(found["ladder"].do)
     screen = large["steps/fix.html"].find(id="hold-climb-fix-s1").find_parent("section")
-    assert words(screen.select_one(".else")) == "If it does not hold, leave S1 with its ladder steps for another day; what needs no ladder goes on."
-    assert words(large["steps/fix.html"].find(id="hold-fix-d1").find_parent("section").select_one(".else")) == "If it does not hold, stop here and ask the office."
+    assert words(screen.select_one(".else")) == "If not, leave S1 with its ladder steps for another day; what needs no ladder goes on."
+    assert words(large["steps/fix.html"].find(id="hold-fix-d1").find_parent("section").select_one(".else")) == "If not, stop here and ask the office."
 
 
 def test_the_screen_of_the_first_hold_point_shows_the_twelve_signs_that_stand_at_the_foot(large) -> None:

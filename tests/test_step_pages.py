@@ -135,7 +135,7 @@ def test_a_hold_point_is_a_screen_of_its_own_beside_its_step_and_says_until_when
             assert side == "after" or step is screen.find_next_sibling("section")
             assert step.h2["id"] == step["data-step"] == screen["data-step"] and screen.h2["id"] == f"hold-{step['data-step']}"
             assert words(one.select_one(".word")) == f"Hold point {screen['data-hold']}"
-            assert re.search(r"Do not go on until: \w.* Why: \w.* If it does not hold, (stop here and ask the office|leave \w+ with its)", words(one))
+            assert re.search(r"Do not go on until: \w.* Why: \w.* If not, (stop here and ask the office|leave \w+ with its)", words(one))
             assert f"Hold point {screen['data-hold']} {side} this" in words(step.select_one(".then"))
             found += 1
     assert found == 129

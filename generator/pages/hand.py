@@ -13,7 +13,7 @@ from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import hold_told, step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
-from generator.procedure.asked import Asked, asked_of
+from generator.procedure.asked import SIGNAL, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -23,13 +23,15 @@ from generator.terms.show import number
 FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
 DONE = ("done", "could not")
-REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Not safe", "No time left")
+REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Measured too low", "Not safe", "No time left")
 DECIBELS = "dB"
 MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
 
 PAPER = "Or write on the paper lines."
 KEEPING = HandKeeping(
-    "Kept on this phone, in this browser, until you send it home. A private window forgets all once it is shut, and not every browser tells.",
+    "Kept on this phone, in this browser, until you send it home. The pack in one file, in a folder and at an address each keep by themselves and see "
+    "nothing of one another: stay with one. A private window forgets all once it is shut, and not every browser tells.",
+    "Kept on this phone.",
     f"This browser keeps nothing: storage is off, refused or does not answer. {PAPER}",
     f"This phone's storage is full: make room first. {PAPER}",
     f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
@@ -44,15 +46,18 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     """What the script of one pack needs, from what the installer may see."""
     scale = own_scale(papers)
     sent = papers.profile.limits.get("link_messages")
+    asked = asked_of(papers, results, steps)
+    wanted = {one.step: float(number(one.wanted)) for one in asked if one.kind == SIGNAL and one.wanted is not None}
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
                     HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
                     HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING, FILE),
-                    tuple(_step(number, one) for number, one in enumerate(steps, 1)),
-                    tuple(_asked(one, stopped) for one in asked_of(papers, results, steps)), tuple(_units(papers, results, stopped)))
+                    tuple(_step(number, one, wanted.get(one.anchor)) for number, one in enumerate(steps, 1)),
+                    tuple(_asked(one, stopped) for one in asked), tuple(_units(papers, results, stopped)))
 
 
-def _step(number: int, step: Step) -> HandStep:
-    return HandStep(step.anchor, number, PHASES[step.phase], step_address(step), step.title, step.unit, hold_told(step), in_words(step.unsigned))
+def _step(place: int, step: Step, wanted: float | None) -> HandStep:
+    wish = "" if wanted is None else f"For a bad day {number(wanted)} dB or more is wanted here: below it ask the office before drilling."
+    return HandStep(step.anchor, place, PHASES[step.phase], step_address(step), step.title, step.unit, hold_told(step), in_words(step.unsigned), wanted, wish)
 
 
 def _asked(one: Asked, stopped: Stopped) -> HandAsked:

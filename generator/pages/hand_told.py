@@ -14,7 +14,8 @@ class HandScale:
 @dataclass(frozen=True)
 class HandStep:
     """One step by its anchor: which of how many, its phase, where one comes to it, the unit it is about ("" for none), its hold point in
-    words with the side on which it stands ("" for none), and what nobody can sign while it is not done ("" for nothing)."""
+    words with the side on which it stands ("" for none), and what nobody can sign while it is not done ("" for nothing). `wanted` is the margin that should be read of its link so that a bad day is allowed for,
+    in dB, and `wish` what is said while it is not; None and "" where no more is wanted than the limit."""
 
     id: str
     n: int
@@ -24,6 +25,8 @@ class HandStep:
     unit: str
     hold: str
     unsigned: str
+    wanted: float | None
+    wish: str
 
 
 @dataclass(frozen=True)
@@ -64,9 +67,10 @@ class HandUnit:
 
 @dataclass(frozen=True)
 class HandKeeping:
-    """What a page says before anything is written: that it is kept and how long, or why it is not."""
+    """What a page says before anything is written: that it is kept and how long, `brief` where that was said before, or why it is not."""
 
     kept: str
+    brief: str
     off: str
     full: str
     private: str

@@ -120,7 +120,7 @@ def _pages(papers: Papers, results: Results, verdicts: tuple[Verdict, ...], step
         settings_page(papers, results, stopped),
         *device_pages(papers, results, stopped, stops, on_plan(plan), about),
         tests_page(papers, results, stopped),
-        written_page(),
+        written_page(papers.company),
         *users_page(papers),
         *paper_pages(papers, results, every, stopped),
         power_page(papers, results, device_path, stops),

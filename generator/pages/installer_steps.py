@@ -8,7 +8,7 @@ from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stop
                                    safety_view, safety_views, without_local)
 from generator.pages.to_write import in_short
 from generator.procedure import messages
-from generator.procedure.asked import Asked
+from generator.procedure.asked import SIGN, Asked
 from generator.procedure.listen import OWN_SCALE
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -83,7 +83,8 @@ class StepView:
     `ways` lead from screen to screen. `held_again` tells whether the same hold point, in the same words, stood at an earlier step of the page;
     `place` is where the step's work is, for a hold point that stands before it. `to_write` is what is written down at it, in short.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
-    no test, which is written down where it stands. `found` is what is open about the unit, in a step that decides where it goes. `head` leads from the first step to what stands above it.
+    no test, which is written down where it stands; `signed` tells whether names are put to the work at it. `found` is what is open about the
+    unit, in a step that decides where it goes. `head` leads from the first step to what stands above it.
     """
 
     id: str
@@ -103,6 +104,7 @@ class StepView:
     found: tuple[OpenFinding, ...]
     results: ResultsView | None
     to_write: str
+    signed: bool
     before: str
     following: str
     ways: Ways
@@ -262,7 +264,7 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
             step.anchor, step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
             _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, _place(facts), own, step.note, sentence_list(tools),
             in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), wanted.get(step.anchor, ""), before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways))
+            places.get(step.id), wanted.get(step.anchor, ""), step.id == SIGN, before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways))
         told |= set(facts)
         held.add(hold)
     return tuple(out)

@@ -5,7 +5,9 @@ The same thing is everywhere (`device`, `step`, `what`): so it is called on the 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from generator.calc.link import Link
 from generator.calc.results import Results
+from generator.calc.wanted_reading import wanted_reading
 from generator.model.papers import Papers
 from generator.procedure.check import Check
 from generator.procedure.checks import checks_of_unit, system_checks
@@ -26,7 +28,8 @@ class Asked:
     """One thing to write down. `device` is "" for the system, `step` the step's anchor, `kind` one of KINDS.
 
     `accept` is what is expected in words; a value in `unit` passes from `least` to `most` (None: no such end). `planned` is what the plan
-    says, `fields` are those of the job whose values `accept` and `planned` quote.
+    says, `fields` are those of the job whose values `accept` and `planned` quote. `wanted` is what should be read besides, so that a bad day
+    is allowed for: more than `least`, and no limit; None where nothing more is wanted.
     """
 
     device: str
@@ -40,23 +43,24 @@ class Asked:
     most: float | None = None
     planned: str = ""
     fields: tuple[str, ...] = ()
+    wanted: float | None = None
 
 
 def asked_of(papers: Papers, results: Results, steps: tuple[Step, ...]) -> tuple[Asked, ...]:
     """Everything that is written down, in the order of the day; each thing once, at the step that brings its result."""
     lines = _lines_by_step(papers, results, steps)
-    return tuple(one for step in steps for one in _of_step(papers, step, lines.get(step.id, ())))
+    return tuple(one for step in steps for one in _of_step(papers, results, step, lines.get(step.id, ())))
 
 
-def _of_step(papers: Papers, step: Step, lines: tuple[tuple[str, Check], ...]) -> Iterator[Asked]:
+def _of_step(papers: Papers, results: Results, step: Step, lines: tuple[tuple[str, Check], ...]) -> Iterator[Asked]:
     for slug, check in lines:
         if slug == _slug(IDENTITY):
             yield _serial(papers, step, check)
     if step.id.startswith(LINK_CHECK):
-        yield _signal(step, next(check for _, check in lines if check.what == LINK_MARGIN))
+        yield _signal(step, next(check for _, check in lines if check.what == LINK_MARGIN), _wanted(results, step.unit))
     for slug, check in lines:
         yield Asked(check.unit, step.anchor, f"{CHECK}/{slug}", CHECK, check.what, check.accept, check.measured, check.least, check.most,
-                    fields=check.fields)
+                    fields=check.fields, wanted=_wanted(results, check.unit) if check.what == LINK_MARGIN else None)
     yield from _photos(papers, step)
     yield from _names(step)
     yield Asked(step.unit, step.anchor, STEP, STEP, step.title)
@@ -70,10 +74,16 @@ def _serial(papers: Papers, step: Step, identity: Check) -> Asked:
     return Asked(identity.unit, step.anchor, SERIAL, SERIAL, f"Serial of {identity.unit}", "As on its own plate.", planned=planned, fields=identity.fields)
 
 
-def _signal(step: Step, margin: Check) -> Asked:
+def _signal(step: Step, margin: Check, wanted: float | None) -> Asked:
     """Three tries of a link, each with its messages, its level and what was moved; held against what its line of the checklist asks."""
     return Asked(margin.unit, step.anchor, SIGNAL, SIGNAL, f"Link of {margin.unit}", margin.accept, margin.measured, margin.least, margin.most,
-                 fields=margin.fields)
+                 fields=margin.fields, wanted=wanted)
+
+
+def _wanted(results: Results, unit: str) -> float | None:
+    """The margin to be read with doors shut and people about, as the step asks it to be read; only where the plan is short on a bad day."""
+    link = results.links.units[unit].link if unit in results.links.units else None
+    return wanted_reading(link, shut=True).value if isinstance(link, Link) and link.reserve_db < 0 else None
 
 
 def _photos(papers: Papers, step: Step) -> Iterator[Asked]:

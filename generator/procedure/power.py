@@ -7,6 +7,7 @@ from generator.calc.results import Results
 from generator.model.cable import Cable
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
+from generator.model.ratings import Charger
 from generator.procedure import messages
 from generator.procedure.cleared import told
 from generator.procedure.handling import filled, room_name
@@ -137,7 +138,7 @@ def _supplies(papers: Papers) -> Iterator[Step]:
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
     joined = _joined_here(papers)
     none = () if "loads" in joined or "loads" not in own.power_order else (Fact("Low-voltage loads", _no_loads(papers)),)
-    volts = (Fact("Charging voltage", f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V, battery not joined"),) if charger else ()
+    volts = (Fact("Charging voltage", f"{_volts(charger)}, battery not joined"),) if charger else ()
     fuse = limit_fact(papers, "fuse_a", "Usual fuse")
     # Polarity is read where its leads first carry something, before the battery is joined to them.
     reads = next((one for one in joined if one in ("mains", "battery")), "")
@@ -162,7 +163,11 @@ def _supplies(papers: Papers) -> Iterator[Step]:
 def _within(sheet: Sheet) -> str:
     """The span of the charging voltage, as its sheet has it."""
     charger = sheet.control_unit.charger
-    return f"within {number(charger.least_v, 2)} to {number(charger.most_v, 2)} V" if charger else "within the range on its plate"
+    return f"within {_volts(charger)}" if charger else "within the range on its plate"
+
+
+def _volts(charger: Charger) -> str:
+    return f"{number(charger.least_v, 2)} to {number(charger.most_v, 2)} V"
 
 
 # The lines of the control unit's checklist that hang on each supply; currents are read later, with the mains off.

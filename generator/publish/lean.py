@@ -1,17 +1,22 @@
 """A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own.
 
 It is printed into every pack of an installer and read by old phones; its sources are for people. What cannot be told from a property or a
-key for sure keeps its name: of names nothing is guessed.
+key keeps its name: one word that is a key and a value is written as both.
 """
 from collections import Counter
 from collections.abc import Iterator
 from itertools import count, product
 from string import ascii_letters
 
-from generator.publish.pieces import BLANK, END, SIGN, TEXT, WORD, OpenText, Piece, pieces
+from generator.publish.pieces import BLANK, END, INSIDE, SIGN, TEXT, WORD, OpenText, Piece, pieces
 
 __all__ = ["OpenText", "lean"]
 
+# Before a brace of an object, or of names taken out of one; after anything else it begins a block.
+BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "&", "return", "const", "let", "...")
+OBJECT = "object"
+# After these a line end says nothing that they do not.
+ENOUGH = (";", "{", ",")
 DECLARES = ("const", "let", "function")
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
                      "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
@@ -24,24 +29,44 @@ def lean(source: str, name: str = "") -> str:
     """A part of the script as it is printed: every line end that means something stays, every text and every property. Raises OpenText."""
     found = list(pieces(source, name))
     words = [one for one in found if one.kind not in (BLANK, END)]
-    short = _short(words)
+    roles = _roles(words)
+    short = _short(words, roles)
+    joined = _joined(words)
     out: list[str] = []
     at = 0
     for one in found:
         if one.kind in (BLANK, END):
             _rest(out, one)
             continue
-        out.append(short.get(one.text, one.text) if one.kind == WORD and not _is_property(words, at) else one.text)
+        if one.kind == SIGN and one.text == "}":
+            _shut(out)
+        if at in joined:
+            out.append(",")
+        if at in joined or at - 1 in joined:
+            at += 1
+            continue
+        said = short.get(one.text, one.text) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at) else one.text
+        out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
         at += 1
     return "".join(_without_blanks(out))
 
 
 def _rest(out: list[str], one: Piece) -> None:
-    """A blank after nothing is nothing; a line end takes the blank before it away."""
+    """A blank after nothing is nothing; a line end takes the blank before it away, and means nothing after a sign that says as much."""
     if one.kind == END and out and out[-1] == " ":
         out.pop()
+    if one.kind == END and out and out[-1] in ENOUGH:
+        return
     if out and out[-1] not in (" ", "\n"):
         out.append(" " if one.kind == BLANK else "\n")
+
+
+def _shut(out: list[str]) -> None:
+    """Before a brace that closes neither blank nor line end means anything; a stop does after a bracket, where it may be a statement of its own."""
+    while out and out[-1] in (" ", "\n"):
+        out.pop()
+    if out[-1:] == [";"] and out[-2:-1] != [")"]:
+        out.pop()
 
 
 def _text(words: list[Piece], at: int) -> str:
@@ -53,23 +78,53 @@ def _is_property(words: list[Piece], at: int) -> bool:
     return _text(words, at - 1) in (".", "?.")
 
 
-def _may_be_key(words: list[Piece], at: int) -> bool:
-    """Whether a word between braces may name a property: before a colon, by itself between commas, or as a method."""
-    before, after = _text(words, at - 1), _text(words, at + 1)
-    return words[at].inside == "{" and (after == ":" or (before in ("{", ",") and after in (",", "}", "=", "(")) or before in ("async", "get", "set"))
+def _roles(words: list[Piece]) -> list[str]:
+    """What each word is: "key" where it names a property, "both" where one word names a property and a value alike, else ""."""
+    roles, braces = [], [""]
+    for at, one in enumerate(words):
+        if one.kind == TEXT and one.text.startswith("}"):
+            braces.pop()
+        before, after = _text(words, at - 1), _text(words, at + 1)
+        begins = braces[-1] == OBJECT and (before in ("{", ",") or (before in ("async", "get", "set") and after == "("))
+        roles.append("" if one.kind != WORD or not begins else "key" if after in (":", "(") else "both" if after in (",", "}", "=") else "")
+        if one.kind == TEXT and one.text.endswith(INSIDE):
+            braces.append("")
+        elif one.kind == SIGN and one.text in ("(", "[", "{"):
+            braces.append(OBJECT if one.text == "{" and _text(words, at - 1) in BEFORE_OBJECT else "")
+        elif one.kind == SIGN and one.text in (")", "]", "}"):
+            braces.pop()
+    return roles
 
 
-def _short(words: list[Piece]) -> dict[str, str]:
-    """A short name for each name that the part gives and that is nowhere a property's, the most frequent first."""
-    free = [at for at, one in enumerate(words) if one.kind == WORD and not _is_property(words, at)]
-    kept = {words[at].text for at in free if _may_be_key(words, at)} | KEYWORDS | OF_THE_PAGE
-    given = set(_given(words)) - kept
+def _joined(words: list[Piece]) -> set[int]:
+    """Places of the stops between two constants of one block, which can be declared in one breath. Each statement of ours ends with its stop."""
+    joined, begun = set(), [""]
+    for at, one in enumerate(words):
+        opens, text = one.kind == TEXT and one.text.endswith(INSIDE), _text(words, at)
+        if text in (")", "]", "}") or (one.kind == TEXT and one.text.startswith("}")):
+            begun.pop()
+        if text in ("(", "[", "{") or opens:
+            begun.append("")
+        elif text == "const":
+            begun[-1] = text
+        elif text == ";":
+            if begun[-1] == "const" == _text(words, at + 1):
+                joined.add(at)
+            begun[-1] = _text(words, at + 1)
+    return joined
+
+
+def _short(words: list[Piece], roles: list[str]) -> dict[str, str]:
+    """A short name for each name that the part gives, the most frequent first, where that is shorter: a key's own word stands beside it."""
+    free = [at for at, one in enumerate(words) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at)]
+    given = set(_given(words, roles)) - KEYWORDS - OF_THE_PAGE
     often = Counter(words[at].text for at in free)
     taken = set(often) | KEYWORDS
     names = (text for text in _names() if text not in taken)
     long = sorted((one for one in given if len(one) > 1), key=lambda one: (-often[one], one))
     pairs = dict(zip(long, names))
-    return {one: text for one, text in pairs.items() if len(text) < len(one)}
+    twice = Counter(one.text for one, role in zip(words, roles) if role == "both")
+    return {one: text for one, text in pairs.items() if (often[one] - twice[one]) * (len(one) - len(text)) > twice[one] * (1 + len(text))}
 
 
 def _names() -> Iterator[str]:
@@ -77,9 +132,11 @@ def _names() -> Iterator[str]:
         yield from map("".join, product(ascii_letters, repeat=length))
 
 
-def _given(words: list[Piece]) -> Iterator[str]:
-    """The names that a part gives: declared, or what a function takes."""
+def _given(words: list[Piece], roles: list[str]) -> Iterator[str]:
+    """The names that a part gives: declared, taken out of an object, or what a function takes."""
     for at, one in enumerate(words):
+        if roles[at] == "both":
+            yield one.text
         if one.kind == WORD and _text(words, at + 1) == "=>":
             yield one.text
         elif one.kind == WORD and one.text in DECLARES:
@@ -89,14 +146,23 @@ def _given(words: list[Piece]) -> Iterator[str]:
 
 
 def _declared(words: list[Piece], at: int) -> Iterator[str]:
-    """The first name after a word that declares, or those of a list of names."""
-    if words[at].kind == WORD:
-        yield words[at].text
-    elif words[at].text == "[":
-        while words[at].text != "]":
-            at += 1
-            if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
-                yield words[at].text
+    """The names after a word that declares, by themselves or in lists of names; what they begin as is passed over."""
+    depth, begins = 0, True
+    while at < len(words):
+        text = _text(words, at)
+        if begins and text == "[":
+            while words[at].text != "]":
+                at += 1
+                if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
+                    yield words[at].text
+        elif begins and words[at].kind == WORD:
+            yield words[at].text
+        else:
+            depth += {"(": 1, "[": 1, "{": 1, ")": -1, "]": -1, "}": -1}.get(text, 0)
+        if depth < 0 or (depth == 0 and text in (";", "of", "in")):
+            return
+        begins = depth == 0 and text == ","
+        at += 1
 
 
 def _taken(words: list[Piece], at: int) -> Iterator[str]:

@@ -15,6 +15,8 @@ SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re
     (r'<span aria-hidden="true">‹</span> ', ""),
     # Names of what bears its name in its first line.
     (r' aria-labelledby="[^"]*"(?= data-)', ""),
+    # A step's unit, which nothing asks for there.
+    (r'(?<=") data-unit="[^"]*"(?=>\s*<p class="count")', ""),
     (r'(<nav class="thumb") aria-label="[^"]*"', r"\1"),
     (r"<strong>Result:</strong> written at its step, on the phone or in the day on paper; in the checklist it is", "<strong>In the checklist:</strong>"),
     (r"<strong>With the station</strong> this is the same test, made once, while the operator reads:", "<strong>With the station</strong>, the same test:"),

@@ -1,5 +1,6 @@
 """The page of what was written down: can it be read and hit with a thumb, does everything go out and come in again, is text only text?"""
 import json
+import re
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +16,7 @@ from tests.browser.pages import SCHEMES, Contexts, notice, outside, served
 MANY = 5000
 LARGE, APART = 56, 12
 SENT = "p:has([data-part=when])"
+OUT, KNOWN = "Taken out of this browser: ", "That it came home this phone cannot know."
 HOSTILE = '<img src=x onerror="document.title=1"><script>document.title = 2</script>'
 TURNED = "\u202egnp.exe \u2067 abc"
 
@@ -54,7 +56,7 @@ def test_things_stand_newest_first_with_corrections_and_what_another_phone_says(
     other = file_of(page, "zzzzzzzz", [entry("zzzzzzzz", 3, value="9", unit="dB", result="fail", by="CD")])
     assert take_in(page, other) == "Taken in. New: 1. Here already: 0."
     assert take_in(page, other) == "Taken in. New: 0. Here already: 1."
-    expect(page.locator(".state")).to_have_text("Entries: 4. Things: 2. Conflicts: 1.")
+    expect(page.locator(".state")).to_have_text("Entries: 4, about 2 things. Two phones differ on: 1.")
     first, second = page.locator("[data-part=list] li").all_inner_texts()
     assert "D1 Link of D1, attempt 1 from unit level" in first and first.index("14 dB · pass · turned") < first.index("Conflict: 9 dB · fail · CD")
     assert first.index("Conflict:") < first.index("Before: 5 dB · fail") and "phone zzzzzzzz" in first
@@ -64,7 +66,7 @@ def test_things_stand_newest_first_with_corrections_and_what_another_phone_says(
 
 def test_it_is_said_how_much_was_sent_off_and_when(page: Page) -> None:
     page.evaluate(ADD, LINK)
-    expect(page.locator(SENT)).to_have_text("Sent off: not yet. New since then: 1.")
+    expect(page.locator(SENT)).to_have_text(f"{OUT}not yet. New since then: 1. {KNOWN}")
     with page.expect_download() as saved:
         page.click("[data-part=save]")
     phone = page.evaluate("() => Doorpost.keep.held()")["phone"]
@@ -74,6 +76,56 @@ def test_it_is_said_how_much_was_sent_off_and_when(page: Page) -> None:
     page.evaluate(ADD, LINK)
     expect(page.locator(SENT)).to_contain_text("New since then: 1.")
     assert "not yet" not in page.locator(SENT).inner_text()
+
+
+def test_saving_is_not_sending_and_only_what_was_taken_out_can_be_wiped_by_a_second_other_tap(page: Page) -> None:
+    first = page.evaluate(ADD, LINK | {"value": "5", "unit": "dB"})
+    text = page.locator("[data-results]").inner_text()
+    assert "To Saltmarsh Alarm Fitting, " in text and "01632 960" in text and "Ask there whether it came." in text
+    wipe = page.get_by_role("button", name="It came: wipe it now")
+    expect(page.locator("[data-part=wiping]")).to_be_hidden()
+    with page.expect_download():
+        page.click("[data-part=save]")
+    expect(page.locator("[data-part=said]")).to_contain_text("Saved on this phone, not sent")
+    expect(page.locator(SENT)).to_contain_text(KNOWN)
+    page.locator("summary", has_text="Wipe what was written for this job").click()
+    expect(wipe).to_be_visible()
+    # Something new that nobody has outside this browser.
+    page.evaluate(ADD, LINK | {"value": "7", "unit": "dB"})
+    expect(wipe).to_be_hidden()
+    with page.expect_download():
+        page.click("[data-part=save]")
+    expect(page.locator("[data-part=wiping]")).to_be_visible()
+    expect(wipe).to_be_hidden()
+    assert len(page.evaluate(ALL)) == 2
+    page.locator("summary", has_text="Wipe what was written for this job").click()
+    wipe.click()
+    expect(page.locator("[data-part=said]")).to_contain_text("Wiped")
+    expect(page.locator("[data-part=number]")).to_have_text("0")
+    assert page.evaluate(ALL) == []
+    # The counter goes on: no id is ever given twice.
+    assert page.evaluate(ADD, LINK)["id"][-6:] > first["id"][-6:]
+
+
+def test_what_is_open_stands_on_top_in_numbers_with_a_swapped_pair_and_what_failed(page: Page) -> None:
+    def count(sort: str) -> str:
+        return page.locator(f"[data-open] [data-sort={sort}] summary").inner_text()
+
+    blank = int(re.search(r"\d+$", count("blank"))[0])
+    assert blank > 100
+    for device, value in (("D1", "00A4F9"), ("D3", "00A4F3")):
+        page.evaluate(ADD, {"device": device, "step": f"enrol-{device.lower()}", "what": "serial", "value": value})
+    page.evaluate(ADD, {"device": "D1", "step": "test-d1", "what": "check/rattle", "result": "fail", "note": "loose"})
+    page.evaluate(ADD, {"device": "D2", "step": "enrol-d2", "what": "step", "result": "could not", "note": "No time left"})
+    expect(page.locator("[data-open] [data-sort=blank] summary")).to_have_text(f"Blank: {blank - 4}")
+    assert [count(one).rpartition(": ")[2] for one in ("serial", "fail", "not")] == ["2", "1", "1"]
+    serials = page.locator("[data-open] [data-sort=serial] li").all_text_contents()
+    assert all("SWAPPED PAIR" in one for one in serials)
+    failed = page.locator("[data-open] [data-sort=fail]")
+    failed.locator("summary").click()
+    assert "loose" in failed.inner_text()
+    failed.locator("a").click()
+    expect(page).to_have_url(re.compile("test-d1$"))
 
 
 def test_the_text_is_copied_and_stands_below(context: Contexts, root: str) -> None:
@@ -97,7 +149,7 @@ def test_where_no_way_to_copy_is_given_the_text_stands_there_to_be_taken_by_hand
     page.click("[data-part=copy]")
     expect(page.locator("[data-part=said]")).to_contain_text("by hand")
     assert json.loads(page.locator("[data-part=text]").input_value())["entries"] == page.evaluate(ALL)
-    expect(page.locator(SENT)).to_have_text("Sent off: not yet. New since then: 1.")
+    expect(page.locator(SENT)).to_have_text(f"{OUT}not yet. New since then: 1. {KNOWN}")
 
 
 SHARES = """self.shared = [];
@@ -125,7 +177,7 @@ def test_a_share_that_was_called_off_counts_as_nothing_sent(context: Contexts, r
     page.evaluate(ADD, LINK)
     page.click("[data-part=share]")
     expect(page.locator("[data-part=said]")).to_contain_text("nothing is lost")
-    expect(page.locator(SENT)).to_have_text("Sent off: not yet. New since then: 1.")
+    expect(page.locator(SENT)).to_have_text(f"{OUT}not yet. New since then: 1. {KNOWN}")
 
 
 def test_without_a_share_sheet_there_is_no_button_for_it_and_the_page_says_what_else_to_do(page: Page) -> None:
@@ -173,7 +225,7 @@ def test_it_fits_a_narrow_phone_with_large_targets_apart_and_strong_colours(cont
         take_in(page, file_of(page, "zzzzzzzz", [entry("zzzzzzzz", 1, value="9")]))
         page.wait_for_selector("[data-part=conflicts] a")
         assert sideways(page) == [] and page.locator("[data-part=share]").is_visible()
-        boxes = page.evaluate("() => [...document.querySelectorAll('[data-part=scripted] :is(button, a, input)')].map(one => one.getBoundingClientRect().toJSON())")
+        boxes = page.evaluate("() => [...document.querySelectorAll('[data-part=scripted] :is(button, a, input)')].filter(one => one.checkVisibility()).map(one => one.getBoundingClientRect().toJSON())")
         assert len(boxes) >= 6 and all(box["height"] >= LARGE and box["width"] >= LARGE for box in boxes)
         buttons = page.evaluate("() => [...document.querySelectorAll('.acts button:not([hidden])')].map(one => one.getBoundingClientRect().toJSON())")
         assert all(below["top"] - above["bottom"] >= APART for above, below in zip(buttons, buttons[1:]))

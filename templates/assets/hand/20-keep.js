@@ -147,10 +147,17 @@
   const note = (key, value) => write(meta => { meta.put(value, key); });
   /** The letters of who writes from now on. */
   const by = letters => note("by", letters);
-  /** That so many entries of this pack were sent off. */
+  /** Takes everything of this pack away; the counter stays, so that no id is given twice. */
+  const wipe = () => write((meta, kept, drawings) => {
+    const range = IDBKeyRange.bound([pack], [pack, []]);
+    kept.delete(range);
+    drawings.delete(range);
+    for (const one of ["sent ", "pack "]) meta.delete(one + pack);
+  });
+  /** That so many entries of this pack were taken out of this browser. */
   const sent = number => note("sent " + pack, { at: new Date().toISOString(), number });
 
-  D.keep = { state, add, all, held, take, sign, by, sent, onchange };
+  D.keep = { state, add, all, held, take, sign, by, sent, wipe, onchange };
   // Without anybody asking, so that other pages see the mark of this one.
   if (local) change(meta => { meta.put(1, mark); }).catch(() => {});
 })();

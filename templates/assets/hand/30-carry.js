@@ -25,7 +25,7 @@ addEventListener("DOMContentLoaded", () => {
   const row = ({ entry, earlier, conflicts }, drawn) => {
     const thing = entry.what;
     const sort = thing.split("/")[0];
-    const step = told.steps.find(one => one.id === entry.step);
+    const step = D.step(entry);
     const signal = asked.get(key(entry, sort));
     const title = asked.get(key(entry, thing)) || (signal ? signal + ", attempt" : sort) + thing.slice(sort.length).replace(/\W/g, " ");
     const link = make("a", step ? `Step ${step.n} · ` : "", make("bdi", entry.device), " ", make("bdi", title));
@@ -70,7 +70,11 @@ addEventListener("DOMContentLoaded", () => {
     }));
     part.share.hidden = !navigator.canShare?.({ files: [ready] });
     part.acts.hidden = !total;
+    // What did not leave this browser is not wiped.
+    part.wiping.hidden = !total || last?.number !== total;
+    part.sure.open = false;
     part.scripted.hidden = false;
+    D.look();
   };
 
   const ways = {
@@ -96,6 +100,12 @@ addEventListener("DOMContentLoaded", () => {
       say("said", part[way].dataset.done);
       await store.sent(sent);
     } catch { say("said", root.dataset.failed); }
+  };
+  part.wipe.onclick = async () => {
+    try {
+      await store.wipe();
+      say("said", part.wipe.dataset.done);
+    } catch (error) { say("said", error.message); }
   };
   part.file.onchange = async () => {
     try {

@@ -15,9 +15,12 @@
     one.append(...inside);
     return one;
   };
-  const form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
+  D.title = ({ device, title }) => title.includes(device) ? title : `${device}: ${title}`;
+  const stepOf = D.step = ({ step }) => data.steps.find(one => one.id === step);
+  const form = D.form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
   const part = (box, name) => box.querySelector(`[data-at=${name}]`);
-  const number = text => parseFloat(text.replace(",", "."));
+  // A number and nothing else: half of one that was mistyped would be another.
+  const number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
   const key = (device, step, what) => `${device}|${step}|${what}`;
 
   /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
@@ -32,6 +35,8 @@
     written = entries.current(all, phone);
     refresh();
   };
+  D.shown = shown;
+  D.entry = one => written.get(key(one.device, one.step, one.what))?.entry;
   D.written = () => [...written.values()].map(one => one.entry);
   D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
 
@@ -60,14 +65,14 @@
 
   /** A block of what is asked: `get` and `put` values of its things; `watch` is called whenever one may differ. */
   const block = asked => {
-    const { device, step, kind, title, what: main } = asked, box = form("ask").firstElementChild;
+    const { device, step, kind, what: main } = asked, box = form("ask").firstElementChild;
     part(box, "body").replaceWith(form(kind));
     // Words that stand there already are not written again: each change makes the browser look at the whole page's style.
     const say = (name, text) => {
       const one = part(box, name);
       if (one.textContent !== text) one.textContent = text;
     };
-    say("title", title);
+    say("title", D.title(asked));
     say("accept", asked.accept);
     box.dataset.what = main;
     for (const one of box.querySelectorAll("[data-choose]"))
@@ -142,7 +147,7 @@
       if (one.dataset.put) put(one);
       if (one.dataset.by) {
         const input = one.parentNode.querySelector("input");
-        at.set(input, input.value ? +(number(input.value) + +one.dataset.by).toFixed(2) : input.dataset.start);
+        at.set(input, isFinite(number(input.value)) ? +(number(input.value) + +one.dataset.by).toFixed(2) : input.dataset.start);
       }
     });
     shown.push(at);
@@ -152,30 +157,38 @@
   for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
 
   const check = at => {
-    const { device, step, what, unit, least, most, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
+    const { device, step, what, unit, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
     // The serial has a block of its own.
     const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
+    const { wanted, wish = "" } = what === "check/link-margin" ? stepOf(at.asked) : {};
     if (!limit || !measured) typed.closest(".counter").remove();
     if (limit || !measured) text.remove();
     else at.say("text-words", `Measured, ${unit}`);
     if (limit) at.say("number-words", `Measured, ${unit}`);
-    Object.assign(input.dataset, { unit, start: least ?? most });
+    Object.assign(input.dataset, { unit, start: at.asked.least ?? at.asked.most });
     if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
     // What the last attempt at the link brought is not typed again.
     const tried = () => measured && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
-      const value = number(at.get(what)), result = at.get(what, "result"), past = least !== null && value < least || most !== null && value > most, passed = result === PASS;
-      at.say("says", limit && (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${past && passed ? " You wrote pass: say why." : ""}`));
+      const value = number(at.get(what)), result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
+      const mixed = what === "check/identity" && D.mixed(device);
+      const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed) && passed ? " You wrote pass: say why." : "";
+      at.lacks = wrong || past && asks && !at.get(what, "note");
+      at.say("says", limit ? (wrong ? "NO NUMBER. " : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value >= wanted || !wish ? "" : ` ${wish}`) :
+        mixed ? mixed + asks : "");
       why.hidden = !past && (passed || !result);
       taken.hidden = !tried();
       at.say("taken", `As tried: ${tried()}`);
     };
   };
 
+  /** Whether a value lies beyond the limit of what is asked. */
+  D.past = ({ least, most }, value) => least !== null && value < least || most !== null && value > most;
+
   /* The check of a link: up to three attempts, each way, what was moved before each; the verdict of each in one line. The next is offered where one did not pass. */
   const signal = at => {
-    const { asked: { device, unit, least }, box } = at, ways = [...box.querySelectorAll("[data-way]")];
+    const { asked: { device, unit, least }, box } = at, { wanted, wish } = stepOf(at.asked), ways = [...box.querySelectorAll("[data-way]")];
     if (!data.units.some(one => one.id === device && one.two_way)) ways.filter(one => one.dataset.way === "to-unit").forEach(one => one.remove());
     box.querySelectorAll("[data-at=received]").forEach(one => { one.dataset.start = messages || 0; });
     box.querySelectorAll("[data-at=level]").forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
@@ -196,16 +209,20 @@
           way.querySelector("[data-choose]").hidden = !scale || !strength;
           if (at.get(got)) {
             if (messages && !at.get(sent)) at.put(sent, { value: `${messages}` });
-            if (messages) verdicts.push(number(at.get(got)) < messages ? FAIL : PASS);
+            // Without its level an attempt is no pass yet.
+            if (messages) verdicts.push(number(at.get(got)) >= messages ? strength ? PASS : "" : FAIL);
             said.push(`${at.get(got)} of ${messages || "?"} arrived`);
           }
           if (strength) {
-            if (ask !== null) verdicts.push(number(strength) < ask ? FAIL : ours ? UNKNOWN : PASS);
-            said.push(`${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
+            const read = number(strength);
+            const wrong = isNaN(read) || ours && read > scale.most;
+            if (wrong || ask !== null) verdicts.push(wrong ? "" : read < ask ? FAIL : ours ? UNKNOWN : PASS);
+            said.push(`${wrong ? "NO READING: " : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
+            if (!ours && read < wanted) said.push(wish);
           }
         }
-        const word = [FAIL, UNKNOWN, PASS].find(one => verdicts.includes(one)) || "";
-        at.say(`says-${n}`, said.length ? `Attempt ${n}: ${word.toUpperCase()}. ${said.join("; ")}.` : "");
+        const word = [FAIL, UNKNOWN, "", PASS].find(one => verdicts.includes(one)) || "";
+        at.say(`says-${n}`, said.length ? `Attempt ${n}: ${word && `${word.toUpperCase()}. `}${said.join("; ")}.` : "");
         at.part(`attempt-${n}`).hidden = !onward && !said.length;
         onward = word && word !== PASS;
         // Why the last attempt is as it is goes with its level.
@@ -219,7 +236,8 @@
   };
 
   const step = at => {
-    const { n, unsigned } = data.steps.find(one => one.id === at.asked.step), what = "step", [reasons, onward] = ["reasons", "onward"].map(at.part);
+    const { n, unsigned } = stepOf(at.asked), what = "step", [reasons, onward, lacks, without] = ["reasons", "onward", "lacks", "without"].map(at.part);
+    const lacking = () => at.all.filter(one => one.lacks).map(one => D.title(one.asked)).join(", ");
     at.say("title", `Step ${n}`);
     at.part("unsigned").append(`${unsigned}.`);
     at.part("unsigned").hidden = !unsigned;
@@ -228,6 +246,8 @@
       at.say("says", `${result || "Nothing written yet"}.`);
       reasons.hidden = result !== NOT;
       onward.hidden = !onward.href;
+      lacks.hidden = !without.href || !lacking();
+      at.say("lacking", lacking());
     };
     at.cannot = href => {
       onward.href = href;
@@ -235,7 +255,15 @@
       reasons.scrollIntoView({ block: "center" });
       reasons.focus();
     };
-    at.done = () => at.put(what, { result: DONE, note: "" });
+    /** What keeps one from going on: it is shown, with a way on all the same. */
+    at.halts = href => {
+      without.href = href;
+      at.show();
+      lacks.scrollIntoView({ block: "center" });
+      return lacking();
+    };
+    at.fails = note => at.put(what, { result: NOT, note });
+    at.done = () => at.put(what, { result: DONE, note: lacking() && `Gone on without a reason: ${lacking()}` });
   };
   const nothing = () => {};
   const kinds = D.kinds = { check, signal, step, photo: nothing, note: nothing };
@@ -248,30 +276,52 @@
   };
   const fill = async (place, asked) => {
     place.append(form("head"));
-    const { kept, why } = await keep.state(), { by } = await keep.held().catch(() => ({})), letters = part(place, "by");
-    part(place, "state").textContent = why;
+    const { kept, why } = await keep.state();
+    const { by = "" } = await keep.held().catch(() => ({}));
+    // That it is kept, and how long, is said once in full.
+    part(place, "state").textContent = kept && told ? words.keeping.brief : why;
+    told = true;
     part(place, "paper").hidden = kept;
-    letters.value = by || "";
-    part(place, "letters").textContent = by || "?";
     part(place, "who").open = !by;
-    letters.onchange = () => keep.by(letters.value);
-    return asked.map(one => {
+    named(by);
+    part(place, "by").onchange = ({ target }) => {
+      keep.by(target.value);
+      named(target.value);
+    };
+    const all = [];
+    for (const one of asked) {
       const at = block(one);
+      at.all = all;
+      all.push(at);
       kinds[one.kind](at);
       at.show();
       place.append(at.box);
-      return at;
-    }).find(at => at.done);
+    }
+    return all;
+  };
+  let told = false;
+  /** Who writes, at every step that was built. */
+  const named = by => {
+    // A field shows its value, and what shows them beside it its text.
+    document.querySelectorAll("[data-at=by], [data-at=letters]").forEach(one => Object.assign(one, { value: by, textContent: by || "?" }));
   };
 
   document.addEventListener("click", async event => {
-    const act = event.target.closest("[data-act=done],[data-act=cannot]");
-    const section = act?.closest("[data-step]");
-    if (!section || act.lost) return;
+    const act = event.target.closest("[data-act]");
+    const place = act?.closest("[data-step]");
+    const way = act?.dataset.act;
+    if (!place || way === "holds" || act.lost) return;
     event.preventDefault();
-    const at = await build(section);
-    if (act.dataset.act === "cannot") return at.cannot(act.href);
+    const section = document.querySelector(`[data-step="${place.dataset.step}"]:not([data-hold])`);
+    const at = (await build(section)).find(one => one.done);
+    if (way === "cannot") return at.cannot(act.href);
+    if (way === "fails") {
+      // Kept as a step that could not be done: what follows waits for it.
+      if (!await at.fails(`${place.dataset.hold} does not hold`)) place.querySelector(".else").textContent = part(at.box, "said").textContent;
+      return;
+    }
     flush(section);
+    if (way === "done" && at.halts(act.href)) return;
     // What could not be kept is said; a second tap leads on all the same.
     act.lost = !await at.done();
     if (act.lost) at.box.scrollIntoView();

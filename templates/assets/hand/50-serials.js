@@ -21,6 +21,13 @@
       : planned ? `DIFFERS from the plan: ${planned}. Read the plate again; if it is so, say why.` : "In the plan of no other unit.";
   };
 
+  /** What is wrong with the serial that was written of a device; "" for nothing. */
+  D.mixed = device => {
+    const asked = data.asked.find(one => one.kind === "serial" && one.device === device);
+    const says = asked && compared(device, asked.planned, D.entry(asked)?.value || "");
+    return /^[A-Z]{3}/.test(says) ? says : "";
+  };
+
   D.kinds.serial = at => {
     const { planned, device, what } = at.asked, [typed, take] = ["typed", "planned"].map(at.part);
     if (/^\d+$/.test(planned)) typed.inputMode = "numeric";

@@ -7,7 +7,7 @@
   // More are not read on a phone: another sign is typed.
   const SHOWN = 12;
   const rows = data.units.map(unit => ({
-    unit, names: [plain(unit.short), plain(unit.id)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room)
+    unit, names: [plain(unit.short), plain(unit.id), plain(unit.list + unit.number)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room)
   }));
   /** How well a unit answers: 0 best, -1 not at all. A code may hold more than the serial. */
   const rank = ({ names, numbers, serials, words }, asked) => {
@@ -28,7 +28,7 @@
     for (const one of D.written())
       for (const row of rows) if (one.what === "serial" && one.device === row.unit.id) row.serials[1] = plain(one.value);
     const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] >= 0).sort((a, b) => a[0] - b[0]) : [];
-    says.textContent = asked && `${found.length} found.${found.length > SHOWN ? ` The first ${SHOWN} are shown: type one sign more.` : ""}`;
+    says.textContent = asked && `${found.length} found. ${found.length ? "" : says.dataset.none}${found.length > SHOWN ? ` The first ${SHOWN} are shown: type one sign more.` : ""}`;
     list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
   };
   typed.oninput = find;
