@@ -100,7 +100,7 @@ def printed(job: Compiled, audience: Audience) -> dict[str, str]:
     for said in (pack.stamp.fingerprint, pack.stamp.issued, pack.stamp.as_of):
         pages = {path: text.replace(said, "…") for path, text in pages.items()}
     pages = {path: re.sub(r"Step \d+ of \d+", "Step …", text) for path, text in pages.items()}
-    pages = {path: re.sub(r"<p class=\"state\"><strong>Draft: not issued.</strong>.*?</p>\n", "", text) for path, text in pages.items()}
+    pages = {path: re.sub(r"<p class=\"state(?: brief)?\"><strong>Draft: not issued.</strong>.*?</p>\n", "", text) for path, text in pages.items()}
     return {path: re.sub(r'<h2 id="changes">.*?</ul>', "", text, flags=re.S) for path, text in pages.items()}
 
 

@@ -66,6 +66,6 @@ def test_every_template_of_a_page_is_used_and_prints_a_dataclass(demo_packs) -> 
     manual = manual_site().pages
     assert all(is_dataclass(page.view) for page in manual)
     used = {page.template for page in (*pages, *manual)} | {"shared/parts.html.j2", "shared/papers.html.j2", "shared/working.html.j2",
-                                                            "homeowner/one_file.html.j2", "manual/parts.html.j2", "installer/pocket.html.j2", "installer/writing.html.j2",
+                                                            "homeowner/one_file.html.j2", "manual/parts.html.j2", "installer/pocket.html.j2", "installer/writing.html.j2", "installer/left.html.j2",
                                                             "shared/phone.html.j2"}
     assert {path.relative_to(TEMPLATES).as_posix() for path in own()} == used

@@ -2,7 +2,6 @@
 
 Form: Portable Network Graphics, second edition (ISO/IEC 15948); the stored block: RFC 1950 and RFC 1951 (from memory).
 """
-import base64
 import struct
 import zlib
 from collections.abc import Sequence
@@ -19,11 +18,6 @@ def png(rows: Sequence[Sequence[bool]], dark: Colour = (0, 0, 0), light: Colour 
     head = struct.pack(">IIBBBBB", len(rows[0]), len(rows), 1, 3, 0, 0, 0)
     data = b"".join(b"\0" + _bits(row) for row in rows)
     return SIGNATURE + _chunk(b"IHDR", head) + _chunk(b"PLTE", bytes(dark + light)) + _chunk(b"IDAT", _stored(data)) + _chunk(b"IEND", b"")
-
-
-def data_address(picture: bytes) -> str:
-    """A picture as an address that holds it."""
-    return f"data:image/png;base64,{base64.b64encode(picture).decode()}"
 
 
 def _bits(row: Sequence[bool]) -> bytes:

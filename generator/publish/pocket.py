@@ -24,7 +24,6 @@ from generator.publish.lean_html import lean_html
 from generator.publish.parts_of_file import as_parts, part_id, steps_of
 from generator.publish.places import TEMPLATES
 from generator.publish.pocket_data import pocket_data
-from generator.publish.qr import qr_image
 from generator.publish.render import environment, render
 from generator.publish.short_names import short_names
 from generator.publish.shorter import STRONG_STYLE, shorter
@@ -86,7 +85,7 @@ def pocket(pack: Pack, words) -> str:
     env = environment(words).overlay()
     sources: dict[str, int] = {}
     said: set[str] = set()
-    env.globals = {**env.globals, "qr": qr_image, "short": True, "cited": lambda source: sources.setdefault(source, len(sources) + 1),
+    env.globals = {**env.globals, "short": True, "cited": lambda source: sources.setdefault(source, len(sources) + 1),
                    "new": lambda one: not (one in said or said.add(one))}
     pages = tuple(page for page in pack.pages if not is_left_out(page))
     printed = {page.path: render(page, env).html for page in pages}
@@ -117,7 +116,7 @@ def left_out(pack: Pack) -> tuple[str, ...]:
     return (*titles, "Blanks to write on: print the steps and the checklist from the folder", "How each figure was worked out: figure and limit stand here, formula and inputs do not",
             "On the page of a unit, what its papers say and the lines of its tests: those stand once, in the test checklist",
             "On the page of a unit, the full words of a safety message: its line leads to them, one tap away",
-            "The search in all pages")
+            "Links from a step to several lines of the checklist, whose list stands here", "The code for inside each lid: print the sheets of labels from the folder", "The search in all pages")
 
 
 def _groups(pages: tuple[Page, ...]) -> tuple[Group, ...]:

@@ -9,11 +9,7 @@ import qrcode
 from markupsafe import Markup
 from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
-from generator.publish.png import data_address, png
 from generator.terms.label_code import FITS, QUIET, VERSION
-
-# CSS pixels of a module where a code is a picture: whole ones, so that no line of modules is wider than another.
-PIXELS = 4
 
 
 @lru_cache(maxsize=4096)
@@ -43,15 +39,6 @@ def _drawn(code: qrcode.QRCode, payload: str) -> Markup:
     return Markup(
         f'<svg class="qr" viewBox="0 0 {side} {side}" role="img" aria-label="QR code" shape-rendering="crispEdges">'
         f'<rect width="{side}" height="{side}" fill="#fff"/><path d="{strokes}" stroke="#000" fill="none"/></svg>')
-
-
-def qr_image(payload: str) -> Markup:
-    """The same code as a picture of pixels, a sixth as long: for a file in which many must find room."""
-    matrix = _matrix(qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0), payload)
-    blank = [False] * (len(matrix) + 2 * QUIET)
-    rows = [blank] * QUIET + [[False] * QUIET + row + [False] * QUIET for row in matrix] + [blank] * QUIET
-    side = PIXELS * len(rows)
-    return Markup(f'<img class="qr" alt="QR code" width="{side}" height="{side}" src="{data_address(png(rows))}">')
 
 
 def _row(row: list[bool], line: int) -> str:

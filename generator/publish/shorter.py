@@ -7,6 +7,9 @@ SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re
     # What cannot be signed without a result, and where that result stands, in one line.
     (r'<p class="source">If it cannot be done, this cannot be signed: ([^<]*)\.</p>\s*<p class="result"><strong>Result:</strong> written at its step, on the phone '
      r'or in the day on paper; in the checklist it is\s*(<a href="[^"]*">\1</a>\s*</p>)', r'<p class="result"><strong>Result</strong>, without which this cannot be signed: \2'),
+    # A step's results are written at the step; where several stand in the checklist, its own list tells.
+    (r'<p class="result"><strong>Result:</strong> written at its step, on the phone or in the day on paper; in the checklist it is\s*'
+     r'(?:<a href="[^"]*">[^<]*</a>,\s*)+<a href="[^"]*">[^<]*</a>\s*</p>', ""),
     # Blanks are for a page that is printed; the file says where printed ones are.
     (r'<p class="blanks">.*?</p>', ""),
     # Links beside those under the thumb.

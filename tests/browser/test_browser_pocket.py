@@ -1,12 +1,9 @@
 """Is the one file that is carried readable on a phone with and without scripts, and does it take down there what the folder takes down?"""
 import json
 import shutil
-from io import BytesIO
 from pathlib import Path
 
 import pytest
-import zxingcpp
-from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 
 from generator.publish.pocket import NAME
@@ -128,13 +125,6 @@ def test_it_is_valid_and_a_step_has_no_grave_fault(open_file: Page, sent: Path) 
     open_file.evaluate("document.querySelectorAll('main > :not(:has(:target))').forEach(one => one.remove())")
     assert grave(open_file) == []
     open_file.reload()
-
-
-def test_codes_as_pictures_are_read(open_file: Page, every_demo: Path) -> None:
-    at(open_file, "d-g6xc-html")
-    picture = Image.open(BytesIO(open_file.locator("#d-g6xc-html img").screenshot()))
-    (code,) = zxingcpp.read_barcodes(picture)
-    assert code.text.endswith("/d/g6xc.html")
 
 
 def test_the_bar_of_a_step_and_its_count_are_fixed_to_the_screen_as_on_the_pages(open_file: Page) -> None:
