@@ -17,6 +17,10 @@ from generator.geometry.shapes import Place, Spot, apart_m, area, corners_of
 from generator.model.papers import Papers
 from generator.model.premises import Storey
 
+# The figures of a profile beside which these units stand; by none of them are they judged.
+LIMITS = ("smoke_cooking_m", "smoke_hush_m", "smoke_kitchen_door_m", "smoke_wall_mm", "smoke_ceiling_mm", "smoke_element_low_mm",
+          "smoke_element_high_mm", "smoke_room_m", "smoke_spacing_m", "smoke_low_f", "smoke_high_f", "heat_room_m", "co_near_m", "co_far_m",
+          "co_wall_mm", "co_ceiling_mm", "co_low_c", "co_high_c", "smoke_bedroom_door_m")
 KINDS = ("smoke", "heat", "carbon-monoxide")
 # What hangs no lower than this below a ceiling hangs on it.
 ON_CEILING_M = 0.05

@@ -3,7 +3,8 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.calc import bands, cables_of_job, calendar, categories, cells_of_job, link_limit, link_terms, nearest_move, obstacles, power_of_job, sound
+from generator.calc import (bands, cables_of_job, calendar, categories, cells_of_job, fire_places, link_limit, link_terms, nearest_move, obstacles, power_of_job,
+                            sound)
 from generator.calc.freeze import REST_LIMIT
 from generator.calc.standby import STOCK
 from generator.model.papers import Papers
@@ -21,7 +22,7 @@ USED = tuple(dict.fromkeys((*NEEDED_LIMITS, REST_LIMIT)))
 STEPS_AND_TESTS = (*NEEDED_LIMITS, *ASKED_LIMITS)
 # Those that only some markets or some jobs have: of steps, bands, dates, batteries, cables, cells and rules.
 OF_SOME = tuple(dict.fromkeys((*ASKED_LIMITS, *bands.LIMITS, *calendar.LIMITS, *power_of_job.USED, *cables_of_job.LIMITS, *cells_of_job.LIMITS,
-                               *link_limit.LIMITS, *link_terms.LIMITS, *obstacles.LIMITS, nearest_move.CLEAR,
+                               *link_limit.LIMITS, *link_terms.LIMITS, *obstacles.LIMITS, nearest_move.CLEAR, *fire_places.LIMITS,
                                *(name for one in RULES for name in (*one.limits, *one.also)))))
 # Those that documents of the record show; all that begin so, and these.
 SHOWN_PREFIX = "keep_"
@@ -96,6 +97,7 @@ def used_by(key: str) -> str:
              "days and months" if key in calendar.LIMITS else "",
              "batteries" if key in power_of_job.USED or key.startswith(STOCK) else "",
              "cables" if key in cables_of_job.LIMITS else "", "cells" if key in cells_of_job.LIMITS else "",
+             "places of smoke, heat and carbon monoxide units, shown and not judged" if key in fire_places.LIMITS else "",
              "sound at the boundary" if key in dict(sound.AT_BOUNDARY) else "",
              "transmission" if categories.is_reporting_limit(key) else "",
              "time on air and power" if key in bands.LIMITS or key.startswith(bands.BAND) else "",
