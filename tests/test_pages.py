@@ -58,8 +58,8 @@ def test_every_step_at_a_wired_unit_with_an_open_lid_has_the_caution_before_it(t
 def test_the_start_page_tells_job_place_hazards_and_next_step_first(text) -> None:
     page = text()["installer"]["index.html"]
     # The next step stays at the bottom of the screen, under the thumb, whatever is read above it.
-    order = [page.index(words) for words in ("Thrift Cottage", "Detached cottage", "3 Samphire Lane", "Nothing was done yet",
-                                             "H1:", "steps left", "Textured ceiling", "DANGER", "Next step", "The day")]
+    order = [page.index(words) for words in ("Thrift Cottage", "Draft: not issued", "DANGER Live mains", "Textured ceiling", "Nothing was done yet",
+                                             "Next hold point H1", "steps left", "Detached cottage", "3 Samphire Lane", "Next step", "The day")]
     assert order == sorted(order)
 
 
