@@ -40,7 +40,7 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 def find(page: Page, text: str) -> list[str]:
     """Types into the finder; gives what each result says."""
-    page.get_by_label("Last signs of a serial").fill(text)
+    page.get_by_label("Last characters of a serial").fill(text)
     return page.locator(".found li").all_inner_texts()
 
 
@@ -134,6 +134,6 @@ def test_without_scripts_the_page_leads_to_the_lists(context: Contexts, pack: Pa
     page = context(java_script_enabled=False).new_page()
     page.goto((pack / "find.html").as_uri())
     expect(page.get_by_text("The finder needs scripts")).to_be_visible()
-    expect(page.get_by_label("Last signs of a serial")).to_be_hidden()
+    expect(page.get_by_label("Last characters of a serial")).to_be_hidden()
     page.get_by_role("link", name="Find by reference").last.click()
     expect(page).to_have_url((pack / "codes.html").as_uri())
