@@ -13,6 +13,8 @@ from generator.terms.show import MONTHS, day
 
 # The group of pages that are there to be printed.
 ON_PAPER = "On paper"
+# The folder of the pages of units.
+DEVICES = "d/"
 
 
 @dataclass(frozen=True)
@@ -132,7 +134,12 @@ def _said_day(on: date, say: Callable[[str], str]) -> str:
 
 def device_path(short: str) -> str:
     """The page of a unit, by its short reference; short, so that the code on a small label stays coarse."""
-    return f"d/{short.lower()}.html"
+    return f"{DEVICES}{short.lower()}.html"
+
+
+def is_device_path(path: str) -> bool:
+    """Whether a page is that of a unit."""
+    return path.startswith(DEVICES)
 
 
 def payload(papers: Papers, audience: Audience, short: str) -> str:

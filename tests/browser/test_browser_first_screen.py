@@ -36,7 +36,7 @@ def test_a_line_in_the_head_of_each_step_says_what_is_to_be_written_down_and_fit
     assert len(found) > 100
     assert not [one for one in found if not one[2] or one[3] > PHONE["height"] / 10 or one[4] < 56 or one[5] != f"#write-{one[0]}"]
     said = {one[0]: one[1] for one in found}
-    assert said["enrol-d1"] == "To write: serial, check" and said["signal-m3"].startswith("To write: link, ")
+    assert said["enrol-d1"] == "To write: serial, 2 checks" and said["signal-m3"].startswith("To write: link, ")
 
 
 def test_a_tap_on_it_leads_to_where_it_is_written_and_without_a_script_to_what_to_do_instead(demo: Path, context: Contexts) -> None:

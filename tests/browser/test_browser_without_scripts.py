@@ -13,9 +13,10 @@ ON_TOP = """links => links.findIndex(one => {
 })"""
 
 
-# The page that names all findings stands with the pages of the rules that spoke; the documents of the record stand together.
+# The page that names all findings stands with the pages of the rules that spoke; the documents of the record stand together, and so does what is printed.
 LEADS_A_SECTION = ("findings.html", "checked.html", "documents.html", "survey.html", "proposal.html", "plan.html", "schedule.html", "completion.html",
-                   "log-book.html", "maintenance.html", "corrective.html", "keyholders.html", "monitoring.html", "data.html")
+                   "log-book.html", "maintenance.html", "corrective.html", "keyholders.html", "monitoring.html", "data.html", "site.html",
+                   "paper.html", "labels.html", "labels-letter.html", "labels-own.html")
 
 
 def link_on_top(drawer: Locator) -> Locator:
