@@ -5,34 +5,34 @@ Source of the quiet zone: ISO/IEC 18004 (read second-hand in: the default of the
 from functools import lru_cache
 from itertools import groupby
 
+import qrcode
 from markupsafe import Markup
 from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 
-from generator.publish.qr_mask import Code
 from generator.terms.label_code import FITS, QUIET, VERSION
 
 
 @lru_cache(maxsize=4096)
 def qr_svg(payload: str) -> Markup:
     """The code of a payload at level M, the same picture for the same payload, drawn once."""
-    return _drawn(Code(error_correction=ERROR_CORRECT_M, border=0), payload)
+    return _drawn(qrcode.QRCode(error_correction=ERROR_CORRECT_M, border=0), payload)
 
 
 @lru_cache(maxsize=4096)
 def label_qr(payload: str) -> Markup:
     """The code of a label, which must be read through dirt: always of one size, at level H, for a long link at level Q."""
     level = ERROR_CORRECT_H if len(payload.encode()) <= FITS["H"] else ERROR_CORRECT_Q
-    return _drawn(Code(version=VERSION, error_correction=level, border=0), payload)
+    return _drawn(qrcode.QRCode(version=VERSION, error_correction=level, border=0), payload)
 
 
-def _matrix(code: Code, payload: str) -> list[list[bool]]:
+def _matrix(code: qrcode.QRCode, payload: str) -> list[list[bool]]:
     """The modules of a payload's code, the dark ones true."""
     code.add_data(payload)
     code.make(fit=code.version is None)
     return code.get_matrix()
 
 
-def _drawn(code: Code, payload: str) -> Markup:
+def _drawn(code: qrcode.QRCode, payload: str) -> Markup:
     matrix = _matrix(code, payload)
     side = len(matrix) + 2 * QUIET
     strokes = "".join(_row(row, line + QUIET) for line, row in enumerate(matrix))
