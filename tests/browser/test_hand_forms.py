@@ -88,6 +88,37 @@ def test_a_swapped_pair_is_named_as_soon_as_its_second_serial_is_typed(phone: Pa
     expect(twice.locator(".says")).to_contain_text("ALREADY WRITTEN for K1")
 
 
+def test_the_planned_serial_is_filled_in_only_from_signs_that_were_read_and_fit_one_unit_alone(phone: Page, root: str) -> None:
+    def read(text: str) -> str:
+        form = at(phone, root, "enrol-d3")
+        one = block(form, "serial")
+        # Nothing takes the plan's serial over by a tap.
+        assert one.get_by_role("button").count() == 0
+        one.get_by_label("As on its plate").fill(text)
+        one.get_by_label("As on its plate").blur()
+        kept(form, "serial")
+        return one.locator(".says").inner_text()
+
+    def last() -> tuple[str, str]:
+        one = entries(phone)[-1]
+        return one["value"], one["note"]
+
+    assert block(at(phone, root, "enrol-d3"), "serial").locator(".says").inner_text() == "Read the plate: its last 4 signs are enough."
+    # Three signs are too few to tell a unit by.
+    assert read("4F9").startswith("DIFFERS from the plan: 00A4F9.") and last() == ("4F9", "")
+    assert read("a4f9") == "Same as planned. Only its last signs were read; the rest is from the plan."
+    assert last() == ("00A4F9", "Only its last signs were read; the rest is from the plan.")
+    assert read("00A4F9") == "Same as planned." and last() == ("00A4F9", "")
+    # Those of another unit: it is named, filled in, and asked why.
+    assert read("A4F3").startswith("ANOTHER UNIT'S: D3 bears the serial of D1 (zone 1 HALL FRONT DR).") and last() == ("00A4F3", "")
+    expect(block(at(phone, root, "enrol-d3"), "serial").get_by_label("Because")).to_be_visible()
+    assert read("00a4-f9") == "Same as planned." and last() == ("00a4-f9", "")
+    assert read("Q4F9").startswith("DIFFERS from the plan: 00A4F9.") and last() == ("Q4F9", "")
+    phone.evaluate("DOORPOST.units.find(one => one.id === 'D2').serial = '11A4F9'")
+    assert read("A4F9") == "END ALIKE: D2 and D3. Type more of it." and last() == ("A4F9", "")
+    assert read("0A4F9").startswith("Same as planned.") and last()[0] == "00A4F9"
+
+
 def test_a_failed_signal_check_of_two_attempts_is_logged_in_few_taps(phone: Page, root: str) -> None:
     form = at(phone, root, "signal-d1")
     one, taps = block(form, "signal"), []
