@@ -16,6 +16,7 @@ SHORTEST = 5
 # A hidden text is no proof of a leak if the pack says it anyway in so few pieces: "front door", "sensor in the | hall".
 MOST_PIECES = 3
 LONGEST_PIECED = 12
+CLOCK = re.compile(r"[0-9]{2}:[0-9]{2}")
 WORD = re.compile(r"\w+")
 PLACEHOLDER = re.compile(r"\{[^}]*\}")
 EMPHASIS = re.compile(r"[*_`]+")
@@ -146,8 +147,8 @@ def hidden_values(values: Iterable[Written], audience: Audience, own: Wording,
                   also_seen: tuple[str, ...] = ()) -> tuple[tuple[Hidden, ...], tuple[Skipped, ...]]:
     """What to look for in a reader's pack, and what is not looked for.
 
-    Not looked for are values shorter than five characters, words out of a fixed list, values that also stand in a field
-    which the reader may see, and values that the pack says anyway: a hit would prove nothing. `also_seen` are texts that
+    Not looked for are values shorter than five characters, words out of a fixed list, times of day that were written on site, values that
+    also stand in a field which the reader may see, and values that the pack says anyway: a hit would prove nothing. `also_seen` are texts that
     stand in every pack besides the fields.
     """
     seen = list(also_seen)
@@ -177,6 +178,8 @@ def _why_not(pattern: str, text: str, visible: str, wordings: tuple[Wording, ...
         return "a word out of a fixed list"
     if len(text) < SHORTEST:
         return f"shorter than {SHORTEST} characters"
+    if pattern.startswith("results.") and CLOCK.fullmatch(text):
+        return "a time of day that was written on site: another may be the same"
     if text in visible:
         return "stands in a field too that this reader may see"
     words = tuple(WORD.findall(text.replace("_", " ")))
