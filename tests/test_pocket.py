@@ -113,7 +113,8 @@ def test_every_safety_message_stands_in_full_and_each_line_leads_to_its_own(page
     assert len(lines) > 100
     for line in lines:
         message = file.find(id=line["href"][1:]).find_parent(class_="safety")
-        assert plain(line.find_all("b")[-1]) in plain(message)
+        hazard = plain(line.find_parent(class_="again").p.find_all("b")[-1])
+        assert hazard in plain(message) and line["aria-label"] == f"In full: {hazard}"
 
 
 @pytest.mark.parametrize("path, parts", [
