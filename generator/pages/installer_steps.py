@@ -151,9 +151,10 @@ def hold_told(step: Step) -> str:
     return f"{step.hold.id}, {step.hold.side} its step: {step.hold.until}" if step.hold else ""
 
 
-def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
-    """Where the first step stands, its title, and the next hold point in words."""
-    return step_address(steps[0]), steps[0].title, next(hold_told(step) for step in steps if step.hold)
+def first_step(steps: tuple[Step, ...]) -> tuple[Link, Link]:
+    """The first step and the first hold point, in words, each with the way to it."""
+    held = next(step for step in steps if step.hold)
+    return Link(step_address(steps[0]), steps[0].title), Link(f"{_phase_path(held.phase)}#{held.held}", hold_told(held))
 
 
 def phases_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
