@@ -1,5 +1,25 @@
 """The form of what the script of the installer's pack is told."""
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
+
+from generator.model.found import MOST_ENTRIES, FoundEntry
+
+
+def entry_forms() -> dict[str, str]:
+    """The pattern of each value of an entry, as the schema of a results file has it; a length is part of it. Read with a script's flag `u`, in which
+    a character is one sign as it is to the schema.
+
+    >>> entry_forms()["unit"], entry_forms()["result"][:12]
+    ('^(?=[\\\\s\\\\S]{0,40}$)[\\\\s\\\\S]*$', '^(?:|done|co')
+    """
+    return {name: _pattern(one) for name, one in FoundEntry.model_json_schema()["properties"].items()}
+
+
+def _pattern(schema: dict[str, Any]) -> str:
+    if "enum" in schema:
+        return f"^(?:{'|'.join(schema['enum'])})$"
+    longest = f"(?=[\\s\\S]{{0,{schema['maxLength']}}}$)" if "maxLength" in schema else ""
+    return f"^{longest}{schema['pattern'].removeprefix('^')}"
 
 
 @dataclass(frozen=True)
@@ -101,11 +121,15 @@ class HandSerial:
 
 @dataclass(frozen=True)
 class HandFile:
-    """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind the last two."""
+    """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind `other` and `damaged`. `most` entries
+    stand in a file, each value in its form: what the phone lets through, the office takes in."""
 
     foreign: str
     other: str
     damaged: str
+    large: str = "Nothing was taken in: more entries stand in this file than are written down on any site."
+    most: int = MOST_ENTRIES
+    forms: dict[str, str] = field(default_factory=entry_forms)
 
 
 @dataclass(frozen=True)

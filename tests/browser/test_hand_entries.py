@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page
 
 from generator.calc.found import joined, things
 from generator.intake.found_reader import results_of
-from generator.model.found import FoundEntry
+from generator.model.found import MOST_ENTRIES, FoundEntry
 from tests.browser.hand import ADD, ALL, LINK, RESULTS, entry, file_of, opened
 from tests.browser.pages import Contexts, new_context, served
 
@@ -142,6 +142,41 @@ def test_a_file_that_does_not_belong_is_refused_in_words_and_takes_nothing_away(
     assert shared.evaluate(READ, json.dumps(file)) == ""
     said = shared.evaluate(READ, changed(file, change))
     assert says in said and "othing was taken in" in said
+
+
+@pytest.mark.parametrize("field, value", [
+    ("value", "\U0001f511" * 1000), ("value", "x" * 1001), ("note", "x" * 4000), ("note", "x" * 4001), ("unit", "x" * 40), ("unit", "x" * 41), ("by", "B" * 41),
+    ("what", "foo"), ("what", "signal/4/from-unit/level"), ("what", "check/line two"), ("what", "check/identity"), ("step", "Fix D1"), ("step", ""),
+    ("device", ""), ("device", "D 1"), ("result", "weird"), ("result", "could not test"), ("at", "Tue Nov 24 2026"), ("at", ""), ("at", "2026-11-24T10:05Z"),
+    ("id", "aaaaaaaa-aaaaaa-1"), ("id", "aaaaaaaa-aaaaaa-0000000001"), ("id", "aaaaaaaa-aaaaaa-000001\n"),
+])
+def test_a_phone_takes_in_what_the_office_takes_and_names_the_entry_that_it_would_refuse(shared: Page, field: str, value: str) -> None:
+    """The office refuses a whole file for one value: what a phone took in carelessly would hold the day back with it."""
+    text = json.dumps(file_of(shared, "aaaaaaaa", [entry("aaaaaaaa", 1), entry("aaaaaaaa", 2) | {field: value}]))
+    file, problems = results_of(text.encode(), "results.txt")
+    said = shared.evaluate(READ, text)
+    assert (file is None) is bool(problems) and (said == "") is (problems == [])
+    assert said == "" or said.endswith(f"read: entry 2 {field}") and "nothing was taken in" in said
+
+
+def test_more_entries_than_the_office_takes_are_refused_with_a_word_of_their_own(shared: Page) -> None:
+    many = f"most => {{ const file = {{...self.small, entries: Array(most).fill(self.small.entries[0])}}; return ({READ})(JSON.stringify(file)); }}"
+    shared.evaluate("file => { self.small = file; }", file_of(shared, "aaaaaaaa", [entry("aaaaaaaa", 1)]))
+    assert shared.evaluate(many, MOST_ENTRIES) == "" and "more entries" in shared.evaluate(many, MOST_ENTRIES + 1)
+
+
+def test_an_entry_under_the_phones_own_name_never_takes_its_last_numbers_away(context: Contexts, root: str) -> None:
+    """A phone whose store was wiped takes its own file in again; so its name alone is no ground to refuse an entry."""
+    page = opened(context(), root + RESULTS)
+    phone = page.evaluate(ADD, LINK)["id"][:8]
+    assert page.evaluate(TAKE, json.dumps(file_of(page, phone, [entry(phone, 999_999_998)]))) == 1
+    assert page.evaluate(ADD, LINK)["id"].endswith("-999999999")
+    name, _, counter = page.evaluate(ADD, LINK | {"value": "12"})["id"].split("-")
+    assert name != phone and counter == "000001"
+    text = page.evaluate(TEXT)
+    assert page.evaluate(READ, text) == "" and results_of(text.encode(), "results.txt")[1] == []
+    current = "async () => { const held = await Doorpost.keep.held(); return [...Doorpost.entries.current(held.entries, held.phone).values()].map(one => one.entry.value); }"
+    assert page.evaluate(current) == ["12"]
 
 
 def test_a_file_with_a_mark_of_byte_order_is_read(shared: Page) -> None:

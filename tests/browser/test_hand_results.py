@@ -190,7 +190,7 @@ def test_text_of_people_stays_text_and_turns_nothing_round_it(context: Contexts,
     window = context()
     noticed, page = notice(window), opened(window, root + RESULTS)
     page.evaluate(ADD, LINK | {"value": HOSTILE[:200], "note": TURNED, "by": "<b>A"})
-    took = take_in(page, file_of(page, "zzzzzzzz", [entry("zzzzzzzz", 1, device=HOSTILE, step=HOSTILE, what=HOSTILE, value=TURNED, note=HOSTILE)]))
+    took = take_in(page, file_of(page, "zzzzzzzz", [entry("zzzzzzzz", 1, what="check/<b>x</b>", value=TURNED, note=HOSTILE, unit="<b>x</b>", by="<b>B")]))
     assert "Taken in" in took
     page.wait_for_function("document.querySelectorAll('[data-part=list] li').length === 2")
     assert page.locator("[data-part=list] :is(img, script, b)").count() == 0 and page.title().startswith("What was written down")

@@ -1,7 +1,9 @@
 /* What was written down, as values: names of things, which entry holds, how entries travel as text. No store and no page in here. */
 (() => {
   const D = self.Doorpost = self.Doorpost || {};
-  const FIELDS = ["id", "device", "step", "what", "value", "unit", "result", "at", "by", "note"];
+  // How each value of an entry is written, as the office's schema has it: lengths count characters, so the patterns do too.
+  const FORMS = Object.entries(self.DOORPOST?.words.file.forms || {}).map(([field, form]) => [field, RegExp(form, "u")]);
+  const FIELDS = FORMS.map(([field]) => field);
 
   // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
   const source = document.currentScript.getAttribute("src");
@@ -74,20 +76,26 @@
   /** The results file of what the keeper holds of pack `data`. */
   const write = ({ phone, entries, signatures }, data) => JSON.stringify({ format: 1, ...head(data), phone, entries: sorted(entries), signatures }, null, 1) + "\n";
 
+  const fits = (text, form) => typeof text === "string" && form.test(text);
+
   /** A results file of this pack as `{file}`, or an error that tells an installer why not. */
   const read = (text, data) => {
-    const { foreign, other, damaged } = data.words.file;
+    const { foreign, other, damaged, large, most } = data.words.file;
     const check = (right, says) => { if (!right) throw Error(says); };
     const whole = (right, part) => check(right, `${damaged} ${part}`);
     let file;
     try { file = JSON.parse(text.replace(/^\uFEFF/, "")); } catch {}
     check(file?.format === 1, foreign);
     check(of(file) === of(data), `${other} ${of(file)}`);
-    const { phone, entries, signatures = {} } = file;
-    whole(/^[a-z2-9]{8}$/.test(phone) && Array.isArray(entries), "head");
-    entries.forEach((one, at) => whole(one && Object.keys(one).length === 10 && FIELDS.every(field => typeof one[field] === "string") &&
-      /^[a-z2-9]{8}-[a-z2-9]{6}-\d{6,9}$/.test(one.id) && (!one.at || Date.parse(one.at)), `entry ${at + 1}`));
-    for (const sum in signatures) whole(/^[MLHVCSQTZ\d., -]+$/i.test(signatures[sum]) && hash(signatures[sum]) === sum, "signature");
+    const { phone, entries } = file, signatures = file.signatures || {};
+    whole(fits(phone, /^[a-z2-9]{8}$/) && Array.isArray(entries), "head");
+    check(!entries[most], large);
+    // The office refuses a whole file for one value.
+    entries.forEach((one, at) => {
+      const bad = FORMS.find(([field, form]) => !fits(one?.[field], form));
+      whole(!bad && Object.keys(one).length === 10, `entry ${at + 1} ${bad?.[0] || ""}`);
+    });
+    for (const sum in signatures) whole(fits(signatures[sum], /^[MLHVCSQTZ\d., -]+$/i) && hash(signatures[sum]) === sum, "signature");
     return { file: { phone, entries: merge([], entries), signatures } };
   };
 
@@ -119,5 +127,5 @@
     return sum.map(word => (word >>> 0).toString(16).padStart(8, "0")).join("");
   };
 
-  D.entries = { FIELDS, of, head, phone, counter, current, merge, read, write, hash};
+  D.entries = { FORMS, FIELDS, of, head, phone, counter, current, merge, read, write, hash};
 })();
