@@ -10,7 +10,7 @@ def entry_forms() -> dict[str, str]:
     a character is one sign as it is to the schema.
 
     >>> entry_forms()["unit"], entry_forms()["result"][:12]
-    ('^(?=[\\\\s\\\\S]{0,40}$)[\\\\s\\\\S]*$', '^(?:|done|co')
+    ('^[\\\\s\\\\S]{0,40}$', '^(?:|done|co')
     """
     return {name: _pattern(one) for name, one in FoundEntry.model_json_schema()["properties"].items()}
 
@@ -18,8 +18,9 @@ def entry_forms() -> dict[str, str]:
 def _pattern(schema: dict[str, Any]) -> str:
     if "enum" in schema:
         return f"^(?:{'|'.join(schema['enum'])})$"
-    longest = f"(?=[\\s\\S]{{0,{schema['maxLength']}}}$)" if "maxLength" in schema else ""
-    return f"^{longest}{schema['pattern'].removeprefix('^')}"
+    # Only what is free text has a length of its own: its pattern is one class, any number of times.
+    return schema["pattern"].removesuffix("*$") + f"{{0,{schema['maxLength']}}}$" if "maxLength" in schema else schema["pattern"]
+
 
 
 @dataclass(frozen=True)

@@ -56,7 +56,8 @@ def _kept(where: str) -> Way:
         first,
         "Put it on the home screen: on an iPhone by Share, then Add to Home Screen; on Android by the browser's menu, then Add to Home screen.",
         "From then on open it there and nowhere else: on an iPhone the home screen and the browser keep notes apart (from memory).",
-        "“A newer pack exists”: take it between two steps. What was written for the older one stays on the phone and goes home under its revision.",
+        "“A newer pack exists”: take it between two steps. What was written for the older one stays on the phone; on the page "
+        "“What was written down” one tap takes it over, or it goes home under its own revision.",
     ), (
         Fact("Android", "every page, the finder and notes, without a network (measured in the same browser on a laptop; on a phone: reported)"),
         Fact("iPhone", "the same (reported)"),

@@ -195,8 +195,21 @@ def test_over_plain_http_from_a_file_and_without_an_address_no_worker_is_there_a
     assert not (demo / "installer" / WORKER).exists()
 
 
+def test_while_it_finds_out_a_page_with_scripts_says_so_and_never_that_it_has_none(site: Path, window: BrowserContext) -> None:
+    """A stand-in for a network that does not answer: the worker's registration stays open."""
+    window.add_init_script("""navigator.serviceWorker.register = () => new Promise(() => {});
+      self.said = [];
+      const look = () => { self.said.push(document.querySelector("[data-phone]")?.innerText); requestAnimationFrame(look); };
+      look();""")
+    with served(site) as root:
+        page = opened(window, root + "index.html")
+        says(page, "finding out")
+        assert "finding out" in page.evaluate("self.said.join()") and "scripts" not in page.evaluate("self.said.join()")
+
+
 def test_without_scripts_the_page_says_that_it_cannot_tell(published: Path, context: Contexts) -> None:
     page = context(java_script_enabled=False).new_page()
     page.goto((published / "installer" / "carry.html").as_uri())
     says(page, "nobody can tell")
+    says_not(page, "finding out")
     says_not(page, HAS_ALL)

@@ -232,14 +232,41 @@ def test_it_fits_a_narrow_phone_with_large_targets_apart_and_strong_colours(cont
         assert len(page.evaluate("seen.inks('[data-results]')")) >= 5 and weak(page, "[data-results]") == []
 
 
+def of_another_pack(page: Page, **traits: object) -> Page:
+    """The same page, as that of another pack which shares its store."""
+    later = page.context.new_page()
+    later.add_init_script("let data; Object.defineProperty(self, 'DOORPOST', {get: () => data, set: one => { data = {...one, ...%s}; }, configurable: true});"
+                          % json.dumps(traits))
+    later.goto(page.url)
+    return later
+
+
 def test_entries_of_another_pack_in_the_same_store_are_offered_and_not_lost(page: Page) -> None:
     made = page.evaluate(ADD, LINK)
-    later = page.context.new_page()
-    later.add_init_script("let data; Object.defineProperty(self, 'DOORPOST', {get: () => data, set: one => { data = {...one, revision: 99}; }, configurable: true});")
-    later.goto(page.url)
+    later = of_another_pack(page, reference="K-1")
     button = later.locator("[data-part=others] button")
-    expect(button).to_contain_text("revision 0")
+    expect(button).to_have_text(re.compile("^Save .* revision 0"))
     with later.expect_download() as saved:
         button.click()
     sent = json.loads(Path(saved.value.path()).read_text(encoding="utf-8"))
     assert sent["revision"] == 0 and sent["entries"] == [made] and later.evaluate(ALL) == []
+
+
+def test_what_was_written_for_an_older_pack_of_the_job_counts_in_the_newer_after_one_tap(page: Page) -> None:
+    drawn = page.evaluate("() => Doorpost.keep.sign('M1 1 L20 30')")
+    made = [page.evaluate(ADD, LINK), page.evaluate(ADD, {"device": "", "step": "sign", "what": "signature/customer", "value": drawn})]
+    newer = of_another_pack(page, revision=99, fingerprint="0123456789ab")
+    take, save = (newer.locator("[data-part=others] button").nth(place) for place in (0, 1))
+    expect(save).to_have_text(re.compile("^Save .* revision 0"))
+    expect(take).to_have_text(re.compile("^Take over.* revision 0"))
+    take.click()
+    expect(newer.locator("[data-part=said]")).to_have_text("Taken in. New: 2. Here already: 0.")
+    expect(newer.locator("[data-part=list] li")).to_have_count(2)
+    held = newer.evaluate("() => Doorpost.keep.held()")
+    assert held["entries"] == made == page.evaluate(ALL) and held["signatures"] == {drawn: "M1 1 L20 30"}
+
+
+def test_what_the_browser_says_of_a_file_that_it_cannot_read_is_not_repeated(page: Page) -> None:
+    """A stand-in for a file that went away after it was chosen."""
+    page.evaluate("() => { File.prototype.text = () => Promise.reject(new DOMException('The requested file could not be read', 'NotReadableError')); }")
+    assert take_in(page, {}) == page.locator("[data-results]").get_attribute("data-failed")

@@ -3,7 +3,6 @@
   const D = self.Doorpost = self.Doorpost || {};
   // How each value of an entry is written, as the office's schema has it: lengths count characters, so the patterns do too.
   const FORMS = Object.entries(self.DOORPOST?.words.file.forms || {}).map(([field, form]) => [field, RegExp(form, "u")]);
-  const FIELDS = FORMS.map(([field]) => field);
 
   // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
   const source = document.currentScript.getAttribute("src");
@@ -67,7 +66,7 @@
     const all = new Map(a.map(one => [one.id, one]));
     for (const one of b) {
       const here = all.get(one.id) || one;
-      if (FIELDS.some(field => one[field] !== here[field])) throw Error(`Two entries are called ${one.id} and differ. Nothing was taken in.`);
+      if (FORMS.some(([field]) => one[field] !== here[field])) throw Error(`Two entries are called ${one.id} and differ. Nothing was taken in.`);
       all.set(one.id, one);
     }
     return sorted(all.values());
@@ -127,5 +126,5 @@
     return sum.map(word => (word >>> 0).toString(16).padStart(8, "0")).join("");
   };
 
-  D.entries = { FORMS, FIELDS, of, head, phone, counter, current, merge, read, write, hash};
+  D.entries = { FORMS, of, head, phone, counter, current, merge, read, write, hash};
 })();

@@ -109,7 +109,7 @@
       const entry = {};
       asked(meta.get("by"), by => count(meta, (phone, last) => {
         const id = `${phone}-${opening}-${String(++last).padStart(6, 0)}`, at = new Date().toISOString().slice(0, 19) + "+00:00";
-        for (const field of lists.FIELDS) entry[field] = String({ by, ...thing, id, at }[field] ?? "");
+        for (const [field] of lists.FORMS) entry[field] = String({ by, ...thing, id, at }[field] ?? "");
         kept.add(entry, [pack, id]);
         return last;
       }));

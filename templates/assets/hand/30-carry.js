@@ -55,10 +55,11 @@ addEventListener("DOMContentLoaded", () => {
     say("since", total - (last?.number || 0));
     for (const [where, some] of [["list", things], ["conflicts", differ]]) part[where].replaceChildren(...some.map(one => row(one, held.signatures)));
     part.differ.hidden = !differ.length;
-    part.others.replaceChildren(...held.packs.filter(one => lists.of(one) !== lists.of(told)).map(one => {
-      const button = make("button", `Save what was written for ${lists.of(one)}`);
-      button.onclick = async () => hand(fileOf(await store.held(one), one));
-      return button;
+    // A newer pack of the same job begins with nothing written: what a number or a place was may have changed, so a person takes it over.
+    part.others.replaceChildren(...held.packs.filter(one => lists.of(one) !== lists.of(told)).flatMap(one => {
+      const get = () => store.held(one), act = (way, onclick) => D.make("button", { onclick }, `${part.others.dataset[way]} ${lists.of(one)}`);
+      const save = act("save", async () => hand(fileOf(await get(), one)));
+      return one.reference === told.reference ? [act("take", () => taken(get)), save] : save;
     }));
     part.share.hidden = !navigator.canShare?.({ files: [ready] });
     part.acts.hidden = !total;
@@ -82,6 +83,13 @@ addEventListener("DOMContentLoaded", () => {
       await (navigator.clipboard ? navigator.clipboard.writeText(box.value) : document.execCommand("copy") || Promise.reject());
     }
   };
+  /** Takes in what `find` finds. What the browser says of its own is no sentence for an installer. */
+  const taken = async find => {
+    try {
+      const came = await find(), fresh = await store.take(came);
+      say("said", D.fill(part.file.dataset.done, { fresh, here: came.entries.length - fresh }));
+    } catch (error) { say("said", error.constructor === Error ? error.message : root.dataset.failed); }
+  };
   let chain = Promise.resolve();
   for (const way in ways) part[way].onclick = async () => {
     // A page that just came into sight may still be reading what was written meanwhile.
@@ -100,11 +108,7 @@ addEventListener("DOMContentLoaded", () => {
     } catch (error) { say("said", error.message); }
   };
   part.file.onchange = async () => {
-    try {
-      const came = lists.read(await part.file.files[0].text(), told).file;
-      const fresh = await store.take(came);
-      say("said", D.fill(part.file.dataset.done, { fresh, here: came.entries.length - fresh }));
-    } catch (error) { say("said", error.message); }
+    await taken(async () => lists.read(await part.file.files[0].text(), told).file);
     part.file.value = "";
   };
   // In the one file this page is mostly out of sight, and to list a whole day anew at each tap would keep the thumb waiting.

@@ -2,12 +2,11 @@
 (() => {
   const D = self.Doorpost, host = navigator.serviceWorker, link = document.querySelector("link[rel=manifest]");
   const all = what => D.every(`[data-phone] [data-${what}]`);
+  const set = (what, trait, value) => all(what).forEach(one => { one[trait] = value; });
   const show = says => all("say").forEach(one => { one.hidden = one.dataset.say !== says; });
-  if (D.oneFile) return show("one-file");
-  if (location.protocol === "file:") return show("folder");
-  if (!self.isSecureContext) return show("plain");
-  if (!link) return show("no-address");
-  if (!host) return show("no-store");
+  const without = D.oneFile ? "one-file" : location.protocol === "file:" ? "folder" : !self.isSecureContext ? "plain" : !link ? "no-address" : !host && "no-store";
+  show(without || "asking");
+  if (without) return;
 
   let asked = false;
   const had = host.controller;
@@ -18,10 +17,10 @@
   });
   const tell = async ({ active, waiting, installing }, late) => {
     const kept = active && await ask(active), newer = active && waiting && await ask(waiting);
-    all("files").forEach(one => { one.textContent = kept && kept.files; });
-    all("print").forEach(one => { one.textContent = kept && kept.fingerprint; });
-    all("newer").forEach(one => { one.hidden = !(newer && newer.whole); });
-    all("late").forEach(one => { one.hidden = !(active && late); });
+    set("files", "textContent", kept && kept.files);
+    set("print", "textContent", kept && kept.fingerprint);
+    set("newer", "hidden", !(newer && newer.whole));
+    set("late", "hidden", !(active && late));
     show(kept && kept.whole ? "whole" : !late && (installing || waiting) ? "taking" : "not-whole");
   };
   host.register(new URL("phone-worker.js", link.href)).then(found => {
@@ -33,12 +32,12 @@
         tell(found, !whole && installing.state === "redundant");
       };
     };
-    all("take").forEach(one => { one.onclick = () => { asked = true; found.waiting.postMessage("take"); }; });
+    set("take", "onclick", () => { asked = true; found.waiting.postMessage("take"); });
     found.onupdatefound = () => { watch(); tell(found); };
     watch();
     tell(found);
     found.update().catch(() => {});
   }).catch(() => show("not-whole"));
   // Of the pages of an older pack that are open, only the one that asked for the newer begins anew: at another somebody may stand at a step.
-  host.oncontrollerchange = () => { if (asked) location.reload(); else if (had) all("renewed").forEach(one => { one.hidden = false; }); };
+  host.oncontrollerchange = () => { if (asked) location.reload(); else if (had) set("renewed", "hidden", false); };
 })();
