@@ -122,12 +122,13 @@ class HandSerial:
 
 @dataclass(frozen=True)
 class HandFile:
-    """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind `other` and `damaged`. `most` entries
+    """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind `other` and `damaged`, {id} is an entry's. `most` entries
     stand in a file, each value in its form: what the phone lets through, the office takes in."""
 
     foreign: str
     other: str
     damaged: str
+    twice: str = "Two entries are called {id} and differ. Nothing was taken in."
     large: str = "Nothing was taken in: more entries stand in this file than are written down on any site."
     most: int = MOST_ENTRIES
     forms: dict[str, str] = field(default_factory=entry_forms)

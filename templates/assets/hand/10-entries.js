@@ -2,7 +2,7 @@
 (() => {
   const D = self.Doorpost = self.Doorpost || {};
   // How each value of an entry is written, as the office's schema has it: lengths count characters, so the patterns do too.
-  const FORMS = Object.entries(self.DOORPOST?.words.file.forms || {}).map(([field, form]) => [field, RegExp(form, "u")]);
+  const told = self.DOORPOST, FORMS = Object.entries(told?.words.file.forms || {}).map(([field, form]) => [field, RegExp(form, "u")]);
 
   // On a page of the pack this script is a file, and its address leads to the pack's first folder; in the one-file pack it stands in the page.
   const source = document.currentScript.getAttribute("src");
@@ -66,7 +66,7 @@
     const all = new Map(a.map(one => [one.id, one]));
     for (const one of b) {
       const here = all.get(one.id) || one;
-      if (FORMS.some(([field]) => one[field] !== here[field])) throw Error(`Two entries are called ${one.id} and differ. Nothing was taken in.`);
+      if (FORMS.some(([field]) => one[field] !== here[field])) throw Error(D.fill(told.words.file.twice, one));
       all.set(one.id, one);
     }
     return sorted(all.values());

@@ -11,8 +11,7 @@
   const mark = "mark " + location.pathname;
   const STORES = ["meta", "entries", "signatures"];
   const asked = (request, then) => { request.onsuccess = () => then(request.result); };
-  let base = null;
-  let known = null;
+  let base, known, channel;
   const opened = () => base = base || new Promise((done, fail) => {
     const request = indexedDB.open("doorpost", 1);
     request.onupgradeneeded = () => STORES.forEach(one => request.result.createObjectStore(one));
@@ -75,7 +74,6 @@
   const tell = () => heard.forEach(one => one());
   /** Calls `one` when entries may have changed, in this tab or another. */
   const onchange = one => { heard.push(one); };
-  let channel = null;
   // Old browsers have none, and where storage is refused Firefox refuses this too: then another tab hears when it is looked at.
   try {
     channel = new BroadcastChannel("doorpost");
@@ -84,7 +82,7 @@
   for (const one of ["focus", "pageshow"]) addEventListener(one, tell);
 
   /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */
-  const write = async (work) => {
+  const write = async work => {
     const { kept, why } = await state();
     if (!kept) throw Error(why);
     const done = await change(work);
@@ -102,7 +100,7 @@
   }));
 
   /** Writes an entry down; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
-  const add = async (thing) => {
+  const add = async thing => {
     // The office takes in no longer ones.
     if (lists.FORMS.some(([field, form]) => thing[field] && !form.test(thing[field]))) throw Error(words.long);
     return write((meta, kept) => {
@@ -124,7 +122,7 @@
   });
   /** Takes in a file that `entries.read` let through: all of it or nothing; gives the number of entries that were new. Entries under this phone's own
    *  name are taken too though this store does not know them: it may have been wiped, and a file of its own is what brings all back. */
-  const take = async (file) => {
+  const take = async file => {
     const here = await all();
     const both = lists.merge(here, file.entries);
     return write((meta, kept, drawings) => {

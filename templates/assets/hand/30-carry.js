@@ -23,14 +23,11 @@ addEventListener("DOMContentLoaded", () => {
     const step = D.step(entry);
     const signal = asked.get(key(entry, sort));
     const title = asked.get(key(entry, thing)) || (signal ? signal + ", attempt" : sort) + thing.slice(sort.length).replace(/\W/g, " ");
-    const link = make("a", step ? `Step ${step.n} · ` : "", make("bdi", entry.device), " ", make("bdi", title));
-    link.href = step ? D.href(step.page) : "#";
+    const link = D.make("a", { href: step ? D.href(step.page) : "#" }, step ? `Step ${step.n} · ` : "", make("bdi", entry.device), " ", make("bdi", title));
     return make("li", link, line("", entry, drawn), ...conflicts.map(one => line("Conflict: ", one, drawn)), ...earlier.map(one => line("Before: ", one, drawn)));
   };
 
-  let shown = "";
-  let ready = null;
-  let total = 0;
+  let shown, ready, total = 0, chain = Promise.resolve();
   const fileOf = (held, of) => new File([lists.write(held, of)], `${of.reference}-${held.phone}.txt`, { type: "text/plain" });
   const hand = file => {
     D.make("a", { href: URL.createObjectURL(file), download: file.name }).click();
@@ -83,30 +80,30 @@ addEventListener("DOMContentLoaded", () => {
       await (navigator.clipboard ? navigator.clipboard.writeText(box.value) : document.execCommand("copy") || Promise.reject());
     }
   };
-  /** Takes in what `find` finds. What the browser says of its own is no sentence for an installer. */
-  const taken = async find => {
+  /** Does it and says what it gives, or why not; what the browser says of its own is no sentence for an installer. */
+  const attempt = async act => {
     try {
-      const came = await find(), fresh = await store.take(came);
-      say("said", D.fill(part.file.dataset.done, { fresh, here: came.entries.length - fresh }));
-    } catch (error) { say("said", error.constructor === Error ? error.message : root.dataset.failed); }
+      say("said", await act());
+    } catch (error) { say("said", error?.constructor === Error ? error.message : root.dataset.failed); }
   };
-  let chain = Promise.resolve();
+  const taken = find => attempt(async () => {
+    const came = await find(), fresh = await store.take(came);
+    return D.fill(part.file.dataset.done, { fresh, here: came.entries.length - fresh });
+  });
   for (const way in ways) part[way].onclick = async () => {
     // A page that just came into sight may still be reading what was written meanwhile.
     await chain;
     const sent = total;
-    try {
+    attempt(async () => {
       await ways[way]();
-      say("said", part[way].dataset.done);
       await store.sent(sent);
-    } catch { say("said", root.dataset.failed); }
+      return part[way].dataset.done;
+    });
   };
-  part.wipe.onclick = async () => {
-    try {
-      await store.wipe();
-      say("said", part.wipe.dataset.done);
-    } catch (error) { say("said", error.message); }
-  };
+  part.wipe.onclick = () => attempt(async () => {
+    await store.wipe();
+    return part.wipe.dataset.done;
+  });
   part.file.onchange = async () => {
     await taken(async () => lists.read(await part.file.files[0].text(), told).file);
     part.file.value = "";
