@@ -19,6 +19,8 @@ FIELDS = ("id", "device", "step", "what", "value", "unit", "result", "at", "by",
 LINK = {"device": "D1", "step": "signal-d1", "what": "signal/1/from-unit/level"}
 ADD = "thing => Doorpost.keep.add(thing)"
 ALL = "() => Doorpost.keep.all()"
+# A name that was drawn, with its lines.
+SIGN = """drawn => Doorpost.keep.add({device: "", step: "sign", what: "signature/customer", value: Doorpost.entries.hash(drawn), drawn}).then(one => one.value)"""
 STATE = "() => Doorpost.keep.state()"
 PATIENCE = 60
 

@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, Page
 from generator.calc.found import joined, things
 from generator.intake.found_reader import results_of
 from generator.model.found import MOST_ENTRIES, FoundEntry
-from tests.browser.hand import ADD, ALL, LINK, RESULTS, entry, file_of, opened
+from tests.browser.hand import ADD, ALL, LINK, RESULTS, SIGN, entry, file_of, opened
 from tests.browser.pages import Contexts, new_context, served
 
 READ = "text => { try { Doorpost.entries.read(text, DOORPOST); return ''; } catch (error) { return error.message; } }"
@@ -98,8 +98,7 @@ def test_two_phones_that_exchange_their_files_hold_the_same_and_the_office_takes
     for phone, values in ((one, ("10", "12")), (other, ("12", "9", "7"))):
         for value in values:
             phone.evaluate(ADD, LINK | {"value": value, "unit": "dB"})
-    drawn = one.evaluate("() => Doorpost.keep.sign('M1 1 L20 30')")
-    one.evaluate(ADD, {"device": "", "step": "sign", "what": "signature/customer", "value": drawn})
+    drawn = one.evaluate(SIGN, "M1 1 L20 30")
     of_one, of_other = one.evaluate(TEXT), other.evaluate(TEXT)
     assert one.evaluate(TAKE, of_other) == 3 and other.evaluate(TAKE, of_one) == 3
     assert one.evaluate(TAKE, of_other) == 0

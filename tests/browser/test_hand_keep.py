@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import QUIET
-from tests.browser.hand import ADD, ALL, LINK, RESULTS, STATE, file_of, opened
+from tests.browser.hand import ADD, ALL, LINK, RESULTS, SIGN, STATE, file_of, opened
 from tests.browser.pages import Contexts, served
 
 TRY = "thing => Doorpost.keep.add(thing).then(one => 'kept ' + one.id, error => error.message)"
@@ -80,7 +80,7 @@ def test_every_write_asks_the_browser_to_flush_to_the_disk(page: Page) -> None:
       };
     }""")
     page.evaluate(ADD, LINK)
-    page.evaluate("() => Doorpost.keep.sign('M1 1 L2 2')")
+    page.evaluate(SIGN, "M1 1 L2 2")
     assert page.evaluate("() => self.asked") == ["strict", "strict"]
 
 
@@ -95,7 +95,7 @@ def test_where_there_is_no_room_nothing_is_called_kept_and_the_page_says_so_befo
 def test_what_has_no_room_any_more_is_refused_and_what_was_kept_before_is_all_there(context: Contexts, root: str) -> None:
     page = _with_room(context, root, 400_000)
     before = page.evaluate(ADD, LINK)
-    refused = page.evaluate("() => Doorpost.keep.sign('M1 1'.repeat(125000)).then(sum => sum, error => error.message)")
+    refused = page.evaluate(f"drawn => ({SIGN})(drawn).catch(error => error.message)", "M1 1" * 125_000)
     assert "full" in refused and "paper lines" in refused
     held = page.evaluate("() => Doorpost.keep.held()")
     assert (held["entries"], held["signatures"]) == ([before], {})
@@ -203,8 +203,8 @@ def test_over_plain_http_no_call_is_missing(chromium: Browser, root: str, tmp_pa
         page = opened(window, name + RESULTS)
         assert page.evaluate("() => [isSecureContext, !!crypto.subtle]") == [False, False]
         assert page.evaluate(STATE)["kept"]
-        drawn = page.evaluate("() => Doorpost.keep.sign('M1 1 L2 2')")
-        assert page.evaluate(ADD, LINK | {"value": drawn})["id"].endswith("-000001")
+        drawn = page.evaluate(SIGN, "M1 1 L2 2")
+        assert page.evaluate(ADD, LINK | {"value": drawn})["id"].endswith("-000002")
         page.click("[data-part=copy]")
         expect(page.locator("[data-part=said]")).to_contain_text("Copied")
         assert drawn in page.locator("[data-part=text]").input_value()

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.hand import ADD, ALL, LINK, RESULTS, entry, file_of, opened
+from tests.browser.hand import ADD, ALL, LINK, RESULTS, SIGN, entry, file_of, opened
 from tests.browser.look import sideways, weak
 from tests.browser.pages import SCHEMES, Contexts, notice, outside, served
 
@@ -253,8 +253,8 @@ def test_entries_of_another_pack_in_the_same_store_are_offered_and_not_lost(page
 
 
 def test_what_was_written_for_an_older_pack_of_the_job_counts_in_the_newer_after_one_tap(page: Page) -> None:
-    drawn = page.evaluate("() => Doorpost.keep.sign('M1 1 L20 30')")
-    made = [page.evaluate(ADD, LINK), page.evaluate(ADD, {"device": "", "step": "sign", "what": "signature/customer", "value": drawn})]
+    page.evaluate(ADD, LINK)
+    drawn, made = page.evaluate(SIGN, "M1 1 L20 30"), page.evaluate(ALL)
     newer = of_another_pack(page, revision=99, fingerprint="0123456789ab")
     take, save = (newer.locator("[data-part=others] button").nth(place) for place in (0, 1))
     expect(save).to_have_text(re.compile("^Save .* revision 0"))

@@ -44,19 +44,22 @@
   // What an entry claims: letters and blanks of a value make no other claim.
   const claim = one => [one.value.split(/\s+/).join(" ").trim().toLowerCase(), one.unit, one.result].join("|");
 
+  const key = one => [one.device, one.step, one.what].join("|");
+  /** Whether what is to be written says anything else than what stands there. */
+  const differs = (full, was = {}) => ["value", "unit", "result", "note"].some(name => (full[name] ?? "") !== (was[name] ?? ""));
+
   /** For each thing ("device|step|what") the entry that holds, `earlier` ones that were corrected or say the same, and `conflicts`: what another
    *  phone claims else. What phone `own` wrote last is the one that holds where it wrote any; else that of the first phone by name. */
   const current = (all, own) => {
     const things = new Map();
     for (const one of sorted(all)) {
-      const key = [one.device, one.step, one.what].join("|");
-      things.set(key, [...things.get(key) || [], one]);
+      things.set(key(one), [...things.get(key(one)) || [], one]);
     }
-    things.forEach((list, key) => {
+    things.forEach((list, name) => {
       const last = new Map(list.map(one => [phone(one), one]));
       const entry = last.get(own) || [...last.values()][0];
       const conflicts = [...last.values()].filter(one => claim(one) !== claim(entry));
-      things.set(key, {entry, earlier: list.filter(one => one !== entry && !conflicts.includes(one)), conflicts});
+      things.set(name, {entry, earlier: list.filter(one => one !== entry && !conflicts.includes(one)), conflicts});
     });
     return things;
   };
@@ -126,5 +129,5 @@
     return sum.map(word => (word >>> 0).toString(16).padStart(8, "0")).join("");
   };
 
-  D.entries = { FORMS, of, head, phone, counter, current, merge, read, write, hash};
+  D.entries = { FORMS, of, head, phone, counter, key, differs, current, merge, read, write, hash};
 })();

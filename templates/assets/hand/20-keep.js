@@ -11,7 +11,7 @@
   const mark = "mark " + location.pathname;
   const STORES = ["meta", "entries", "signatures"];
   const asked = (request, then) => { request.onsuccess = () => then(request.result); };
-  let base, known, channel;
+  let base, known, channel, turned;
   const opened = () => base = base || new Promise((done, fail) => {
     const request = indexedDB.open("doorpost", 1);
     request.onupgradeneeded = () => STORES.forEach(one => request.result.createObjectStore(one));
@@ -79,7 +79,29 @@
     channel = new BroadcastChannel("doorpost");
     channel.onmessage = tell;
   } catch {}
-  for (const one of ["focus", "pageshow"]) addEventListener(one, tell);
+  /* What is on its way to the store lies as a draft under a name of this opening alone, since a page that is shut waits for no store. Another
+     opening, or this tab when one turns to it again, takes up what it finds of others; those that live have put theirs away within a moment. */
+  const DRAFT = `doorpost-draft ${told.reference} `, mine = DRAFT + opening, pending = new Set();
+  const draft = (act, thing) => {
+    pending[act](thing);
+    // Where storage is refused nothing can be left, and nothing is kept either: that is said by who writes.
+    try {
+      if (pending.size) localStorage[mine] = JSON.stringify([...pending]);
+      else delete localStorage[mine];
+    } catch {}
+  };
+  const resume = async () => {
+    for (const key in localStorage) if (key.startsWith(DRAFT) && key !== mine) {
+      const { entries, phone } = await held(), now = lists.current(entries, phone);
+      for (const one of JSON.parse(localStorage[key])) if (lists.differs(one, now.get(lists.key(one))?.entry)) await add(one);
+      delete localStorage[key];
+    }
+  };
+  for (const one of ["focus", "pageshow"]) addEventListener(one, () => {
+    tell();
+    clearTimeout(turned);
+    if (self === top) turned = setTimeout(() => resume().catch(() => {}), 300);
+  });
 
   /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */
   const write = async work => {
@@ -99,12 +121,14 @@
     meta.put(lists.head(told), "pack " + pack);
   }));
 
-  /** Writes an entry down; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
+  /** Writes an entry down, with the lines `drawn` whose SHA-256 its value is, if there are any; the promise resolves with it when it is kept, and is refused with a sentence when it is not. */
   const add = async thing => {
     // The office takes in no longer ones.
     if (lists.FORMS.some(([field, form]) => thing[field] && !form.test(thing[field]))) throw Error(words.long);
-    return write((meta, kept) => {
+    draft("add", thing);
+    return write((meta, kept, drawings) => {
       const entry = {};
+      if (thing.drawn) drawings.put([thing.value, thing.drawn], [pack, thing.value]);
       asked(meta.get("by"), by => count(meta, (phone, last) => {
         const id = `${phone}-${opening}-${String(++last).padStart(6, 0)}`, at = new Date().toISOString().slice(0, 19) + "+00:00";
         for (const [field] of lists.FORMS) entry[field] = String({ by, ...thing, id, at }[field] ?? "");
@@ -112,14 +136,8 @@
         return last;
       }));
       return () => entry;
-    });
+    }).finally(() => draft("delete", thing));
   };
-  /** Keeps a drawing; gives its SHA-256, which is the value of the entry about it. */
-  const sign = drawing => write((meta, kept, drawings) => {
-    const sum = lists.hash(drawing);
-    drawings.put([sum, drawing], [pack, sum]);
-    return () => sum;
-  });
   /** Takes in a file that `entries.read` let through: all of it or nothing; gives the number of entries that were new. Entries under this phone's own
    *  name are taken too though this store does not know them: it may have been wiped, and a file of its own is what brings all back. */
   const take = async file => {
@@ -158,7 +176,7 @@
   /** That so many entries of this pack were taken out of this browser. */
   const sent = number => note("sent " + pack, { at: new Date().toISOString(), number });
 
-  D.keep = { state, add, all, held, take, sign, by, sent, wipe, onchange };
+  D.keep = { state, add, all, held, take, by, sent, wipe, onchange };
   // Without anybody asking, so that other pages see the mark of this one.
   if (local) change(meta => { meta.put(1, mark); }).catch(() => {});
 })();

@@ -20,7 +20,6 @@
   let written = new Map();
   const shown = [];
   const unsaved = new Map();
-  const pending = new Set();
   /* Nothing moves under a finger that is down: a field that is left by a tap would else push away what was tapped. What changes meanwhile is
      shown when the tap has found its target, or the finger has lifted. */
   let down = false;
@@ -47,29 +46,6 @@
   D.entry = one => written.get(key(one.device, one.step, one.what))?.entry;
   D.written = () => [...written.values()].map(one => one.entry);
   D.done = step => written.get(key(step.unit, step.id, "step"))?.entry.result === DONE;
-
-  /* Leaving a page waits for no store. What is still on its way then is left as a draft, and goes to the keeper when the pack is next opened. */
-  const DRAFT = `doorpost-draft ${data.fingerprint}`;
-  const send = async full => {
-    pending.add(full);
-    try {
-      if (full.drawn) await keep.sign(full.drawn);
-      return await keep.add(full);
-    } finally {
-      pending.delete(full);
-      if (!pending.size) localStorage.removeItem(DRAFT);
-    }
-  };
-  const resume = async () => {
-    for (const full of JSON.parse(localStorage.getItem(DRAFT) || "[]"))
-      if (differs(full, written.get(key(full.device, full.step, full.what))?.entry)) await send(full);
-    await reread();
-  };
-  const differs = (full, was = {}) => VALUES.some(name => full[name] !== (was[name] || ""));
-  const leave = () => {
-    flush(document);
-    if (pending.size) localStorage.setItem(DRAFT, JSON.stringify([...pending]));
-  };
 
   /** A block of what is asked: `get` and `put` values of its things; `watch` is called whenever one may differ. */
   const block = asked => {
@@ -122,10 +98,10 @@
     at.put = (what, values) => {
       const full = { device, step, what, drawn: values.drawn }, was = held(what);
       for (const name of VALUES) full[name] = values[name] ?? was[name] ?? "";
-      if (differs(full, was)) {
+      if (entries.differs(full, was)) {
         latest.set(what, full);
         failed = "";
-        const sent = send(full);
+        const sent = keep.add(full);
         queue = queue.then(() => sent).then(entry => {
           written.set(key(device, step, what), { conflicts: [], ...found(what), entry });
         }, at.fail).then(() => {
@@ -169,7 +145,7 @@
     return at;
   };
   const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
-  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, leave);
+  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, () => flush(document));
 
   const check = at => {
     const { device, step, what, unit, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
@@ -368,7 +344,7 @@
   });
 
   addEventListener("DOMContentLoaded", async () => {
-    await reread().then(resume).catch(nothing);
+    await reread().catch(nothing);
     keep.onchange(() => reread().catch(nothing));
     const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target).then(refresh)), { rootMargin: "200px" });
     every("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
