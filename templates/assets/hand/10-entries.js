@@ -46,7 +46,7 @@
 
   const key = one => [one.device, one.step, one.what].join("|");
   /** Whether what is to be written says anything else than what stands there. */
-  const differs = (full, was = {}) => ["value", "unit", "result", "note"].some(name => (full[name] ?? "") !== (was[name] ?? ""));
+  const differs = (full, was = {}) => ["value", "unit", "result", "note"].some(name => full[name] !== (was[name] || ""));
 
   /** For each thing ("device|step|what") the entry that holds, `earlier` ones that were corrected or say the same, and `conflicts`: what another
    *  phone claims else. What phone `own` wrote last is the one that holds where it wrote any; else that of the first phone by name. */

@@ -45,9 +45,7 @@
   /** The first page that is opened cannot have seen another: it opens one out of sight and waits for its mark. */
   const shared = async () => {
     if (await others()) return true;
-    const frame = document.createElement("iframe");
-    frame.hidden = true;
-    frame.src = D.href(/results\.html$/.test(mark) ? "index.html" : "results.html");
+    const frame = D.make("iframe", { hidden: true, src: D.href(/results\.html$/.test(mark) ? "index.html" : "results.html") });
     document.body.append(frame);
     let turn = 30;
     while (--turn && !await others()) await new Promise(done => setTimeout(done, 100));
@@ -81,7 +79,7 @@
   } catch {}
   /* What is on its way to the store lies as a draft under a name of this opening alone, since a page that is shut waits for no store. Another
      opening, or this tab when one turns to it again, takes up what it finds of others; those that live have put theirs away within a moment. */
-  const DRAFT = `doorpost-draft ${told.reference} `, mine = DRAFT + opening, pending = new Set();
+  const DRAFT = `doorpost ${told.reference} `, mine = DRAFT + opening, pending = new Set();
   const draft = (act, thing) => {
     pending[act](thing);
     // Where storage is refused nothing can be left, and nothing is kept either: that is said by who writes.
@@ -91,16 +89,19 @@
     } catch {}
   };
   const resume = async () => {
-    for (const key in localStorage) if (key.startsWith(DRAFT) && key !== mine) {
-      const { entries, phone } = await held(), now = lists.current(entries, phone);
-      for (const one of JSON.parse(localStorage[key])) if (lists.differs(one, now.get(lists.key(one))?.entry)) await add(one);
-      delete localStorage[key];
-    }
+    // What cannot be kept now stays a draft.
+    try {
+      for (const key in localStorage) if (key.startsWith(DRAFT) && key !== mine) {
+        const { entries, phone } = await held(), now = lists.current(entries, phone);
+        for (const one of JSON.parse(localStorage[key])) if (lists.differs(one, now.get(lists.key(one))?.entry)) await add(one);
+        delete localStorage[key];
+      }
+    } catch {}
   };
   for (const one of ["focus", "pageshow"]) addEventListener(one, () => {
     tell();
     clearTimeout(turned);
-    if (self === top) turned = setTimeout(() => resume().catch(() => {}), 300);
+    turned = setTimeout(resume, 300);
   });
 
   /** A transaction of one who writes: refused, with the reason, where it would not be kept; others hear of it. */

@@ -10,7 +10,7 @@ addEventListener("DOMContentLoaded", () => {
   for (const one of D.every("[data-part]", root)) part[one.dataset.part] = one;
   const make = (tag, ...inside) => D.make(tag, {}, ...inside);
   const say = (where, words) => { part[where].textContent = words; };
-  const key = (one, thing) => [one.device, one.step, thing].join("|");
+  const key = (one, what) => lists.key({ ...one, what });
   const asked = new Map(told.asked.map(one => [key(one, one.what), one.title]));
   const when = at => at && D.when(at);
 

@@ -8,7 +8,7 @@
   show(without || "asking");
   if (without) return;
 
-  let asked = false;
+  let asked;
   const had = host.controller;
   const ask = worker => new Promise(done => {
     const line = new MessageChannel();
@@ -17,11 +17,11 @@
   });
   const tell = async ({ active, waiting, installing }, late) => {
     const kept = active && await ask(active), newer = active && waiting && await ask(waiting);
-    set("files", "textContent", kept && kept.files);
-    set("print", "textContent", kept && kept.fingerprint);
-    set("newer", "hidden", !(newer && newer.whole));
+    set("files", "textContent", kept?.files);
+    set("print", "textContent", kept?.fingerprint);
+    set("newer", "hidden", !newer?.whole);
     set("late", "hidden", !(active && late));
-    show(kept && kept.whole ? "whole" : !late && (installing || waiting) ? "taking" : "not-whole");
+    show(kept?.whole ? "whole" : !late && (installing || waiting) ? "taking" : "not-whole");
   };
   host.register(new URL("phone-worker.js", link.href)).then(found => {
     const watch = () => {

@@ -8,11 +8,11 @@ const sum = async bytes => [...new Uint8Array(await crypto.subtle.digest("SHA-25
 /* A file as it should be: from any store of this phone if it is unchanged there, else from the network, past every store on the way. */
 const keep = async (store, url, name) => {
   for (const ask of [() => caches.match(url), () => fetch(url, {cache: "no-store"})]) {
-    const answer = await ask(), bytes = answer && answer.ok && await answer.arrayBuffer();
+    const answer = await ask(), bytes = answer?.ok && await answer.arrayBuffer();
     if (bytes && await sum(bytes) === PACK.files[name])
       return store.put(url, new Response(bytes, {headers: {"Content-Type": answer.headers.get("Content-Type")}}));
   }
-  throw Error(`${name} is not as it should be`);
+  throw Error(name);
 };
 const whole = async () => {
   const kept = new Set((await (await caches.open(STORE)).keys()).map(one => one.url));
@@ -23,7 +23,7 @@ const whole = async () => {
 addEventListener("install", event => event.waitUntil((async () => {
   const store = await caches.open(STORE), left = [...names];
   const fetchNext = async () => { for (let one; one = left.pop();) await keep(store, ...one); };
-  await Promise.all([1, 2, 3, 4, 5, 6].map(fetchNext));
+  await Promise.all([..."123456"].map(fetchNext));
 })()));
 addEventListener("activate", event => event.waitUntil((async () => {
   for (const name of await caches.keys()) if (name.startsWith(MINE) && name !== STORE) await caches.delete(name);
