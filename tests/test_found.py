@@ -8,10 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.calc.found import TwoContents, by_phone, fresh, joined, things
-from generator.intake.found_reader import TAKEN_OUT, Incoming, read_results, results_of
-from generator.model.found import MOST_ENTRIES, FoundEntry, FoundFile
+from generator.intake.found_reader import Incoming, read_results, results_of
+from generator.model.found import FILLED, MOST_ENTRIES, TAKEN_OUT, FoundEntry, FoundFile
 from generator.model.readers_of_found import FOUND
 from generator.model.visibility import may_see, patterns
+from generator.pages.hand import SERIAL_SAYS
+from generator.procedure.asked import NOT_READ, WITHOUT_REASON
+from generator.procedure.reason import BY_ITSELF
 from generator.terms.audience import Audience
 from tests.site_files import ADA, BEN, Phone
 
@@ -56,18 +59,16 @@ def test_joined_in_any_order_and_as_often_as_one_likes_it_is_the_same(parts: lis
 
 @given(PARTS)
 def test_no_entry_is_lost_and_the_last_of_each_phone_counts(entries: list[FoundEntry]) -> None:
-    kept = [one for thing in things(entries).values() for one in (*thing.counts, *thing.earlier)]
+    kept = [one for thing in things(entries).values() for one in (*thing.last, *thing.earlier)]
     for same, thing in things(entries).items():
         own = [one for one in entries if (one.device, one.step, one.what) == same]
         last = {one.id[:8]: one for one in sorted(own, key=lambda one: one.id)}
-        assert {one.id for one in thing.counts} <= {one.id for one in last.values()} and not set(thing.earlier) & set(last.values())
+        assert {one.id for one in thing.last} == {one.id for one in last.values()} and not set(thing.earlier) & set(last.values())
         claims = {(one.value.casefold(), one.unit, one.result) for one in last.values()}
         assert bool(thing.others) == (len(claims) > 1)
-    assert len(kept) == len(set(kept)) and set(kept) <= set(entries)
-    # What is not shown is the last word of a phone that says the same as the one that is shown.
-    for one in set(entries) - set(kept):
-        shown = things(entries)[one.device, one.step, one.what].now
-        assert (one.value.casefold(), one.unit, one.result) == (shown.value.casefold(), shown.unit, shown.result)
+        # Whoever agrees is there with a name, a time and a note of its own.
+        assert {(one.value.casefold(), one.unit, one.result) for one in (thing.now, *thing.agreed)} == {(thing.now.value.casefold(), thing.now.unit, thing.now.result)}
+    assert len(kept) == len(set(kept)) and set(kept) == set(entries)
 
 
 @given(PARTS, PARTS)
@@ -215,3 +216,7 @@ def test_every_field_of_a_file_of_results_has_its_row_and_only_the_record_may_se
     told = {name for name in FOUND if may_see(Audience.HOMEOWNER, name) or may_see(Audience.STATION, name)}
     assert told == set() and all(may_see(Audience.RECORD, name) for name in FOUND)
     assert not any(may_see(Audience.INSTALLER, f"results.entries.*.{name}") for name in ("value", "result", "note", "by", "at"))
+
+
+def test_what_the_phone_notes_by_itself_is_known_to_the_office_word_for_word() -> None:
+    assert SERIAL_SAYS.filled == FILLED and {WITHOUT_REASON.strip(), NOT_READ.strip(), FILLED, TAKEN_OUT} == set(BY_ITSELF)

@@ -246,6 +246,7 @@ def played(tmp_path_factory) -> Path:
     ada.add("D2", "fix-d2", "note", note="only the company reads this sentence of the site")
     ada.add("D9", "fix-d9", "step", result="done")
     ben.add("D2", "test-d2", "check/function", result="fail")
+    ben.add("D1", "test-d1", "check/function", result="pass", note="Ben tried it with the lights off")
     from generator.cli import main
 
     assert main(["results", str(path), str(ada.write(folder / "a")), str(ben.write(folder / "b"))]) == 1
@@ -266,6 +267,7 @@ def test_the_record_shows_each_line_beside_the_plan_with_what_was_before_and_wha
     level = row(page, units["D1"], "Attempt 1, heard from the unit: level")
     assert "6 dB" in level and "reason: foil behind the plaster" in level and "Before: 31 dB" in level
     assert row(page, units["D2"], "Function").count("fail") >= 1 and "Another phone: fail" in row(page, units["D2"], "Function")
+    assert "Another phone says the same: pass Note: Ben tried it with the lights off" in row(page, units["D1"], "Function") and "by BEN" in row(page, units["D1"], "Function")
     assert "D9 fix-d9: step done" in row(page, "not-asked", "D9 fix-d9: step")
 
 
@@ -321,10 +323,12 @@ def test_a_pass_without_the_value_that_it_rests_on_is_not_tested(run, job, ada, 
     assert row.state == "not-tested" and row.now.result.startswith("not tested") and row.earlier[0].result == "pass"
 
 
-@pytest.mark.parametrize(("note", "stops"), [(f"{NOT_READ}D1: Link margin", True), (f"{WITHOUT_REASON}D1: Link margin", True), ("foil, agreed with the office", False)])
-def test_that_somebody_went_on_is_no_reason_for_a_link_that_failed(run, job, ada, tmp_path, note: str, stops: bool) -> None:
+@pytest.mark.parametrize(("result", "note", "stops"), [
+    ("done", f"{NOT_READ}D1: Link margin", True), ("done", f"{WITHOUT_REASON}D1: Link margin", True), ("done", "foil, agreed with the office", True),
+    ("could not", f"{WITHOUT_REASON}D1: Link margin", True), ("could not", "foil, agreed with the office", False)])
+def test_that_somebody_went_on_is_no_reason_for_a_link_that_failed(run, job, ada, tmp_path, result: str, note: str, stops: bool) -> None:
     ada.add("D1", "signal-d1", "signal/1/from-unit/level", value="6", unit="dB")
-    ada.add("D1", "signal-d1", "step", result="done", note=note)
+    ada.add("D1", "signal-d1", "step", result=result, note=note)
     assert (run("results", job, ada.write(tmp_path))[0] == 1) is stops
 
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 from generator.cli.codes import CLEAR, INVALID, STOPPED, USAGE, of_problems
 from generator.cli.jobs import print_problems
 from generator.intake.find import as_seen, from_here, jobs_named
-from generator.intake.found_reader import TAKEN_OUT, read_results
+from generator.intake.found_reader import read_results
+from generator.model.found import TAKEN_OUT
 from generator.publish.answers import finding_lines
 from generator.rules.on_site import OF_SITE
 from generator.terms.problem import JobInvalid

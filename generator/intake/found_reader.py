@@ -15,14 +15,13 @@ from generator.intake.text_file import read_raw
 from generator.intake.typed import WANTED
 from generator.model import forms
 from generator.model.fields import listed, nearest, shown
-from generator.model.found import FORMAT, SIGNATURE, FoundEntry, FoundFile
+from generator.model.found import FORMAT, SIGNATURE, TAKEN_OUT, FoundEntry, FoundFile
 from generator.terms.problem import Problem
 
 LARGEST = 8_000_000
 AGAIN = "Send it anew from the phone; what the phone holds is not lost."
 # How many mistakes of one file are told: whoever damaged it did not stop at one.
 MOST_TOLD = 10
-TAKEN_OUT = "(taken out: it seemed to hold a code; ask whoever wrote it)"
 HALVES = re.compile("[\ud800-\udfff]")
 
 

@@ -14,6 +14,9 @@ DONE, COULD_NOT = "done", "could not"
 # What a line of the checklist can come to; a blank is none of them.
 PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE = "pass", "fail", "could not test", "not applicable"
 SIGNATURE = "signature/"
+# Notes that nobody on site wrote. What the phone notes of a serial of which it filled in the rest; what stands where a code seemed to.
+FILLED = "Only its last signs were read; the rest is from the plan."
+TAKEN_OUT = "(taken out: it seemed to hold a code; ask whoever wrote it)"
 
 
 class FoundEntry(Entry):

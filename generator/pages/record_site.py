@@ -48,6 +48,7 @@ class SiteRow:
     now: Told | None
     unwritten: str
     others: tuple[Told, ...]
+    agreed: tuple[Told, ...]
     earlier: tuple[Told, ...]
     differs: tuple[str, ...]
 
@@ -121,14 +122,14 @@ def _row(row: Beside) -> SiteRow:
     planned = _planned(row.asked) if row.asked else ""
     unwritten = UNWRITTEN.get(row.asked.kind, "") if row.asked else ""
     if row.thing is None:
-        return SiteRow(title, planned, unwritten.replace(" ", "-"), None, unwritten, (), (), ())
+        return SiteRow(title, planned, unwritten.replace(" ", "-"), None, unwritten, (), (), (), ())
     signed = row.asked is not None and row.asked.kind == SIGNATURE
     # Of a line of the checklist that holds a value alone it is said that this is no result.
     bare = NO_RESULT if row.asked and row.asked.kind == CHECK and came_to(row) == NOT_TESTED else ""
     missed = unread(row, row.thing.now)
     state = IN_CONFLICT if row.thing.others else "differs" if row.differences else NOT_TESTED if missed else row.thing.now.result or bare or "written"
     return SiteRow(title, planned, state.replace(" ", "-").replace(",", ""), _told(row.thing.now, signed, UNREAD if missed else "", bare), "",
-                   tuple(_told(one, signed) for one in row.thing.others), tuple(_told(one, signed) for one in row.thing.earlier),
+                   *(tuple(_told(one, signed) for one in every) for every in (row.thing.others, row.thing.agreed, row.thing.earlier)),
                    tuple(f"{printable(capital(one.says))}. {capital(_reason(one))}." for one in row.differences))
 
 

@@ -17,7 +17,8 @@ TAKEN_IN = Where("what was found on site was taken in", lambda papers: bool(pape
 OF_SITE = ("site-differs", "site-swapped", "site-conflict")
 FOUND_ON_SITE, THE_PLAN = "what was found on site", "the plan"
 READS = ("results.entries.*.value", "results.entries.*.result", "results.entries.*.note")
-WRITE_WHY = "On the phone write the reason at that entry, export and take it in again; or accept it in the job file with who agreed, and why."
+WRITE_WHY = ("On the phone write the reason at that entry, or read it again and write what it is; export and take it in again. Or accept it in the job file with "
+             "who agreed, and why.")
 MEND_SWAP = ("If the serials were swapped, correct them in the job file and issue again; if the units were, change them round. Then read and test both once "
              "more, and take that in.")
 
@@ -51,7 +52,8 @@ def site_differs(papers: Papers, results: Results) -> Iterator[Hit]:
     """Something was found otherwise than planned, and nobody wrote why.
 
     Every difference needs a reason and somebody who agreed to it. Until it stands there the handover is not signed: the next one who comes
-    would look for what is not there.
+    would look for what is not there. What the phone notes by itself is no reason, and a value that cannot be compared with what is asked for is a
+    difference too.
     """
     for row in _beside(papers, results):
         for one in row.differences:
