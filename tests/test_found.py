@@ -38,7 +38,7 @@ def refused(data: Any) -> list[str]:
 
 
 def entry(name: str, counter: int, what: str = "serial", value: str = "", result: str = "", opening: str = "aaaaaa") -> FoundEntry:
-    return FoundEntry(id=f"{name}-{opening}-{counter:06}", device="D1", step="fix-d1", what=what, value=value, result=result)
+    return FoundEntry(id=f"{name}-{opening}-{counter:06}", device="D1", step="fix-d1", what=what, value=value, unit="", result=result, at="", by="", note="")
 
 
 # What phones can write, few enough things that they meet: an id says what it says, and nothing else.
@@ -177,6 +177,38 @@ def test_a_bad_file_is_answered_in_words_with_what_to_do(data: Any, says: str) -
     lines = refused(data)
     assert any(says in line for line in lines), lines
     assert all(line.startswith("file.txt") and line.rstrip().endswith((".", "?")) for line in lines)
+
+
+@pytest.mark.parametrize("key", sorted(FoundEntry.model_fields))
+def test_every_key_stands_in_every_entry(key: str) -> None:
+    own = phone()
+    del own.add("D1", "fix-d1", "step", result="done")[key]
+    assert any(f".{key}" in line and "this key is missing" in line for line in refused(own.data()))
+    assert FoundFile.model_json_schema()["$defs"]["FoundEntry"]["required"] == list(FoundEntry.model_fields)
+
+
+@pytest.mark.parametrize("data, says", [
+    ({**phone().data(), "format": "1"}, 'format: "1" stands here as a text. Digits without quotes belong here.'),
+    ({**phone().data(), "revision": "0"}, 'revision: "0" stands here as a text.'),
+    ({**phone().data(), "reference": 2041}, 'reference: the number "2041" stands here.'),
+    (with_entry(value=31), f'entries.1 ({ADA}-m2c8r4-000001).value: the number "31" stands here. A text in quotes belongs here.'),
+    (with_entry(id=f"{ADA}-m0c8r1-000001"), "is no name of an entry"), (with_entry(id=f"{ADA}-m2c8r4-1000000000"), "is no name of an entry"),
+    *((with_entry(at=at), "is not a time") for at in ("Tue Nov 24 2026", "2026-13-01T10:05Z", "2026-11-32T10:05Z", "2026-11-24T24:00Z", "2026-11-24T10:60Z",
+                                                      "2026-11-24T10:05", "2026-11-24T10:05+24:00")),
+])
+def test_kinds_of_value_are_those_that_phones_ask_for(data: Any, says: str) -> None:
+    lines = refused(data)
+    assert any(says in line for line in lines), lines
+
+
+def test_every_entry_that_stands_twice_and_every_changed_signature_is_told_at_once() -> None:
+    own = phone()
+    ids = [own.add("D1", "fix-d1", "step", result="done")["id"] for _ in range(3)]
+    own.entries += [{**one, "result": "could not"} for one in own.entries[:2]]
+    own.signatures = {"0" * 64: "M0 0", "1" * 64: "M1 1"}
+    lines = "\n".join(refused(own.data()))
+    assert all(f"the entry {id} stands twice" in lines for id in ids[:2]) and ids[2] not in lines
+    assert "the signature 000000000000" in lines and "the signature 111111111111" in lines
 
 
 def test_one_id_with_other_content_in_one_file_is_named() -> None:

@@ -223,6 +223,80 @@ def test_a_signature_lies_beside_the_people_and_the_entry_holds_its_hash(run, jo
     assert not any(b"Pat Example" in content or b"M10 10" in content for name, content in files_in(job.parent).items() if name.startswith("site/"))
 
 
+def test_a_signature_that_is_lost_or_changed_is_told_until_the_same_file_is_taken_in_again(run, job, ada, tmp_path) -> None:
+    print_ = hashlib.sha256(b"M10 10 L24 18").hexdigest()
+    ada.add("", "sign", "signature/installer", value=print_)
+    ada.add("", "sign", "signature/customer", value="Pat Example", result="done")
+    without = ada.write(tmp_path / "without")
+    ada.signatures[print_] = "M10 10 L24 18"
+    with_, drawn = ada.write(tmp_path / "with"), job.parent / "signatures" / f"{print_}.svg"
+    lacks = f"its file signatures/{print_[:16]}… is not there"
+    # A file without the drawing is taken in, and it is told; a later one brings it.
+    code, out, _ = run("results", job, without)
+    assert code == 0 and lacks in out and lacks in run("check", job)[1]
+    code, out, _ = run("results", job, with_)
+    assert code == 0 and "nothing new" in out and drawn.name in out and lacks not in out and drawn.read_bytes().startswith(b"<svg")
+    whole = files_in(job.parent)
+    named = job.parent / "signatures" / f"{hashlib.sha256(b'Pat Example').hexdigest()}.txt"
+    for file in (drawn, named):
+        for spoil, says in ((file.unlink, "is not there"), (lambda: file.write_bytes(b"<svg/>"), "is not as it was taken in"),
+                            (lambda: file.write_bytes(file.read_bytes() + b"<script/>"), "is not as it was taken in")):
+            spoil()
+            says = f"its file signatures/{file.stem[:16]}… {says}"
+            assert says in run("check", job)[1] and says in soup(write_pack(compile_job(job), tmp_path / "out"), "site.html").get_text()
+            code, out, _ = run("results", job, with_)
+            assert code == 0 and file.name in out and says not in out and files_in(job.parent) == whole
+
+
+def test_every_problem_of_every_file_is_told_in_one_run(run, job, ada, tmp_path) -> None:
+    first, second = ada.add("D1", "fix-d1", "step", result="done"), ada.add("D2", "fix-d2", "step", result="done")
+    good = ada.write(tmp_path / "good")
+    run("results", job, good)
+    before = files_in(job.parent)
+    first["result"] = second["result"] = "could not"
+    changed = ada.write(tmp_path / "changed")
+    ada.add("D3", "fix-d3", "step", result="maybe")
+    wrong = ada.write(tmp_path / "wrong")
+    del ada.entries[-1]
+    other_job(ada)
+    foreign = ada.write(tmp_path / "foreign")
+    cut = tmp_path / "cut.txt"
+    cut.write_bytes(good.read_bytes()[:50])
+    code, out, err = run("results", job, cut, tmp_path / "none.txt", wrong, foreign, changed, good)
+    assert (code, out) == (3, "") and files_in(job.parent) == before
+    for says in (f"{cut}: this is no file of results", f"{tmp_path / 'none.txt'}: there is no such file", '"maybe" is not known here', 'this was found at job "K-1"',
+                 f"the entry {first['id']} was taken in before", f"the entry {second['id']} was taken in before"):
+        assert says in err, says
+
+
+@pytest.mark.parametrize("revision, code", [(0, 0), (1, 0), (7, 3)])
+def test_the_revision_of_a_file_is_held_against_its_fingerprint(run, job, tmp_path, revision: int, code: int) -> None:
+    issue(job, date(2026, 9, 14), tmp_path / "archive", lambda _, folder, more: None)
+    phone = phone_of_job(compile_job(job))
+    phone.add("D1", "fix-d1", "step", result="done")
+    # A draft of the same content was handed out before it was issued.
+    phone.revision = revision
+    done = run("results", job, phone.write(tmp_path))
+    assert done[0] == code
+    assert code == 0 or f"revision 7 stands here; the pack with fingerprint {phone.fingerprint} is of revision 1." in done[2]
+
+
+def test_a_draft_has_no_revision(run, job, ada, tmp_path) -> None:
+    ada.add("D1", "fix-d1", "step", result="done")
+    ada.revision = 1
+    code, _, err = run("results", job, ada.write(tmp_path))
+    assert code == 3 and "revision 1 stands here" in err and "is a draft, revision 0." in err
+
+
+def test_names_of_files_reach_no_terminal_as_they_are_and_a_file_without_entries_says_so(run, job, ada, tmp_path) -> None:
+    path = ada.write(tmp_path).rename(tmp_path / "\x1b[31mev\nil.txt")
+    code, out, err = run("results", job, path)
+    assert code == 0 and "\x1b" not in out + err and f"{UNSEEN}[31mev il.txt: it holds no entry" in out
+    path.write_text("{", "utf-8")
+    code, out, err = run("results", job, path)
+    assert code == 3 and "\x1b" not in out + err and f"{UNSEEN}[31mev il.txt: this is no file of results" in err
+
+
 def test_a_plan_has_the_same_fingerprints_with_what_was_found_and_without(run, job, ada, tmp_path) -> None:
     before = compile_job(job)
     play(ada, asked_in(before))

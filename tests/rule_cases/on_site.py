@@ -2,6 +2,8 @@
 
 D1 is the timed entry of the clean job: its link is held against 15 dB (common practice).
 """
+import hashlib
+
 from generator.model.found import FILLED, TAKEN_OUT
 from generator.procedure.asked import NOT_READ, WITHOUT_REASON
 from tests.conftest import Files
@@ -50,6 +52,7 @@ def arrived(many: str) -> Entry:
 
 
 NO_REASONS = (f"{WITHOUT_REASON}D1: Link margin", f"{NOT_READ}D1: Link margin", f"\u200b{WITHOUT_REASON}", FILLED, TAKEN_OUT, " \u200b\u3164\u2800", "...")
+PRINT = hashlib.sha256(b"M10 10 L24 18").hexdigest()
 D1, SERIAL = "job.devices.D1", "job.devices.D1.serial"
 CASES = {
     "site-differs": Cases(
@@ -124,6 +127,11 @@ CASES = {
             Said(site(serial("D1", "00B117", "as it came")), (SERIAL,), ("At D1 the serial of D2 was read: 00B117; planned: 00A4F3.",),
                  ("in step enrol-d1, found 00B117, planned 00A4F3",))),
         clear=(site(serial("D1", "00A4F3"), serial("D2", "00B117")), site(serial("D1", "00B117"), serial("D1", "00A4F3")))),
+    "site-signature": Cases(
+        speaks=(Said(site(("", "sign", "signature/customer", {"value": PRINT})), ("job.handover",),
+                     (f"Name of the customer: its file signatures/{PRINT[:16]}… is not there.",), (f"in step sign, signed as {PRINT}",),
+                     "doorpost results JOB FILE"),),
+        clear=(site(("", "sign", "signature/customer", {})), site(("", "sign", "note", {"value": PRINT})))),
     "site-conflict": Cases(
         speaks=(Said(site(line("rattle", "pass"), also=(line("rattle", "fail", note="it rings"),)), (D1,), ("Rattle: two phones hold pass and fail.",),
                      ("in step test-d1, found pass, found fail",), "on the same phone"),),
