@@ -397,6 +397,17 @@ def test_a_pass_without_the_value_that_it_rests_on_is_not_tested(run, job, ada, 
     assert row.state == "not-tested" and row.now.result.startswith("not tested") and row.earlier[0].result == "pass"
 
 
+@pytest.mark.parametrize("value, tested", [("", "1"), ("\u200b \u3164", "1"), ("-", "1"), ("14:05", "0")])
+def test_a_value_that_nobody_can_read_was_not_read(run, job, ada, tmp_path, value: str, tested: str) -> None:
+    asked = asked_in(compile_job(job))
+    play(ada, asked)
+    one = next(one for one in asked if one.rests_on_value and one.least is None and one.most is None)
+    ada.add(one.device, one.step, one.what, value=value, unit=one.unit, result="pass")
+    assert run("results", job, ada.write(tmp_path))[0] == 0
+    compiled = compile_job(job)
+    assert {one.name: one.value for one in site_page(compiled.papers_of[Audience.RECORD], compiled.results).view.tally}["Not tested"] == tested
+
+
 @pytest.mark.parametrize(("result", "note", "stops"), [
     ("done", f"{NOT_READ}D1: Link margin", True), ("done", f"{WITHOUT_REASON}D1: Link margin", True), ("done", "foil, agreed with the office", True),
     ("could not", f"{WITHOUT_REASON}D1: Link margin", True), ("could not", "foil, agreed with the office", False)])

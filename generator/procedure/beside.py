@@ -11,7 +11,7 @@ from generator.model.papers import Papers
 from generator.procedure.asked import CHECK, PHOTO, SERIAL, SIGNAL, STEP, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.measured import amiss, not_compared, number_in, span
-from generator.procedure.reason import Whys
+from generator.procedure.reason import Whys, legible
 from generator.procedure.signing import OF
 from generator.procedure.step import Step
 from generator.terms.show import amount, sentence_list
@@ -203,7 +203,7 @@ def _is_result(row: Beside, entry: FoundEntry) -> bool:
 
 def unread(row: Beside, entry: FoundEntry) -> bool:
     """Whether an entry is a pass of something measured whose value nobody read."""
-    return entry.result == PASS and row.asked is not None and row.asked.rests_on_value and not entry.value.strip()
+    return entry.result == PASS and row.asked is not None and row.asked.rests_on_value and not legible(entry.value)
 
 
 def tally(rows: tuple[Beside, ...]) -> Mapping[str, int]:

@@ -13,10 +13,19 @@ BLANK_LETTERS = "\N{HANGUL CHOSEONG FILLER}\N{HANGUL JUNGSEONG FILLER}\N{HANGUL 
 UNSEEN_KINDS = ("Cc", "Cf", "Cs", "Cn", "Co")
 
 
+def seen(text: str) -> str:
+    """A text less what nobody sees of it."""
+    return "".join(one for one in text if one not in BLANK_LETTERS and (one in "\n\t" or unicodedata.category(one) not in UNSEEN_KINDS)).strip()
+
+
+def legible(text: str) -> bool:
+    """Whether something can be read in a text: a letter or a digit."""
+    return any(map(str.isalnum, seen(text)))
+
+
 def reason_in(entry: FoundEntry) -> str:
     """The reason that a person wrote at an entry; "" where nothing stands that can be read, or only what the phone or the office put there."""
-    note = "".join(one for one in entry.note if one not in BLANK_LETTERS and (one in "\n\t" or unicodedata.category(one) not in UNSEEN_KINDS)).strip()
-    return entry.note.strip() if any(map(str.isalnum, note)) and not note.startswith(BY_ITSELF) else ""
+    return entry.note.strip() if legible(entry.note) and not seen(entry.note).startswith(BY_ITSELF) else ""
 
 
 def reasons(entries: Iterable[FoundEntry]) -> str:
