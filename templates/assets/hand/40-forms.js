@@ -298,9 +298,9 @@
   };
   /* Who spoke at the station, and when: by this phone's clock with one tap. */
   const called = at => {
-    const { title, unit } = at.asked, typed = at.part("typed"), now = at.part("now");
-    at.say("words", title);
-    now.hidden = !unit;
+    const { title, unit, what } = at.asked, typed = at.part("typed"), now = at.part("now");
+    typed.setAttribute("aria-label", title);
+    now.hidden = what !== "called/at";
     if (unit) typed.type = unit;
     now.onclick = () => at.set(typed, new Date().toTimeString().slice(0, 5));
   };
