@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.cleared import LINE, STEP as ASBESTOS_STEP, asked_for, drilled, line_of
+from generator.procedure.cleared import LINE, STEP as ASBESTOS_STEP, asked_for, drilled, line_of, surfaces_of
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met
 from generator.procedure.signing import AS_FITTED, COMPLETION, MONITORING, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import metres, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
@@ -46,7 +46,8 @@ def _asbestos(papers: Papers) -> Step:
                  f"For each room above write at its line “{LINE}”: pass if it is cleared, with the record or whose word; else fail: not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
-                facts=tuple(Fact(f"Drilled: {room}", sentence_list(list(units))) for room, units in places.items()),
+                facts=tuple(Fact(f"Drilled: {room}", ". ".join(filter(None, (sentence_list(list(units)), capital(surfaces_of(papers, units))))))
+                            for room, units in places.items()),
                 messages=(messages.ASBESTOS,),
                 hold=Hold("H3", "Each room to be drilled has its result: cleared, or not cleared and then not drilled.", "Dust cannot be taken back."),
                 minutes=OF_STEP["asbestos"], unsigned=(*map(line_of, places), *lines_of_each(names, "Fixing"), COMPLETION))

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.cleared import untested
 from generator.procedure.climb import climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
@@ -38,7 +39,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
-                   facts=(*unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers, [name]),
+                   facts=(*untested(papers, name), *unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers, [name]),
                    minutes=fix_minutes(papers, name),
                    tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "", leaves=visit_up(papers, results, name))

@@ -9,7 +9,7 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.model.ratings import Charger
 from generator.procedure import messages
-from generator.procedure.cleared import told
+from generator.procedure.cleared import told, untested
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
@@ -68,7 +68,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
-               facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
+               facts=(*untested(papers, unit.id), Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
                       *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers, [unit.id]),
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
     yield from _supplies(papers)

@@ -45,7 +45,14 @@ def _fitted(papers: Papers, name: str) -> bool:
 
 
 def _old_house(papers: Papers, name: str) -> bool:
-    return _fitted(papers, name) and papers.job.premises.built_before is not False
+    return _fitted(papers, name) and (papers.job.premises.built_before is not False or _untested(papers, name))
+
+
+def _untested(papers: Papers, name: str) -> bool:
+    """Whether the survey names something in its room that nobody has tested for asbestos, however new the house is."""
+    place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
+    room = papers.rooms().get((place.room if place is papers.job.control_unit else papers.room_of(place)) or "")
+    return room is not None and bool(room[1].untested_ceiling or room[1].untested_walls)
 
 
 def _high(papers: Papers, name: str) -> bool:
