@@ -178,7 +178,7 @@ def test_no_step_that_needs_the_mains_on_tells_to_isolate_it_and_none_that_is_do
     papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
     found = {step.id: step for step in procedure(papers, compute(papers))}
     live = {name for name, step in found.items() if messages.LIVE in step.messages}
-    assert live == {"power-battery", "enrol-R1", "test-CU", "tampers", "mains-fail", "battery-load", "test-R1"}
+    assert live == {"power-battery", "on-S1", "enrol-R1", "test-CU", "tampers", "mains-fail", "battery-load", "test-R1"}
     assert not [name for name in live if {messages.WIRING, messages.STATIC} & set(found[name].messages)]
     dead = {name for name, step in found.items() if messages.WIRING in step.messages}
     assert dead == {"isolate", "cable-entry", "fix-CU", "fix-R1", "power-mains", "power-R1", "off-S1", "join-S1"}

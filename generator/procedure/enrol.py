@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.climb import climb, two_people, who_reads
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, high_sounders
 from generator.procedure.power import powered
@@ -27,13 +28,16 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
     for name in (*first, *(one for one in numbered(papers, results) if one not in first)):
         aloft = name in high
         read_again = name in fitted(papers) and not aloft
+        before = (f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")))
+        if not aloft:
+            yield from two_people(papers, name, "fix" if name in first else "enrol", f"enrol-{name}", (earlier, *before), "enrol")
         # What is read, triggered and seen proves which unit it is: one step, so that nobody enrols ten and proves them later.
         yield Step(f"enrol-{name}", "fix" if name in first else "enrol", f"Enrol {name}{' on the ground' if aloft else ''}",
                    (*_before(papers, name, first), filled(papers.sheet_of[name].handling.enrol, papers, results, name),
                     f"Read the serial on the unit aloud, compare, {PROVED.get(papers.sheet_of[name].kind, 'trigger the unit')}, see the right number and text.",
+                    *(() if aloft else who_reads(papers, name, "what it sends", "a keypad")),
                     *(("Read its link once more, now that it is fixed: what it fell by since the check before drilling is its drift.",) if read_again else ())),
-                   after=("set-authority", earlier, f"signal-{name}", *(() if aloft else (f"fix-{name}", f"power-{name}")),
-                          *(() if name in first else ("cells",))), unit=name,
+                   after=("set-authority", earlier, *before, *(() if aloft else (climb(name, "enrol"),)), *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
                    messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),
                                 *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY, messages.BUTTON_CELL,

@@ -9,7 +9,7 @@ from generator.procedure.climb import climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import WIRES, powered, powered_apart, scanned
-from generator.procedure.safety import is_outside, met
+from generator.procedure.safety import has_wiring, is_outside, met
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Step
 from generator.procedure.units import fitted, fix_minutes, limit_fact, unit_facts
@@ -34,7 +34,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         ready = (f"signal-{name}", powered(papers), "services")
         yield from two_people(papers, name, "fix", f"fix-{name}", (*ready, f"quiet-{name}"))
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *(_unsaid(sheet.handling.fix) if outside else ()),
+                   (filled(sheet.handling.fix, papers, results, name), *_hole(papers, name), *(_unsaid(sheet.handling.fix) if outside else ()),
                     *_one_visit(papers, results, name)),
                    after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
@@ -48,6 +48,13 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
     yield from high_up(papers, results)
 
 
+def _hole(papers: Papers, name: str) -> tuple[str, ...]:
+    """Where the hole of a wired unit outside is made: nowhere earlier, for that would be work from a ladder too."""
+    if not (is_outside(papers, name) and has_wiring(papers.sheet_of[name])):
+        return ()
+    return (f"The hole of {name} is made now, in this visit: falling outwards, sealed from inside.",)
+
+
 def _unsaid(text: str) -> tuple[str, ...]:
     """What holds for a sounder outside, but for what its sheet says already."""
     return tuple(line for words, line in OUTSIDE_SOUNDER if not words or words not in text.lower())
@@ -58,7 +65,8 @@ def _one_visit(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
     if not fixed_after(papers, results, name):
         return ()
     return (f"{name} is enrolled, tried and silenced (the steps before). One visit up: the next steps, up to its lid, are done before the ladder goes.",
-            "Nothing sounds while the ladder stands.")
+            "Nothing sounds while the ladder stands.",
+            f"Could not: {name} comes down again, its hole shut against the weather. Then the next steps all the same, for what is off is put back in them.")
 
 
 def _cells(papers: Papers, looked_at: list[str]) -> Iterator[Step]:

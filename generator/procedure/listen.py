@@ -9,7 +9,7 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import on_own_scale
-from generator.procedure.climb import climb, two_people
+from generator.procedure.climb import climb, two_people, who_reads
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -103,8 +103,10 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
                  f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
+                 *who_reads(papers, name, "what arrives", "the control unit"),
                  f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
                  "move the control unit, plan a repeater. Write down each try.",
+                 "Control unit or repeater moved: every link that was checked before is checked again; what was written of it counts no more.",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),

@@ -4,7 +4,7 @@ from dataclasses import replace
 from generator.procedure.step import Fact, Open, Step
 from generator.tables.minutes import DAY_MIN
 
-LEFT_OPEN = "Left open"
+LEFT_OPEN, STILL_OPEN = "Left open", "Still open"
 
 
 def unbroken(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], ...]:
@@ -42,13 +42,20 @@ def _read(steps: tuple[Step, ...], index: int) -> int:
 def told(steps: tuple[Step, ...], own: tuple[Step, ...]) -> tuple[Step, ...]:
     """Steps of the day with a line for each thing that they leave open: which step ends it, and whether the day may end before."""
     title = {step.id: step.title for step in steps}
-    return tuple(replace(step, facts=(*step.facts, *(Fact(LEFT_OPEN, _line(one, title[one.until])) for one in step.leaves if one.until in title),
+    return tuple(replace(step, facts=(*_still(steps, step, title), *step.facts, *(Fact(LEFT_OPEN, _line(one, title[one.until])) for one in step.leaves if one.until in title),
                                       *([Fact(LEFT_OPEN, f"{step.wait.what}. Ended when it is read.")] if step.wait and step.wait.what else [])))
                  for step in own)
 
 
+def _still(steps: tuple[Step, ...], own: Step, title: dict[str, str]) -> tuple[Fact, ...]:
+    """What an earlier step left in a state that nobody may forget, in a step that does not end it either."""
+    here = next((index for index, step in enumerate(steps) if step.id == own.id), 0)
+    left = [one for index, step in enumerate(steps[:here]) for one in step.leaves if one.grave and _end(steps, index, one) > here]
+    return tuple(Fact(STILL_OPEN, f"{one.what}. It stays so until the step “{title[one.until]}”: whatever could not be done, go there, never past it.") for one in left)
+
+
 def _line(one: Open, end: str) -> str:
-    return f"{one.what}. Ended in the step “{end}”" + ("." if one.tonight else "; no stop for the night before.")
+    return f"{one.what}. Ended in the step “{end}”" + ("." if one.tonight else "; do not leave the site before.")
 
 
 def tonight(done: tuple[Step, ...]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from generator.model.ratings import Charger
 from generator.procedure import messages
 from generator.procedure.cleared import told, untested
 from generator.procedure.handling import filled, room_name
-from generator.procedure.safety import has_wiring, met, own_mains
+from generator.procedure.safety import has_wiring, is_outside, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
 from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import fitted, fix_minutes, high_sounders, limit_fact
@@ -52,7 +52,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    hold=DEAD,
                    minutes=OF_STEP["isolate"] * len(fed), tools=(*tools.ELECTRICIAN, *tools.ISOLATE),
                    unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
-                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
+                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}", grave=True)
                                 for name in fed))
     yield Step("services", "power", "Find out what lies in the walls",
                ("Find where electricity, gas and water are shut off, and that you can reach it.",
@@ -61,7 +61,8 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                after=("walk-round", "asbestos", "isolate", *checked), messages=met(papers, [unit.id], messages.DRILLING),
                facts=limit_fact(papers, "wiring_zone_mm", "Keep from corners and ceilings"),
                minutes=OF_STEP["services"], tools=tools.SERVICES, unsigned=(COMPLETION,))
-    wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name])]
+    # The hole of a unit outside is made where it is fixed, when somebody may go up.
+    wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name]) and not is_outside(papers, name)]
     if wired:
         yield _entries(papers, wired)
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
@@ -88,6 +89,17 @@ def locked_off(unit: str) -> Hold:
     return replace(DEAD, until=f"The mains of {unit} is locked off, labelled and proved dead: proving unit, test, proving unit; every other supply is taken away.")
 
 
+def powered_in_order(papers: Papers) -> Hold | None:
+    """After the supplies of the control unit came back; None where it runs on cells, which have no order to get wrong."""
+    unit = papers.job.control_unit.id
+    sheet = papers.sheet_of[unit]
+    if sheet.power.kind == "cell":
+        return None
+    return Hold("H9", f"{unit} is on, every supply joined in its order; polarity{f', and charging voltage {_within(sheet)},' if sheet.power.kind == 'mains' else ''} "
+                      "was read before the battery was joined.", f"Without {unit} nothing that follows works, and the house has no alarm.",
+                otherwise=f"{unit} stays off and locked with its label, and nobody goes on: ask the office")
+
+
 def still_dead(names: str) -> Hold:
     """Before anybody touches the mains wires of a unit: hours, or a night, may have gone since its supply was isolated."""
     return Hold("H7", f"The supply of {names} is still locked off and labelled, and proved dead again here: proving unit, test, proving unit.",
@@ -111,10 +123,13 @@ def powered_apart(papers: Papers, name: str) -> Iterator[Step]:
 def _entries(papers: Papers, wired: list[str]) -> Step:
     """The cable entries come first: a draught through the hole trips detectors."""
     facts = [Fact(f"Run {key}", f"{_size(cable)}, to {_loads(cable)}") for key, cable in papers.job.cables.items()]
+    later = [name for name in fitted(papers) if has_wiring(papers.sheet_of[name]) and is_outside(papers, name)]
+    apart = [f"The hole of {name} is not made here but in the step “Fix {name}”, when two people are there for the ladder: here its cable is laid up to "
+             "that place, from inside." for name in later]
     return Step("cable-entry", "power", "Make the cable entries first",
                 ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
                  "Outside cables get a drip loop before they enter.",
-                 "Mains and extra-low voltage enter on different sides and stay apart."),
+                 "Mains and extra-low voltage enter on different sides and stay apart.", *apart),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
                 messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
                 hold=scanned(papers, wired), minutes=OF_STEP["cable-entry"],

@@ -40,12 +40,13 @@ class Open:
     """What a step leaves isolated, off, running or silenced, as a sentence without its stop; `until` names the step that ends it.
 
     No night falls before that step is done. Where `tonight` is given the day may end before: it says how the thing is put right for
-    the night, and how one goes on.
+    the night, and how one goes on. Where it is `grave` each step until then says it again, for any of them may be left undone.
     """
 
     what: str
     until: str
     tonight: str = ""
+    grave: bool = False
 
 
 @dataclass(frozen=True)

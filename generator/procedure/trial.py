@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_detectors import opening_limit, panes_of
+from generator.procedure.climb import two_are_here, who_reads
 from generator.procedure.handling import filled, room_name
 from generator.procedure.high_up import high_sounders
 from generator.procedure.power import LIVE_NOW
@@ -93,11 +94,13 @@ def _tampers(papers: Papers, results: Results) -> Step:
     words = papers.profile.words
     high = high_sounders(papers)
     names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
+    outside = [name for name in names if is_outside(papers, name)]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind" + (", which has no call of its own." if papers.job.monitoring else "."),
-                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), *_footed(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
+                hold=two_are_here(sentence_list(outside), before=True) if outside else None,
                 messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.LIVE),
                                                                    *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
                 minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
@@ -110,6 +113,11 @@ def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
     if sounders:
         yield (f"{sentence_list(sounders)}: sound switched off in programming before anybody goes near it; one opens the lid, a second person reads "
                "the keypad. Then sound on.")
+
+
+def _footed(papers: Papers, names: list[str]) -> tuple[str, ...]:
+    """Who reads the keypad while somebody is up at one of these."""
+    return next((who_reads(papers, name, "the keypad", "it") for name in names if met(papers, [name], messages.LADDER)), ())
 
 
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:

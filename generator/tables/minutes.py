@@ -14,7 +14,7 @@ OF_STEP = {
     "tests": 2, "completing": 5, "read-back": 10,
     "tampers": 20, "entry-exit": 10, "part-set": 5, "omit": 3, "mains-fail": 5, "battery-load": 10, "supervision": 10,
     "interference": 5, "path": 10, "confirmation": 10, "partition": 10, "full-set": 10, "log": 5,
-    "quiet": 5, "join": 15, "lid": 5, "refit": 20, "night": 10, "train": 15, "off-test": 5, "sign": 15,
+    "quiet": 5, "join": 10, "on": 10, "lid": 5, "refit": 20, "night": 10, "train": 15, "off-test": 5, "sign": 15,
 }
 
 # Work on one unit. A kind that is not named takes what stands under "other".
