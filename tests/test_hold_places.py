@@ -24,7 +24,7 @@ LARGE = JOBS / "curlew-house" / "job.yaml"
 # After what it asks for has been done, or before the work that it holds; the steps by how their names begin.
 AFTER = {"H1": ["read-pack"], "H2": ["walk-round"], "H3": ["asbestos"], "H4": ["climb-listen-s1", "climb-fix-s1"], "H5": ["background"], "H6": ["signal-"], "H7": ["isolate", "off-s1"], "H9": ["on-s1"],
          "H10": ["enrol-"], "H11": ["read-back"], "H12": ["on-test"], "H13": ["train-"], "H14": ["off-test"]}
-BEFORE = {"H7": ["power-mains", "power-R1", "test-CU"], "H8": ["cable-entry", "fix-"], "H9": ["power-battery"], "H4": ["lid-s1"]}
+BEFORE = {"H7": ["power-mains", "power-R1", "test-CU", "test-s1"], "H8": ["cable-entry", "fix-"], "H9": ["power-battery"], "H4": ["lid-s1"]}
 SIDES = [*((id, "after", names) for id, names in AFTER.items()), *((id, "before", names) for id, names in BEFORE.items())]
 
 

@@ -17,7 +17,7 @@ from tests.conftest import JOBS
 from tests.test_safety import TAKEOVER, drop, job, kind, nothing, premises
 
 TRADE_ORDER = ("test-CU", "tampers", "test-K1", "test-D1", "entry-exit", "part-set-night", "omit", "test-S1", "mains-fail", "battery-load",
-               "supervision", "test-R1", "interference", "path-first", "path-second", "test-H1", "test-SM1", "test-F1", "confirmation", "full-set",
+               "test-R1", "supervision", "interference", "path-first", "path-second", "test-H1", "test-SM1", "heard-again", "test-F1", "confirmation", "full-set",
                "log")
 
 

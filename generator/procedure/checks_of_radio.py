@@ -45,7 +45,9 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
                link_limit(papers, name), "dB", end=LEAST)
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}", end=LEAST)
-    yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
+    yield held(papers, name, "Drift", "Read again now that it is fixed, doors and people as before, and write what is read now. What it fell by, the reading before "
+               f"drilling less this one: {{limit}} at most; if more, a place is looked for again. A reading that rose is no drift.{_drift(papers)}",
+               "link_drift_db", "dB now")
     yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; with one unit of each kind also "
                                            f"{papers.profile.words.is_set}.",
                "tamper_s", "s", end=MOST)

@@ -105,8 +105,10 @@ def _station(papers: Papers) -> Iterator[Check]:
         yield _failure(papers, key)
         if path.router:
             stands = (f"for {amount(path.standby_h, 'h')} as agreed" if path.standby_h is not None else
-                      "as long as the system; how long is not in the plan")
-            yield Check("", f"Router of {key}", f"Its mains off, router and modem carry on {stands}.", PRACTICE, "min")
+                      "as long as the system; how long is not in the plan, so that no limit stands here")
+            yield Check("", f"Router of {key}", f"Its mains off, router and modem carry on {stands}. Write how long they did, in hours; mains on again before they "
+                        "ran out: “could not test”.", PRACTICE, "h", (f"job.monitoring.paths.{key}.standby_h",),
+                        least=float(path.standby_h) if path.standby_h is not None else None)
     for event in _events(papers):
         yield Check("", f"{EVENT}{event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, "operator, time")
     yield Check("", "Every event at the station", f"{agreed.station} reads back number and text of each zone, "
@@ -131,9 +133,9 @@ def _failure(papers: Papers, key: str) -> Check:
     found = next((name for name in names if name in papers.profile.limits), None)
     if found:
         return held(papers, "", f"{LOSS}{key}", f"Pulled, its loss is shown here, and the station knows within {{limit}} (category "
-                                                  f"{category}).", found, "min")
-    return Check("", f"{LOSS}{key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan.",
-                 PRACTICE, "min")
+                                                  f"{category}).", found, papers.profile.limits[found].unit or "min", end=MOST)
+    return Check("", f"{LOSS}{key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan, so that no limit stands "
+                 "here: write how soon it knew.", PRACTICE, "min")
 
 
 def _events(papers: Papers) -> list[str]:

@@ -49,6 +49,11 @@ def two_are_here(name: str, before: bool = False) -> Hold:
                 otherwise=f"leave {name} with its ladder steps for another day, the ladder away; what needs no ladder goes on")
 
 
+def to_climb(papers: Papers, names: list[str]) -> tuple[str, ...]:
+    """What is fetched to reach units: a ladder, steps, both or nothing."""
+    return (*(tools.LADDER if met(papers, names, messages.LADDER) else ()), *(tools.STEPS if met(papers, names, messages.STEPS) else ()))
+
+
 def who_reads(papers: Papers, name: str, what: str, where: str) -> tuple[str, ...]:
     """Who reads what a unit up a ladder sends, since whoever foots it does not leave; nothing for a unit that is reached otherwise."""
     if not met(papers, [name], messages.LADDER):

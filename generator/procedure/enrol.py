@@ -39,7 +39,7 @@ def enrol(papers: Papers, results: Results) -> Iterator[Step]:
                     *(("Read its link once more, now that it is fixed: what it fell by since the check before drilling is its drift.",) if read_again else ())),
                    after=("set-authority", earlier, *before, *(() if aloft else (climb(name, "enrol"),)), *(() if name in first else ("cells",))), unit=name,
                    facts=(*unit_facts(papers, results, name), *attributes(papers, name)),
-                   messages=met(papers, [name], *(() if aloft else (messages.LADDER,)),
+                   messages=met(papers, [name], *(() if aloft else messages.HEIGHTS),
                                 *((messages.LITHIUM,) if name in first else ()), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY, messages.BUTTON_CELL,
                                 *([messages.TERMINALS] if fed_by_wire(papers, [name]) else [])),
                    hold=Hold("H10", "Serial, number, text and trigger agree; it stands in the list once.", "Swapped units show only in an alarm."),

@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.cleared import untested
-from generator.procedure.climb import climb, two_people
+from generator.procedure.climb import climb, to_climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import WIRES, powered, powered_apart, scanned
@@ -37,11 +37,11 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    (filled(sheet.handling.fix, papers, results, name), *_hole(papers, name), *(_unsaid(sheet.handling.fix) if outside else ()),
                     *_one_visit(papers, results, name)),
                    after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
-                   messages=met(papers, [name], *WIRES, messages.ASBESTOS, messages.LADDER, messages.DRILLING, messages.DUST,
+                   messages=met(papers, [name], *WIRES, messages.ASBESTOS, *messages.HEIGHTS, messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*untested(papers, name), *unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers, [name]),
                    minutes=fix_minutes(papers, name),
-                   tools=(*tools.DRILL, *tools.SERVICES, *(tools.LADDER if met(papers, [name], messages.LADDER) else ()), *sheet.tools), unsigned=lines_of(name, "Fixing"),
+                   tools=(*tools.DRILL, *tools.SERVICES, *to_climb(papers, [name]), *sheet.tools), unsigned=lines_of(name, "Fixing"),
                    note=device.note or "", leaves=visit_up(papers, results, name))
         yield from powered_apart(papers, name)
     yield from _cells(papers, first_enrolled(papers, results))

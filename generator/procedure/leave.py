@@ -6,6 +6,7 @@ from generator.model.job import User
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_system import OFF_TEST
+from generator.procedure.climb import to_climb
 from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import AS_FITTED, CERTIFICATE, HANDOVER, MONITORING
 from generator.procedure.step import Fact, Hold, Step
@@ -23,8 +24,9 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                ("Every lid on, marks cleaned, packaging and used cells taken along, strips counted.",
                 "A photograph of each unit in its place with its lid on; its label inside was photographed when it was fixed. No codes, no keys, no people in it.",
                 *((f"{sentence_list(outside)}: photographed from the ground, or when it went up. Nobody climbs for it.",) if outside else ())),
-               after=("log",), messages=(*met(papers, reached, messages.LADDER), *met(papers, list(papers.job.devices), messages.BUTTON_CELL, messages.LITHIUM)),
-               minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *(tools.LADDER if met(papers, reached, messages.LADDER) else ())), unsigned=(AS_FITTED,))
+               after=("log",), messages=tuple(one for one in messages.EVERY if one in {
+                   *met(papers, reached, *messages.HEIGHTS), *met(papers, list(papers.job.devices), messages.BUTTON_CELL, messages.LITHIUM)}),
+               minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *to_climb(papers, reached)), unsigned=(AS_FITTED,))
     yield from _train(papers, results)
     last = [f"train-{number}" for number in sorted(papers.job.users)][-1:] or ["refit"]
     if papers.job.monitoring:

@@ -9,7 +9,7 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import on_own_scale
-from generator.procedure.climb import climb, two_people, who_reads
+from generator.procedure.climb import climb, to_climb, two_people, who_reads
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
@@ -109,13 +109,13 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                  "Control unit or repeater moved: every link that was checked before is checked again; what was written of it counts no more.",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
-                messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
+                messages=met(papers, [name], *messages.HEIGHTS, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
                        *_reading(results, name), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
                                 f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages"),
+                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *to_climb(papers, [name])), unsigned=lines_of(name, "Link margin", "Messages"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
 
 

@@ -47,6 +47,13 @@ LADDER = Message(
     "sideways. Not alone, not in wind, ice or the dark, never near overhead lines.",
     "The law on work at height decides; use a tower or another trade where a ladder will not do. " + LOCAL,
     "Tied or footed, firm ground, three points of contact, no reaching sideways. Not alone, not in wind, ice or the dark, not near lines.")
+STEPS = Message(
+    "steps", Word.WARNING, "Work overhead from steps or a platform.",
+    "A fall from no great height can break a skull or a hip, and kill.",
+    "Steps or a low platform that stand firm on all feet, locked open, facing the work; never a chair, a table or a bed, never the top step. Do not reach "
+    "sideways: move them. Never beside an open stair or its edge: stand so that a fall ends on the floor.",
+    "The law on work at height decides. " + LOCAL,
+    "Steps or a platform, firm and locked open; no chair, not the top step, no reaching sideways, not beside an open stair.")
 BATTERY = Message(
     "battery", Word.WARNING, "A lead-acid battery can deliver a very large current.",
     "Shorted, it burns and can burst; charging, it gives off hydrogen; its acid harms eyes and skin.",
@@ -152,6 +159,8 @@ NO_LESS = Message(
     "The insurer's condition and the company's rules decide. " + LOCAL,
     "If the work stops before its end, say in writing what works and what does not.")
 
+# What stands before work that is not reached from the floor: one of them for a unit.
+HEIGHTS = (LADDER, STEPS)
 # The gravest first; within a word in the order in which a day meets them.
-EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, LIVE, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
+EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, LIVE, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, STEPS, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
          ESCAPE, IMPLANTS, NO_LESS, RADIO, STATIC, NEIGHBOURS, CAMERAS)

@@ -10,6 +10,7 @@ from generator.model.papers import Papers
 from generator.model.ratings import Charger
 from generator.procedure import messages
 from generator.procedure.cleared import told, untested
+from generator.procedure.climb import to_climb
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, is_outside, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
@@ -68,7 +69,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
                (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
-               messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
+               messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, *messages.HEIGHTS, messages.STATIC),
                facts=(*untested(papers, unit.id), Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
                       *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers, [unit.id]),
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
@@ -131,9 +132,9 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart.", *apart),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
-                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
+                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, *messages.HEIGHTS),
                 hold=scanned(papers, wired), minutes=OF_STEP["cable-entry"],
-                tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
+                tools=(*tools.DRILL, *tools.CABLE, *to_climb(papers, wired)),
                 unsigned=lines_of_each(wired, "Fixing"))
 
 

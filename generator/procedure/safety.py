@@ -10,7 +10,7 @@ from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.procedure.message import Message, Word
 from generator.procedure.messages import (ALONE, ASBESTOS, BATTERY, BUTTON_CELL, CAMERAS, DRILLING, DUST, ESCAPE, EVERY, GAS, IMPLANTS,
-                                          LADDER, LIFE_SAFETY, LITHIUM, LIVE, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, TERMINALS,
+                                          LADDER, LIFE_SAFETY, LITHIUM, LIVE, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, STEPS, TERMINALS,
                                           WIRING)
 from generator.tables.cell_names import is_button, is_lead, is_lithium
 
@@ -57,6 +57,12 @@ def _untested(papers: Papers, name: str) -> bool:
 
 def _high(papers: Papers, name: str) -> bool:
     return height_m(papers, name) > papers.profile.limits["ladder_from_m"].value or is_outside(papers, name)
+
+
+def _overhead(papers: Papers, name: str) -> bool:
+    """Whether a unit inside hangs higher than one reaches from the floor, and not so high that a ladder is asked for."""
+    limit = papers.profile.limits.get("steps_from_m")
+    return limit is not None and not _high(papers, name) and height_m(papers, name) > limit.value
 
 
 def is_outside(papers: Papers, name: str) -> bool:
@@ -111,6 +117,7 @@ OF_UNIT: Mapping[Message, OfUnit] = MappingProxyType({
     TERMINALS: lambda papers, name: has_wiring(papers.sheet_of[name]) and papers.sheet_of[name].power.kind != "mains",
     ASBESTOS: _old_house,
     LADDER: _high,
+    STEPS: _overhead,
     DRILLING: _fitted,
     DUST: _fitted,
     BATTERY: _lead,

@@ -53,13 +53,15 @@ class Open:
 class Wait:
     """How long something that a step starts goes on, in min, before it is read; None where nobody says, and `unknown` tells what lacks.
 
-    `what` is the state that it leaves meanwhile, `tonight` how that is ended where it goes on for longer than a day's work.
+    `what` is the state that it leaves meanwhile, `tonight` how that is ended where it goes on for longer than a day's work. `until` names the
+    step in which it is read, whatever the time; "" where it is read when the time is over.
     """
 
     minutes: float | None
     unknown: str = ""
     what: str = ""
     tonight: str = ""
+    until: str = ""
 
 
 @dataclass(frozen=True)
