@@ -5,8 +5,9 @@ from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.check import LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, UNWATCHED, Check, both, held, limit
 from generator.procedure.handling import filled
+from generator.procedure.units import unwatched
 from generator.terms.show import amount, day, number, sentence_list
 
 
@@ -20,6 +21,8 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     own, name = papers.job.control_unit, papers.job.control_unit.id
     sheet = papers.sheet_of[name]
     yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial", ("job.control_unit.serial",))
+    if unwatched(papers):
+        yield Check(name, UNWATCHED, "What the office answers: is it meant that no detector of the plan is in the same space?", PRACTICE, "answer")
     yield held(papers, name, "Background", "Quieter than its own papers ask, watched for {limit}.", "background_min", "in its own scale")
     yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
     yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)

@@ -20,7 +20,7 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     if zones:
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in zones])
         state = papers.profile.words.is_set if called_set(papers, results, name) else papers.profile.words.is_unset
-        too = f"; in its call, made {state}, the monitoring station reads the same" if papers.job.monitoring else ""
+        too = f"; in its call, with the system {state}, the monitoring station reads the same" if papers.job.monitoring else ""
         yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE, "",
                     tuple(row.text_field for row in zones))
 

@@ -2,9 +2,11 @@
 from collections.abc import Iterator
 
 from generator.calc.results import Results
+from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure.check import LEAST, MOST, PRACTICE, Check, both, held, limit
 from generator.procedure.cleared import asked_for, drilled, line_of
+from generator.procedure.confirming import SECOND_ZONE, confirming_in_words
 from generator.procedure.handling import test_in_words
 from generator.procedure.safety import CARRIED
 from generator.procedure.settings import COMPLETES
@@ -19,13 +21,14 @@ DETECTS = {"contact", "movement", "glass-break", "shock"}
 # Lines that a call with the station is the test of, by their names or by how they begin.
 OMITTING, CANCELLING, AUTOMATIC, EVENT, LOSS = "Omitting", "Cancelling", "Automatic test", "Event: ", "Loss of "
 OFF_TEST = "Account off test"
+OTHERWISE = "Found otherwise: "
 # Limits on how soon the station must know that a path failed, by category.
 UNITS_OF_REPORT = ("days", "h", "min", "s")
 
 
 def system_checks(papers: Papers, results: Results) -> tuple[Check, ...]:
     """The tests of the system as a whole."""
-    return tuple([*_cleared(papers), *_times(papers), *_settings(papers), *_radio(papers), *_station(papers), *_last(papers)])
+    return tuple([*_cleared(papers), *_found_otherwise(papers), *_times(papers), *_settings(papers), *_second_zone(papers, results), *_radio(papers), *_station(papers), *_last(papers)])
 
 
 def _cleared(papers: Papers) -> Iterator[Check]:
@@ -33,6 +36,25 @@ def _cleared(papers: Papers) -> Iterator[Check]:
     for place, units in drilled(papers).items() if asked_for(papers) else ():
         yield Check("", line_of(place), f"Pass: cleared, by which record or whom, for {sentence_list(list(units))}. Fail: not cleared, and nothing is drilled there.",
                     "the asbestos law and a licensed surveyor decide", "record, or whose word")
+
+
+def _found_otherwise(papers: Papers) -> Iterator[Check]:
+    """A line for each thing that the plan was not made on; it stands on the walk round."""
+    for key, one in found_otherwise(papers):
+        yield Check("", f"{OTHERWISE}{key}", f"Found: {one.found}; planned on: {one.assumed}. Which units does it touch, and what did the office say?", PRACTICE,
+                    "answer")
+
+
+def found_otherwise(papers: Papers) -> Iterator[tuple[str, Assumption]]:
+    """What the survey took for granted and somebody found otherwise since, by what it is about."""
+    for key, one in (papers.job.survey.assumptions.items() if papers.job.survey else ()):
+        if one.found:
+            yield key.replace("-", " ").replace("_", " "), one
+
+
+def _second_zone(papers: Papers, results: Results) -> Iterator[Check]:
+    if confirming_in_words(papers, results):
+        yield Check("", SECOND_ZONE, "Write the time that is set, within which a second zone confirms an alarm: it is not in the plan.", PRACTICE, "min")
 
 
 def _times(papers: Papers) -> Iterator[Check]:

@@ -79,8 +79,10 @@ def _cells(papers: Papers, looked_at: list[str]) -> Iterator[Step]:
         power = papers.sheet_of[name].power
         kinds[power.cell or "type not on its sheet"] = kinds.get(power.cell or "type not on its sheet", 0) + (power.cells or 1)
     yield Step("cells", "fix", "Check every cell before it goes live",
-               ("Type as printed here, date well ahead; old and new never together in one unit.",
-                "The strip stays in until the unit is enrolled; count the strips.",
+               ("Fixed first, enrolled where it hangs: what is read and set off is then what is on that wall, and two alike cannot be swapped on the way. "
+                "Enrolled on the table all the same: label it at once, and set it off once more where it hangs.",
+                "Type as printed here, date well ahead; old and new never together in one unit.",
+                "The strip stays in until the unit is enrolled; count the strips. Pulled for the trial of a link: its cell out again until then.",
                 "Write the date inside each lid. Used cells: poles taped, into the lidded box at once."),
                after=tuple(f"fix-{name}" for name in fed), messages=met(papers, fed, messages.LITHIUM, messages.BUTTON_CELL),
                facts=tuple(Fact(kind, str(count)) for kind, count in sorted(kinds.items())),

@@ -35,11 +35,15 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                ("Write every difference from the plan, with its reason and who agreed.",
                 "What could not be done or tested stands on the certificate in words; nothing is signed for it.",
                 "If the job stops before its end, say in writing what works.",
-                "Wipe from this phone what was typed or photographed for this job and is handed in."),
+                f"Then the page “{WRITTEN}”: save the file and send it home first. Only when the office has said that it came, wipe it from this phone on that "
+                "page: what was typed and photographed for this job.",
+                "Photographs in the phone's own store are wiped there too."),
                after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS,
                unsigned=CERTIFICATE)
 
 
+# The page on which the phone keeps what was written.
+WRITTEN = "What was written down"
 HANDED = {True: "Hand over the homeowner's pages.",
           False: "Hand over the short sheet for this user (page “Sheets for other users”), not the homeowner's pages.",
           None: "Does this user answer for the house? Then hand over the homeowner's pages; else the short sheet of “Sheets for other users”."}
@@ -61,7 +65,7 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
         omitted = ", leaving one zone out for once" if omits else ""
         part = f", {words.part_set}" if papers.job.part_sets else ""
         yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
-                   (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
+                   ("Not typed yet: their own code first, by themselves and unseen.", f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
                     "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
                     *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
                     HANDED[gets_homeowners_pages(papers, user)]),

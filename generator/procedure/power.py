@@ -127,7 +127,7 @@ def _entries(papers: Papers, wired: list[str]) -> Step:
     later = [name for name in fitted(papers) if has_wiring(papers.sheet_of[name]) and is_outside(papers, name)]
     apart = [f"The hole of {name} is not made here but in the step “Fix {name}”, when two people are there for the ladder: here its cable is laid up to "
              "that place, from inside." for name in later]
-    return Step("cable-entry", "power", "Make the cable entries first",
+    return Step("cable-entry", "power", "Make the cable entries",
                 ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
                  "Outside cables get a drip loop before they enter.",
                  "Mains and extra-low voltage enter on different sides and stay apart.", *apart),

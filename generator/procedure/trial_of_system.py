@@ -12,13 +12,14 @@ from generator.procedure.safety import FIRE_KINDS, PERSONAL_KINDS, met
 from generator.procedure.settings import PATHS, settings
 from generator.procedure.signing import MONITORING, lines_of
 from generator.procedure.step import Fact, Open, Step, Wait
-from generator.procedure.units import fitted, limit_fact, row_fact
+from generator.procedure.units import fitted, limit_fact, of_kind, row_fact
 from generator.procedure.waits import COME_BACK
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, capital, sentence_list
 
 LOAD, TIMED, SILENCE = "Load the battery", "Time the way in and out", "Supervision: lose a unit on purpose"
+TIMED_LAST = "Fully {0}, from outside"
 HEARD_AGAIN = "heard-again"
 # What is tested while a unit is lost.
 MEANWHILE = (*PERSONAL_KINDS, *FIRE_KINDS)
@@ -28,13 +29,23 @@ def entry_exit(papers: Papers) -> Step:
     """Entry and exit, timed."""
     times = papers.job.times
     return Step("entry-exit", "test", TIMED,
-                (f"{capital(papers.profile.words.set)} and {papers.profile.words.unset} by the slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
+                (f"{capital(papers.profile.words.set)} and {papers.profile.words.unset} by the slowest regular user, coat on and bags in hand: from the door moving until the keypad says that it is done.",
                  "The same way out, from the keypad until the door is shut and locked. Take the times down.",
+                 *_loud(papers),
                  "Let the entry time run out once: warning first, then alarm."),
                 facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
                        Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
                        *limit_fact(papers, "time_reserve_factor", "Raise what is measured by the factor")),
-                minutes=OF_STEP["entry-exit"], tools=tools.WATCH, unsigned=("Entry", "Exit"))
+                messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["entry-exit"],
+                tools=(*tools.WATCH, *(tools.EARS if met(papers, list(papers.job.devices), messages.SOUNDER) else ())), unsigned=("Entry", "Exit"))
+
+
+def _loud(papers: Papers) -> Iterator[str]:
+    """What is said once before the first test in which the sounders sound; the tests after it run on."""
+    if of_kind(papers, list(papers.job.devices), "sounder"):
+        yield (f"From here on the sounders sound, again and again, up to “{TIMED_LAST.format(papers.profile.words.is_set)}”: ears covered, everybody in the house "
+               f"and next door told from when to when, children and animals away, nobody on steps or a ladder. {capital(papers.profile.words.unset)} as soon as "
+               "you have heard the alarm; only the test of a sounder lets it run to its end.")
 
 
 def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
@@ -213,7 +224,7 @@ def at_the_end(papers: Papers, results: Results) -> Iterator[Step]:
                     "both are "
                     f"{words.is_set}.",), minutes=OF_STEP["partition"], unsigned=(f"Partition {number}",))
     doors = [name for name, device in papers.job.devices.items() if device.role == "timed-entry"]
-    yield Step("full-set", "test", f"Fully {words.is_set}, from outside",
+    yield Step("full-set", "test", TIMED_LAST.format(words.is_set),
                (f"Everybody out; {words.set} from outside; wait until the exit time is over. Trigger one unit by reaching in: alarm. "
                 f"{capital(words.unset)}.",
                 f"With a window open, try to {words.set}: it is refused, or it says which one is open."),

@@ -51,8 +51,8 @@ CASES = {
                     "in step signal-d1, found 9,5 dB, planned 15 dB or more"),
             differs(site(("D1", "signal-d1", "signal/1/to-unit/sent", {"value": "10"}), ("D1", "signal-d1", "signal/1/to-unit/received", {"value": "7"})), D1,
                     "Link of D1: 7 messages arrived; planned: 10 of 10. No reason is written.", "in step signal-d1, found 7, planned 10 of 10"),
-            differs(site(line("rattle", "fail")), D1, "Rattle of D1: fail; planned: The closed leaf is rattled: no signal. No reason is written.",
-                    "in step test-d1, found fail, planned The closed leaf is rattled: no signal."),
+            differs(site(line("rattle", "fail")), D1, "Rattle of D1: fail; planned: Shut and rattled: no signal. No reason is written.",
+                    "in step test-d1, found fail, planned Shut and rattled: no signal."),
             # A pass does not make 120 mm less than 100 mm.
             differs(site(line("opening", "pass", "120", unit="mm")), D1,
                     "Opening of D1: 120 mm, and 100 mm at most is asked for; planned: 100 mm at most. No reason is written.",
