@@ -22,7 +22,7 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     sheet = papers.sheet_of[name]
     yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial", ("job.control_unit.serial",))
     if unwatched(papers):
-        yield Check(name, UNWATCHED, "What the office answers: is it meant that no detector of the plan is in the same space?", PRACTICE, "answer")
+        yield Check(name, UNWATCHED, "Write what the office answered: whether it is meant that no detector of the plan is in the same space.", PRACTICE, "answer")
     yield held(papers, name, "Background", "Quieter than its own papers ask, watched for {limit}.", "background_min", "in its own scale")
     yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
     yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)

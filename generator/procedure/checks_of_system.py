@@ -41,7 +41,7 @@ def _cleared(papers: Papers) -> Iterator[Check]:
 def _found_otherwise(papers: Papers) -> Iterator[Check]:
     """A line for each thing that the plan was not made on; it stands on the walk round."""
     for key, one in found_otherwise(papers):
-        yield Check("", f"{OTHERWISE}{key}", f"Found: {one.found}; planned on: {one.assumed}. Which units does it touch, and what did the office say?", PRACTICE,
+        yield Check("", f"{OTHERWISE}{key}", f"Found: {one.found}; planned on: {one.assumed}. Write which units it touches, and what the office said.", PRACTICE,
                     "answer")
 
 
