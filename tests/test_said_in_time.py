@@ -109,3 +109,8 @@ def test_words_that_nobody_in_the_trade_says_stand_on_no_step(large) -> None:
     said = " ".join([one for step in large.values() for one in (step.title, *step.do, *(fact.value for fact in step.facts))])
     assert not re.search(r"heeded|twelve signs|silence is noticed|leaf moving|made set|no stop for the night", said)
     assert large["supervision"].title.startswith("Supervision") and facts(large["set-times"])["Repeated-trip limit"].endswith("from one time that it is set to the next")
+
+
+def test_the_demos_sounders_have_the_numbers_that_their_names_say(papers) -> None:
+    rows = [row for row in compute(papers).slots.rows if row.list == "sounders" and row.device]
+    assert {row.device: row.number for row in rows} == {"S1": 1, "S2": 2}
