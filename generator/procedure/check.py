@@ -14,6 +14,7 @@ NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 RESULTS = (PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
+DRIFT = "Drift"
 UNWATCHED = "Space without a detector"
 # The end of a span that a limit is.
 LEAST, MOST = "least", "most"

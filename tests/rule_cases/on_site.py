@@ -59,6 +59,10 @@ CASES = {
                     "in step test-d1, found 120 mm pass, planned 100 mm at most"),
             differs(site(("D1", "fix-d1", "step", {"result": "could not"})), D1, "Fix D1: could not; planned: done. No reason is written.",
                     "in step fix-d1, found could not, planned done"),
+            # The link fell by 9 dB since it was read before drilling; 6 dB is the most (common practice), a pass or not.
+            differs(site(level(1, "31"), ("D1", "enrol-d1", "check/drift", {"result": "pass", "value": "22", "unit": "dB now"})), D1,
+                    "Drift of D1: fell by 9 dB, from 31 dB to 22 dB; planned: 6 dB at most. No reason is written.",
+                    "in step enrol-d1, found 22 dB now pass, planned 6 dB at most"),
             # What turns the direction of text is shown as a mark, where a terminal reads it.
             differs(site(serial("D1", "00\u202eB7")), SERIAL, "Serial of D1: 00\ufffdB7 read; planned: 00A4F3. No reason is written.",
                     "in step enrol-d1, found 00\ufffdB7, planned 00A4F3")),
@@ -66,7 +70,8 @@ CASES = {
                site(level(1, "6"), level(2, "22")), site(level(1, "6"), level(1, "26")), site(line("rattle", "fail"), line("rattle", "pass")),
                site(line("rattle", "not applicable")), site(line("opening", "pass", "80", unit="mm")), site(line("opening", "pass", "about a hand", unit="mm")),
                site(line("rattle", "could not test", note="the leaf is nailed shut")), site(("D9", "fix-d9", "step", {"result": "done"})),
-               site(level(1, "15")))),
+               site(level(1, "15")), site(level(1, "31"), ("D1", "enrol-d1", "check/drift", {"result": "pass", "value": "25", "unit": "dB now"})),
+               site(level(1, "5", "bars"), ("D1", "enrol-d1", "check/drift", {"result": "pass", "value": "1", "unit": "dB now"})))),
     "site-swapped": Cases(
         speaks=(
             Said(site(serial("D1", "00B117"), serial("D2", "00A4F3")), (SERIAL, "job.devices.D2.serial"),
