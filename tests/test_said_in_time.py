@@ -114,3 +114,8 @@ def test_words_that_nobody_in_the_trade_says_stand_on_no_step(large) -> None:
 def test_the_demos_sounders_have_the_numbers_that_their_names_say(papers) -> None:
     rows = [row for row in compute(papers).slots.rows if row.list == "sounders" and row.device]
     assert {row.device: row.number for row in rows} == {"S1": 1, "S2": 2}
+
+
+def test_a_rule_is_led_to_by_its_title_and_keeps_its_id(pages) -> None:
+    shown = words(pages["findings.html"])
+    assert "link-short" in shown and "A radio link would have too little margin on a bad day: why, and where the limit comes from" in shown
