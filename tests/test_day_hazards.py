@@ -227,10 +227,10 @@ def told(step: Step) -> str:
 
 def test_the_step_that_drills_an_untested_ceiling_and_its_hold_point_say_so(large) -> None:
     # The demo: textured ceilings upstairs, nobody tested them. SM2 hangs on that of the landing, M6 on the wall below it, SM1 a floor further down.
-    assert "This is the textured ceiling never tested for asbestos (landing)" in told(large["fix-SM2"])
+    assert large["fix-SM2"].do[0].startswith("STOP: this is the textured ceiling never tested for asbestos (landing): no hole before it is cleared")
     assert large["fix-SM2"].hold.until.count("SM2: this is the textured ceiling never tested for asbestos (landing)") == 1
     assert "Beside it is the textured ceiling" in told(large["fix-M6"]) and "never tested" not in large["fix-M6"].hold.until
-    assert "ever tested" not in told(large["fix-SM1"])
+    assert "ever tested" not in told(large["fix-SM1"]) + text(large["fix-SM1"])
     assert "M6, SM2 and S2. Textured ceiling, never tested for asbestos: SM2" in told(large["asbestos"])
 
 
@@ -239,7 +239,7 @@ def test_a_unit_whose_height_nobody_says_may_hang_on_what_was_never_tested(job_f
         files["job"]["premises"]["storeys"]["ground"]["rooms"]["kitchen"]["untested_walls"] = "old coating"
         files["job"]["devices"]["K1"].pop("height_m", None)
         files["job"]["devices"]["K1"]["room"] = "kitchen"
-    assert "old coating here was never tested for asbestos (kitchen)" in told(steps(job_file, hidden)["fix-K1"])
+    assert "old coating here was never tested for asbestos (kitchen)" in steps(job_file, hidden)["fix-K1"].do[0]
 
 
 def test_what_was_never_tested_is_asked_for_in_a_new_house_too_and_the_survey_is_quoted_where_it_names_no_room(job_file) -> None:

@@ -55,8 +55,13 @@ def told(papers: Papers, names: Iterable[str]) -> str:
 
 
 def untested(papers: Papers, name: str) -> tuple[Fact, ...]:
-    """What nobody has tested where a unit is fixed, for the step that drills there: the very surface that it goes on, or one beside it."""
-    return tuple(Fact(UNTESTED, f"{capital(says)}.") for says, _ in _of_unit(papers, name))
+    """What nobody has tested beside the place of a unit, for the step that drills there."""
+    return tuple(Fact(UNTESTED, f"{capital(says)}.") for says, on in _of_unit(papers, name) if on is False)
+
+
+def stopped_by(papers: Papers, name: str) -> tuple[str, ...]:
+    """What nobody has tested where a unit goes, or may go, as the first thing that the step says."""
+    return tuple(f"STOP: {says}. Not cleared: “could not”, and leave it undrilled." for says, on in _of_unit(papers, name) if on is not False)
 
 
 def surfaces_of(papers: Papers, names: Iterable[str]) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.cleared import untested
+from generator.procedure.cleared import stopped_by, untested
 from generator.procedure.climb import climb, to_climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
@@ -34,7 +34,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         ready = (f"signal-{name}", powered(papers), "services")
         yield from two_people(papers, name, "fix", f"fix-{name}", (*ready, f"quiet-{name}"))
         yield Step(f"fix-{name}", "fix", f"Fix {name}",
-                   (filled(sheet.handling.fix, papers, results, name), *_hole(papers, name), *(_unsaid(sheet.handling.fix) if outside else ()),
+                   (*stopped_by(papers, name), filled(sheet.handling.fix, papers, results, name), *_hole(papers, name), *(_unsaid(sheet.handling.fix) if outside else ()),
                     *_one_visit(papers, results, name)),
                    after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
                    messages=met(papers, [name], *WIRES, messages.ASBESTOS, *messages.HEIGHTS, messages.DRILLING, messages.DUST,
@@ -52,7 +52,7 @@ def _hole(papers: Papers, name: str) -> tuple[str, ...]:
     """Where the hole of a wired unit outside is made: nowhere earlier, for that would be work from a ladder too."""
     if not (is_outside(papers, name) and has_wiring(papers.sheet_of[name])):
         return ()
-    return (f"The hole of {name} is made now, in this visit: falling outwards, sealed from inside.",)
+    return (f"The hole of {name} is made now, in this visit, and falls outwards.",)
 
 
 def _unsaid(text: str) -> tuple[str, ...]:

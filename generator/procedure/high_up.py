@@ -47,7 +47,7 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
                    (f"Still on the ground: open and shut the lid of {name}; a second person reads its tamper at a keypad.",
                     f"Switch the sound of {name} off in programming. It stays off until the ladder is away."),
                    after=(f"enrol-{name}",), unit=name, messages=met(papers, [name], messages.SOUNDER), facts=unit_facts(papers, results, name),
-                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"), leaves=(Open(f"The sound of {name} is switched off", f"lid-{name}", grave=True),))
+                   minutes=OF_STEP["quiet"], unsigned=lines_of(name, "Lid tamper"), leaves=(Open(f"The sound of {name} is switched off", f"lid-{name}"),))
         if papers.sheet_of[name].power.kind == "wired":
             yield _taken_away(papers, name)
             yield _joined(papers, name)

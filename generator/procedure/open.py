@@ -62,7 +62,7 @@ def _still(steps: tuple[Step, ...], own: Step, title: dict[str, str]) -> tuple[F
     """What an earlier step left in a state that nobody may forget, in a step that does not end it either."""
     here = next((index for index, step in enumerate(steps) if step.id == own.id), 0)
     left = [one for index, step in enumerate(steps[:here]) for one in step.leaves if one.grave and _end(steps, index, one) > here]
-    return tuple(Fact(STILL_OPEN, f"{one.what}. It stays so until the step “{title[one.until]}”: whatever could not be done, go there, never past it.") for one in left)
+    return tuple(Fact(STILL_OPEN, f"{one.what}. Until “{title[one.until]}”: never past that step, whatever could not be done.") for one in left)
 
 
 def _line(one: Open, end: str) -> str:

@@ -9,7 +9,7 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.model.ratings import Charger
 from generator.procedure import messages
-from generator.procedure.cleared import told, untested
+from generator.procedure.cleared import stopped_by, told, untested
 from generator.procedure.climb import to_climb
 from generator.procedure.handling import filled, room_name
 from generator.procedure.safety import has_wiring, is_outside, met, own_mains
@@ -67,7 +67,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
     if wired:
         yield _entries(papers, wired)
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
-               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
+               (*stopped_by(papers, unit.id), filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
                messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, *messages.HEIGHTS, messages.STATIC),
                facts=(*untested(papers, unit.id), Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
