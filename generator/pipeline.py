@@ -7,7 +7,7 @@ from pathlib import Path
 
 from generator.calc.changes import Changes, changes
 from generator.calc.freeze import as_of_day, frozen, with_reasons
-from generator.calc.hidden import Hidden, Wording, Skipped, hidden_values
+from generator.calc.hidden import Hidden, Wording, Skipped, hidden_values, written_values
 from generator.calc.results import Results, compute
 from generator.intake.job_reader import Read, read_job
 from generator.model.fingerprint import fingerprint
@@ -171,7 +171,8 @@ def _blank(mark: Stamp) -> Stamp:
 def looked_for(compiled: Compiled, own: Wording) -> dict[Audience, Looked]:
     """What the search for leaks looks for, by reader."""
     seen = (day(compiled.as_of), *map(day, _days(compiled.issued)))
-    return {audience: Looked(*hidden_values(compiled.papers, audience, own, (*seen, *_counted(compiled, audience)))) for audience in Audience}
+    values = written_values(compiled.papers)
+    return {audience: Looked(*hidden_values(values, audience, own, (*seen, *_counted(compiled, audience)))) for audience in Audience}
 
 
 def _counted(compiled: Compiled, audience: Audience) -> Iterator[str]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.pipeline import Compiled, compile_job
-from generator.procedure.asked import CHECK, NOTE, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
+from generator.procedure.asked import CALLED, CHECK, NOTE, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
 from generator.procedure.steps import procedure
 from generator.terms.audience import Audience
 
@@ -71,7 +71,10 @@ def play(phone: Phone, asked: Iterable[Asked]) -> None:
                 phone.add(*here, f"signal/1/from-unit/{part}", value=value, unit=unit)
         elif one.kind == CHECK:
             middle = one.least if one.least is not None else one.most
-            phone.add(*here, one.what, result="pass", **({"value": f"{middle:g}", "unit": one.unit} if middle is not None else {}))
+            value = f"{middle:g}" if middle is not None else "1" if one.rests_on_value else ""
+            phone.add(*here, one.what, result="pass", **({"value": value, "unit": one.unit} if value else {}))
+        elif one.kind == CALLED:
+            phone.add(*here, one.what, value="A. Listener" if one.what == OPERATOR else "14:05")
         elif one.kind == SIGNATURE:
             phone.add(*here, one.what, value="Pat Example", result="done")
         else:

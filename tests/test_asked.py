@@ -7,7 +7,8 @@ from generator.calc.link_limit import link_limit
 from generator.calc.results import Results, compute
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers
-from generator.procedure.asked import CHECK, KINDS, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
+from generator.procedure.asked import AT, CALLED, CHECK, KINDS, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, UNTIL, Asked, asked_of
+from generator.procedure.check import BY_STATION
 from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.signing import results_of
 from generator.procedure.step import Step
@@ -143,6 +144,22 @@ def test_drift_is_asked_after_fixing_and_what_the_battery_waits_for_before_it(la
     assert sorted(drift) == sorted(fitted(papers)) and all(order.index(step) > order.index(f"fix-{name}".lower()) for name, step in drift.items())
     where = {one.title: one.step for one in of(CHECK, asked) if one.device == "CU"}
     assert where["Supply"] == where["Charging voltage"] == where["Polarity"] == "power-mains"
+
+
+def test_who_spoke_at_the_station_and_when_is_asked_at_each_step_with_a_call_and_nowhere_else(large: Day) -> None:
+    papers, results, _, asked = large
+    called = {(one.device, one.step): set() for one in of(CALLED, asked)}
+    for one in of(CALLED, asked):
+        called[one.device, one.step].add(one.what)
+    assert called.pop(("", "on-test")) == {OPERATOR, AT, UNTIL}
+    assert all(whats == {OPERATOR, AT} for whats in called.values())
+    read_there = [one for unit in papers.sheet_of for one in checks_of_unit(papers, results, unit)] + list(system_checks(papers, results))
+    named = {(one.unit, one.what) for one in read_there if one.measured == BY_STATION}
+    steps = {one.step for one in of(CHECK, asked) if (one.device, one.title) in named}
+    assert {step for _, step in called} == steps | {"off-test"} and {"test-h1", "log", "off-test"} <= steps
+    assert not [one for one in of(CHECK, asked) if one.unit == BY_STATION]
+    silent = day_of(read_job(JOBS / "plover-cabin" / "job.yaml").papers)[3]
+    assert of(CALLED, silent) == []
 
 
 def test_photographs_and_names_are_asked_where_they_are_due(large: Day) -> None:

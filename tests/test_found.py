@@ -100,7 +100,7 @@ def test_one_id_with_two_contents_is_named() -> None:
 def test_a_file_with_every_kind_of_entry_is_read() -> None:
     own = phone()
     for what in ("step", "serial", "note", "signal/1/from-unit/received", "signal/3/to-unit/level", "signal/2/moved", "check/part-set:-night/late",
-                 "photo/in-place", "signature/customer"):
+                 "called/operator", "called/at", "called/until", "photo/in-place", "signature/customer"):
         own.add("D1", "fix-d1", what)
     assert [one.what for one in read(own.data()).file.entries] == [one["what"] for one in own.entries]
 

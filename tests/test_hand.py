@@ -127,6 +127,8 @@ def test_the_lean_script_means_what_its_source_means() -> None:
     const e = 1 + +1 - -1, f = typeof /x/;
     const given = (first, { second, third: other = 4, ...rest }) => ({ first, second, other, ...rest, ...first && { third: first }, third() { return second; } });
     const once = 1; for (const two of [once]) console.log(two); const three = () => { const four = 2; const five = `${four};const`; return five; }; const six = three();
+    if (six) { console.log(six); } { let ten = 3; while (--ten > 0); for (const _ of [1]); if (ten) three(); }
+    const whole = { const: true, false: false, if: false }; console.log(whole.const === true, !false, whole.false, typeof true, (() => { return true; })());
     if (six) { console.log(six); } const seven = 7; console.log(seven); const eight = 8; const nine = 9; console.log(eight, nine);
     const { first: one, second, ...more } = given(5, { second: 6, third: 7, fourth: 8 }), [, next = one, [deep]] = [0, undefined, [second]];
     for (const [key, value] of Object.entries({ one, second, more, next, deep })) console.log(key, JSON.stringify(value), (({ one }) => one)({ one: key }));

@@ -108,7 +108,7 @@ def test_a_stretch_longer_than_a_day_stays_whole_and_says_so(papers) -> None:
 
 def test_the_night_says_in_which_state_the_system_is_left(papers, day) -> None:
     nights = [one for one in day if one.id.startswith("night-")]
-    assert all(len(facts(one, "State tonight")) == 1 and facts(one, "Left open")[0].startswith("nothing: after the lines") for one in nights)
+    assert all(len(facts(one, "State tonight")) == 1 and facts(one, "Left open")[0].startswith("nothing, once the lines here are done") for one in nights)
     assert "units enrolled so far: 0; its values are not all set" in facts(nights[0], "State tonight")[0]
     assert "What was not tested yet is not relied on" in facts(nights[-1], "State tonight")[0]
     early = with_nights(papers, (step("a", DAY_MIN), step("b", 30)))[1]

@@ -86,7 +86,7 @@ def test_why_units_are_fixed_before_they_are_enrolled_is_said_and_what_a_trial_d
 
 
 def test_a_control_unit_or_repeater_that_was_moved_has_every_earlier_link_checked_again(large) -> None:
-    assert all("every link that was checked before is checked again" in text(step) for name, step in large.items() if name.startswith("signal-"))
+    assert all("move the control unit: then every link before is checked again" in text(step) for name, step in large.items() if name.startswith("signal-"))
     assert [one for one in MOVED if one.startswith("Control unit moved")] == ["Control unit moved: check every earlier link again"]
     assert any("Repeater moved" in one and "again" in one for one in MOVED)
 
@@ -111,9 +111,10 @@ def test_words_that_nobody_in_the_trade_says_stand_on_no_step(large) -> None:
     assert large["supervision"].title.startswith("Supervision") and facts(large["set-times"])["Repeated-trip limit"].endswith("from one time that it is set to the next")
 
 
-def test_the_demos_sounders_have_the_numbers_that_their_names_say(papers) -> None:
-    rows = [row for row in compute(papers).slots.rows if row.list == "sounders" and row.device]
-    assert {row.device: row.number for row in rows} == {"S1": 1, "S2": 2}
+def test_a_unit_whose_name_says_another_number_than_its_list_says_so_where_it_is_enrolled(large) -> None:
+    # The demo is issued: its outside sounder S1 has number 2 and keeps it.
+    assert "S1 is sounder 2, not 1; S2 is sounder 1." in large["enrol-S1"].do[0] and "S2 is sounder 1, not 2; S1 is sounder 2." in large["enrol-S2"].do[0]
+    assert not any("K1 is keypad" in line for line in large["enrol-K1"].do) and not any(", not " in line for line in large["enrol-D1"].do)
 
 
 def test_a_rule_is_led_to_by_its_title_and_keeps_its_id(pages) -> None:

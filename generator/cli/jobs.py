@@ -87,6 +87,7 @@ def _stopped(good: list[Compiled], code: int) -> int:
 def build(given) -> int:
     """Builds the packs of jobs."""
     from generator.publish.pack import write_pack
+    from generator.publish.pocket_size import noted
 
     good, problems, code = _compile_all(given)
     print_problems(problems)
@@ -104,6 +105,8 @@ def build(given) -> int:
             print_problems([from_here(problem, one.read.folder / one.read.tree.file) for problem in invalid.problems])
             code = worse(code, INVALID)
             continue
+        if note := noted(target):
+            print(f"{one.papers.job.reference} note {note}")
         print(target)
     return _stopped(good, code)
 

@@ -1,8 +1,6 @@
 """The command that writes the manual."""
 from generator import __version__
 from generator.cli.codes import CLEAR, MEANS
-from generator.intake.profile_reader import profiles_shipped
-from generator.pages.manual import Source, manual as planned
 from generator.pages.page import Site
 
 
@@ -17,6 +15,8 @@ def manual(given) -> int:
 def manual_site() -> Site:
     """The manual of this very program."""
     from generator.cli.options import parser
+    from generator.intake.profile_reader import profiles_shipped
+    from generator.pages.manual import Source, manual as planned
     from generator.publish.ladder import rungs
 
     return planned(Source(__version__, parser(), MEANS, profiles_shipped(), *rungs()))

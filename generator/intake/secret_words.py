@@ -22,6 +22,8 @@ HARMLESS = {"post", "zip", "area", "date", "dialling", "dial", "bar", "qr", "cou
 
 _CODE = "|".join(("pin", "pins", "pin codes?", "pin numbers?", "codes?", "passcodes?", "combination", "key ?safe", "key ?box", "lock ?box"))
 _BEFORE = "".join(rf"(?<!\b{word} )(?<!\b{word}-)" for word in sorted(HARMLESS))
+# What stands before is looked at only where a code is named.
+_NAMED = rf"\b(?=(?:{_CODE})s?\b){_BEFORE}(?:{_CODE})"
 _WORDS = (r"(?:pass ?words?|pass ?phrases?|key ?words?|code ?words?|(?:safe|cancel|abort|duress|station|security|challenge|panic) word|"
           r"(?:wi-?fi|wpa|network|encryption) key)")
 _DIGITS = r"[*#]?\d(?:[ -]?\d){2,7}#?(?![\w/]|[.,]\d| ?(?:mm|cm|m|kg|g|V|Ah|mAh|dB|Hz|MHz|s|min|h|years?|days?|%)\b)"
@@ -32,9 +34,9 @@ _QUOTE = "[\"'“”‘’]"
 _FACTS = (r"(?:held|kept|set|changed|not|never|no|none|known|asked|agreed|given|handed|chosen|written|stored|typed|needed|wanted|used|required|"
           r"at|with|to|by|in|on|from|the|a|an|still|yes|only|of|for|and|or|as|up|left)\b")
 SHAPES = (
-    re.compile(rf"{_BEFORE}\b(?:{_CODE})\b\W{{0,3}}{_IS}{_QUOTE}?(?:{_DIGITS}|{_SPELT})", re.I),
+    re.compile(rf"{_NAMED}\b\W{{0,3}}{_IS}{_QUOTE}?(?:{_DIGITS}|{_SPELT})", re.I),
     # "the code of the back door is 4711": a few words may stand between the code and its digits.
-    re.compile(rf"{_BEFORE}\b(?:{_CODE})s? (?:of|for|to|at|on)\b(?! practice)[^.;\d\n]{{0,40}}?(?:\bis\b|\bare\b|\bwas\b|[:=])\s*{_QUOTE}?\d{{4,8}}\b", re.I),
+    re.compile(rf"{_NAMED}s? (?:of|for|to|at|on)\b(?! practice)[^.;\d\n]{{0,40}}?(?:\bis\b|\bare\b|\bwas\b|[:=])\s*{_QUOTE}?\d{{4,8}}\b", re.I),
     re.compile(rf"(?<![\w.-])\d{{4,8}}{_QUOTE}?\W{{0,3}}(?:is|=|as|was)\W{{0,3}}(?:(?:the|her|his|their|our|my|a|new|old|alarm|door|gate|user|"
                rf"installer|master|default|panel)\s+)*(?:{_CODE})\b", re.I),
     re.compile(rf"\b(?:unset|disarm|set|arm|unlock|opens?)\b(?: (?:it|alarm|the alarm|the panel|the door|the gate))? (?:with|by typing) {_QUOTE}?\d{{4,8}}\b", re.I),

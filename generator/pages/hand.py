@@ -8,12 +8,13 @@ from dataclasses import replace
 from generator.calc.results import Results
 from generator.calc.slots import Row
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandAsked, HandData, HandFile, HandKeeping, HandScale, HandStep, HandUnit, HandWords
+from generator.pages.free_numbers import free_numbers
+from generator.pages.hand_told import HandAsked, HandData, HandFile, HandKeeping, HandScale, HandSerial, HandStep, HandUnit, HandWords
 from generator.pages.installer_slots import number_of
 from generator.pages.installer_steps import hold_told, step_address
 from generator.pages.page import Stamp, device_path
 from generator.pages.parts import Stopped, place_of, place_of_row, units_of, unless_stopped
-from generator.procedure.asked import SIGNAL, Asked, asked_of
+from generator.procedure.asked import CHECK, NOT_READ, SIGNAL, WITHOUT_REASON, Asked, asked_of
 from generator.procedure.check import RESULTS, own_scale
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
@@ -38,6 +39,22 @@ KEEPING = HandKeeping(
     f"This is a private window, which forgets everything: use an ordinary one. {PAPER}",
     f"This browser gives each file a store of its own: no page sees what another keeps. Use pocket.html, the pack in one file. {PAPER}",
     "Not kept: a value has at most 1000 characters, a note 4000. Write less.")
+# So many signs tell one unit of a house from the others, and are read off a plate without a mistake. Common practice, no source.
+TAIL = 4
+CHANGE = ("Change the record if serials are mixed up, the places if units are; then test both again.")
+SERIAL_SAYS = HandSerial(
+    TAIL, "Only its last signs were read; the rest is from the plan.",
+    "Read the plate: its last {tail} signs are enough.",
+    "No serial is planned: write what the plate says.",
+    "Same as planned.",
+    "Ends as planned: the rest is filled in, {planned}.",
+    "END ALIKE: {other} and {second}. Type more of it.",
+    f"ANOTHER UNIT'S: {{device}} bears the serial of {{other}} ({{place}}). Is the pair swapped? Read {{other}} too. {CHANGE}",
+    f"SWAPPED PAIR: {{device}} bears the serial of {{other}} ({{place}}), {{other}} that of {{device}}. {CHANGE}",
+    "ALREADY WRITTEN for {other}: one was misread. Read both plates again.",
+    "As planned so far.",
+    "DIFFERS from the plan: {planned}. Read the plate again; if it is so, say why.",
+    "In the plan of no other unit.")
 FILE = HandFile("This is no results file that this pack reads, or it was cut off. Nothing was taken in; ask for it again.",
                 "Nothing was taken in: this pack is another one. The file is of",
                 "This file is damaged, and nothing was taken in; ask for it again. What cannot be read:")
@@ -51,7 +68,7 @@ def hand_data(papers: Papers, results: Results, steps: tuple[Step, ...], stopped
     wanted = {one.step: float(number(one.wanted)) for one in asked if one.kind == SIGNAL and one.wanted is not None}
     return HandData(FORMAT, mark.reference, revision, mark.fingerprint, mark.title,
                     HandScale(scale.unit, scale.most, scale.passes) if scale else None, sent.value if sent else None,
-                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), KEEPING, FILE),
+                    HandWords(RESULTS, DONE, REASONS, MOVED, (*([scale.unit] if scale else []), DECIBELS), WITHOUT_REASON, NOT_READ, KEEPING, SERIAL_SAYS, FILE), free_numbers(results.slots),
                     tuple(_step(number, one, wanted.get(one.anchor)) for number, one in enumerate(steps, 1)),
                     tuple(_asked(one, stopped) for one in asked), tuple(_units(papers, results, stopped)))
 
@@ -66,7 +83,9 @@ def _asked(one: Asked, stopped: Stopped) -> HandAsked:
     says = next((stopped[field] for field in one.fields if field in stopped), None)
     least, most, planned, accept = (None, None, "", f"STOP: {says}") if says else (one.least, one.most, one.planned, one.accept)
     limit = ", ".join(f"{number(end, 3)} {one.unit} or {word}" for end, word in ((least, "more"), (most, "less")) if end is not None)
-    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, one.unit, least, most, planned, limit)
+    # The serial behind a line of the checklist is a thing of its own.
+    unit = one.unit if one.rests_on_value or one.kind != CHECK else ""
+    return HandAsked(one.device, one.step, one.what, one.kind, one.title, accept, unit, least, most, planned, limit)
 
 
 def _units(papers: Papers, results: Results, stopped: Stopped) -> Iterator[HandUnit]:

@@ -79,6 +79,27 @@ class HandKeeping:
 
 
 @dataclass(frozen=True)
+class HandSerial:
+    """What is said of a serial as it is read. `tail`: so many of its last signs tell a unit from the others; `filled` is the note of one of
+    which no more was read. In words: {device} is the unit at hand, {planned} its serial, {other} and {second} other units, {place} where the other is.
+    Whatever begins in capitals is wrong, and is asked why."""
+
+    tail: int
+    filled: str
+    start: str
+    unplanned: str
+    same: str
+    ends: str
+    alike: str
+    another: str
+    swapped: str
+    twice: str
+    so_far: str
+    differs: str
+    nobody: str
+
+
+@dataclass(frozen=True)
 class HandFile:
     """What is said of a results file that is not taken in; what is wrong, or of which pack it is, stands behind the last two."""
 
@@ -90,15 +111,26 @@ class HandFile:
 @dataclass(frozen=True)
 class HandWords:
     """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
-    in which units a link is read. `keeping` is what is said of the browser, `file` of a file."""
+    in which units a link is read; how the note of a step begins from which somebody went on. `keeping` is what is said of the browser, `file` of a file."""
 
     results: tuple[str, ...]
     done: tuple[str, ...]
     reasons: tuple[str, ...]
     moved: tuple[str, ...]
     units: tuple[str, ...]
+    without: str
+    unread: str
     keeping: HandKeeping
+    serial: HandSerial
     file: HandFile
+
+
+@dataclass(frozen=True)
+class HandNumbers:
+    """What is said of a number that no unit has: `free` by the number, of every list in which it is free; `lists` says what the numbers are."""
+
+    free: dict[str, str]
+    lists: str
 
 
 @dataclass(frozen=True)
@@ -114,6 +146,7 @@ class HandData:
     scale: HandScale | None
     messages: float | None
     words: HandWords
+    numbers: HandNumbers
     steps: tuple[HandStep, ...]
     asked: tuple[HandAsked, ...]
     units: tuple[HandUnit, ...]

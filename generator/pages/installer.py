@@ -67,7 +67,7 @@ class StartView:
     dangers: tuple[SafetyView, ...]
     safety: Link
     next_step: Link
-    next_hold: str
+    next_hold: Link
     state: str
     begun: str
     on_test: Told
@@ -142,7 +142,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     contact = (people.customer.name, people.customer.telephone, *people.customer.address) if people else ()
     dangers = [one for one in safety.messages_of_job(papers) if one.word is safety.Word.DANGER]
     found = [one for one in findings(verdicts) if one.open and one.severity is not Severity.NOTE]
-    href, title, hold = first_step(steps)
+    following, hold = first_step(steps)
     begun = "Nothing kept on this phone says that the account is on test." if job.monitoring else "This system only sounds; no station listens."
     state = f"Nothing was done yet{': the account is not on test.' if job.monitoring else f'. {begun}'}"
     on_test, off_test = (Told(next((one.anchor for one in steps if one.id == id), ""), f"The account was {says} test")
@@ -150,7 +150,7 @@ def _start(papers: Papers, steps: tuple[Step, ...], verdicts: tuple[Verdict, ...
     return Page("index.html", "Start", "installer/start.html.j2", StartView(
         title=job.title, place=job.premises.place, contact=contact, hazards=tuple(job.premises.hazards),
         dangers=safety_views(dangers[:FIRST_HAZARDS]), safety=Link("safety.html", "Every hazard of this job"),
-        next_step=Link(href, title), next_hold=hold, state=state,
+        next_step=following, next_hold=hold, state=state,
         begun=begun, on_test=on_test, off_test=off_test, minutes=" ".join(number(one.minutes) for one in steps),
         left=f"{count(len(steps), 'step')} left, {time_of(steps)} by usual times.",
         time=f"{count(len(steps), 'step')}, {time_of(steps)} of work for one person, by usual times.", needs=_needs(papers, steps),

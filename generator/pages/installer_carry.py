@@ -3,7 +3,7 @@
 Where a line says "reported", others have found it so and none of us has tried it on a phone; "measured" is what the project's own tests find in
 a browser on a laptop. Sources: public reports on opening pages from files, kept by browsers and their users, read in November 2026.
 """
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page, address
@@ -17,12 +17,13 @@ POCKET = "pocket.html"
 
 @dataclass(frozen=True)
 class Way:
-    """One way: what to do, then what it gives on which device."""
+    """One way: what to do, then what it gives on which device. `note` is what is known once the pack was made, "" for nothing."""
 
     id: str
     title: str
     do: tuple[str, ...]
     facts: tuple[Fact, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,11 @@ def carry_page(papers: Papers) -> Page:
     return Page(CARRY, TITLE, "installer/carry.html.j2",
                 CarryView((_kept(address(papers, Audience.INSTALLER)), ONE_FILE, PAPER, FOLDER, NEAR), NOTHING_LOST, MARKS,
                           Link("results.html", "Written down: send it off")))
+
+
+def with_note(view: CarryView, note: str) -> CarryView:
+    """The page with what is to be said of the one file."""
+    return replace(view, ways=tuple(replace(way, note=note) if way.id == ONE_FILE.id else way for way in view.ways))
 
 
 def _kept(where: str) -> Way:

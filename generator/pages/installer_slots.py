@@ -46,11 +46,12 @@ class ListView:
 
 @dataclass(frozen=True)
 class Cell:
-    """One number of the picture: whether a unit has it, and in words what it is."""
+    """One number of the picture: whether it is taken, in words what it is, and which unit has it, "" for none."""
 
     number: int
     taken: bool
     text: str
+    unit: str
 
 
 @dataclass(frozen=True)
@@ -154,5 +155,6 @@ def _picture(slots: SlotMap) -> tuple[Cell, ...]:
     text = {row.zone: f"{row.zone}: {row.text}" for row in slots.rows if row.list == "zones"}
     kept = {number: f"{number}: stays free, {one.why}" for one in slots.kept if one.list == "zones"
             for number in range(one.first, one.last + 1)}
-    return tuple(Cell(number, number in text, text.get(number) or kept.get(number, f"{number}: free"))
+    unit = {row.zone: row.device for row in slots.rows if row.list == "zones"}
+    return tuple(Cell(number, number in text, text.get(number) or kept.get(number, f"{number}: free"), unit.get(number, ""))
                  for number in range(1, slots.length["zones"] + 1)) if text else ()

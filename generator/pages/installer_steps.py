@@ -12,6 +12,7 @@ from generator.procedure import messages
 from generator.procedure.asked import SIGN, Asked
 from generator.procedure.leave import WRITTEN
 from generator.procedure.listen import OWN_SCALE
+from generator.procedure.night import A_DAY
 from generator.procedure.signing import in_words
 from generator.procedure.step import Step
 from generator.procedure.steps import PHASES
@@ -24,6 +25,10 @@ STYLE = "hand.css"
 BODILY = (messages.DRILLING, messages.LADDER, messages.ASBESTOS)
 # So many letters of a fact's name and value stand on one line of a phone beside another fact.
 BRIEF = 24
+# A list of so many facts is folded behind its first ones where a step is shown alone.
+LONG, SHOWN = 12, 4
+# Facts that only say why: an order is this one, a night falls here.
+REASONS = ("Why", A_DAY)
 # The facts that tell where a unit goes.
 PLACE = ("Room", "Place", "Height", "Height of its middle")
 # The hold point at which the pack itself is compared with the office's.
@@ -45,7 +50,7 @@ class StepFact:
     """A number or text that a step needs; `look` is "brief" where it stands beside others on a line, "brief numeral" if that is to be read
     from afar too, "again" where it lies behind what is new in the step, else "": a line of its own.
 
-    Behind lies only what is no value of the unit and stood, word for word, in an earlier step of the page.
+    Behind lies only what is no value of the unit and stood, word for word, in an earlier step of the page, and what only says why.
     """
 
     name: str
@@ -86,7 +91,8 @@ class StepView:
     `place` is where the step's work is, for a hold point that stands before it. `to_write` is what is written down at it, in short.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
     no test, which is written down where it stands; `signed` tells whether names are put to the work at it. `found` is what is open about the
-    unit, in a step that decides where it goes. `head` leads from the first step to what stands above it, and from the last of all to the page that sends home what was written.
+    unit, in a step that decides where it goes. `listed` is the rest of a list that is too long for a screen, `in_all` says how long it is. `head` leads from the
+    first step to what stands above it, and from the last of all to the page that sends home what was written.
     """
 
     id: str
@@ -96,6 +102,8 @@ class StepView:
     title: str
     do: tuple[str, ...]
     facts: tuple[StepFact, ...]
+    listed: tuple[StepFact, ...]
+    in_all: str
     hold: HoldView | None
     held_again: bool
     place: str
@@ -146,9 +154,10 @@ def hold_told(step: Step) -> str:
     return f"{step.hold.id}, {step.hold.side} its step: {step.hold.until}" if step.hold else ""
 
 
-def first_step(steps: tuple[Step, ...]) -> tuple[str, str, str]:
-    """Where the first step stands, its title, and the next hold point in words."""
-    return step_address(steps[0]), steps[0].title, next(hold_told(step) for step in steps if step.hold)
+def first_step(steps: tuple[Step, ...]) -> tuple[Link, Link]:
+    """The first step and the first hold point, in words, each with the way to it."""
+    held = next(step for step in steps if step.hold)
+    return Link(step_address(steps[0]), steps[0].title), Link(f"{_phase_path(held.phase)}#{held.held}", hold_told(held))
 
 
 def phases_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -228,7 +237,14 @@ def _facts(facts: tuple[Fact, ...], told: set[Fact]) -> Iterator[StepFact]:
     for one in facts:
         written = f"{one.name} {one.value}"
         look = "brief numeral" if any(map(str.isdigit, written)) else "brief"
-        yield StepFact(one.name, one.value, "again" if one.name == OWN_SCALE and one in told else look if len(written) <= BRIEF else "")
+        yield StepFact(one.name, one.value, "again" if one.name in REASONS or (one.name == OWN_SCALE and one in told) else look if len(written) <= BRIEF else "")
+
+
+def _list(facts: tuple[StepFact, ...]) -> tuple[tuple[StepFact, ...], tuple[StepFact, ...], str]:
+    """The facts that are always shown, those that are folded behind them, and how many there are in words."""
+    if len(facts) < LONG:
+        return facts, (), ""
+    return facts[:SHOWN], facts[SHOWN:], f"All {len(facts)} lines"
 
 
 def _place(facts: tuple[Fact, ...]) -> str:
@@ -264,7 +280,7 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
         fetched |= set(step.tools)
         out.append(StepView(
             step.anchor, step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
-            _do(step, stopped), tuple(_facts(facts, told)), hold, hold is not None and hold in held, _place(facts), own, step.note, sentence_list(tools),
+            _do(step, stopped), *_list(tuple(_facts(facts, told))), hold, hold is not None and hold in held, _place(facts), own, step.note, sentence_list(tools),
             in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
             places.get(step.id), wanted.get(step.anchor, ""), step.id == SIGN, before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways,
             (Link(f"../{RESULTS}", WRITTEN),) if step.id == SIGN else ()))

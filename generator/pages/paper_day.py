@@ -9,8 +9,8 @@ from generator.model.papers import Papers
 from generator.pages.installer_steps import PhaseView, StepMessage, StepView
 from generator.pages.page import ON_PAPER, Page, Stamp, device_path, foot_of, payload
 from generator.pages.parts import Stopped
-from generator.procedure.asked import CHECK, PHOTO, SERIAL, SIGNAL, SIGNATURE, Asked
-from generator.procedure.check import on_own_scale, own_scale
+from generator.procedure.asked import CALLED, CHECK, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, Asked
+from generator.procedure.check import BY_STATION, on_own_scale, own_scale
 from generator.terms.audience import Audience
 from generator.terms.show import count, lower, sentence_list
 
@@ -153,6 +153,9 @@ def _rows(papers: Papers, asked: list[Asked], do: str) -> Iterator[PaperRow]:
             again = one.kind == CHECK and any(one.accept in text for text in above)
             title = f"{one.device}: {one.title}" if many and one.device and one.kind == CHECK else one.title
             yield PaperRow(one.kind, title, "As above." if again else _accepted(one), "serial" if one.kind == SERIAL else one.unit)
+        elif one.what == OPERATOR:
+            parts = sentence_list([other.title.lower() for other in asked if other.kind == CALLED])
+            yield PaperRow(CALLED, f"Call with the station: {parts}", one.accept, BY_STATION)
         elif one.kind == SIGNATURE:
             yield PaperRow(one.kind, one.title, one.accept)
     photos = [one for one in asked if one.kind == PHOTO]

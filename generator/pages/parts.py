@@ -31,6 +31,16 @@ class SafetyView:
     brief: str
     tick: bool
 
+    @property
+    def decides(self) -> str:
+        """Whose word counts above it, without the sentence on local code."""
+        return self.defers_to.removesuffix(messages.LOCAL).rstrip()
+
+    @property
+    def local(self) -> str:
+        """The sentence on local code, "" where it stands elsewhere on the page."""
+        return messages.LOCAL if self.defers_to.endswith(messages.LOCAL) else ""
+
 
 @dataclass(frozen=True)
 class HoldView:
@@ -80,7 +90,7 @@ def safety_views(found: Iterable[Message]) -> tuple[SafetyView, ...]:
 
 def without_local(view: SafetyView) -> SafetyView:
     """A message on a page on which the sentence on local code stands already."""
-    return replace(view, defers_to=view.defers_to.removesuffix(messages.LOCAL).rstrip())
+    return replace(view, defers_to=view.decides)
 
 
 def hold_view(hold: Hold | None) -> HoldView | None:

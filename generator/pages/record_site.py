@@ -10,8 +10,8 @@ from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.pages.parts import Fact, units_of
 from generator.pages.record_document import DOCUMENTS
-from generator.procedure.asked import CHECK, NOTE, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked
-from generator.procedure.beside import IN_CONFLICT, NOT_TESTED, Beside, Difference, beside_plan, came_to, tally
+from generator.procedure.asked import CALLED, CHECK, NOTE, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked
+from generator.procedure.beside import IN_CONFLICT, NOT_TESTED, Beside, Difference, beside_plan, came_to, tally, unread
 from generator.procedure.steps import procedure
 from generator.terms.show import capital, count, day
 from generator.terms.terminal import UNSEEN
@@ -20,8 +20,9 @@ PATH, TITLE = "site.html", "As found on site"
 NOTHING = ("Nothing was taken in yet, so nothing is said of any test. When the phones have sent their files: doorpost results JOB FILE..., then build once "
            "more.")
 # What stands where nothing was written; whatever else was not written is no row.
-UNWRITTEN = {CHECK: NOT_TESTED, SIGNAL: NOT_TESTED, SERIAL: "not read", STEP: "not written", SIGNATURE: "not signed"}
+UNWRITTEN = {CHECK: NOT_TESTED, SIGNAL: NOT_TESTED, SERIAL: "not read", STEP: "not written", CALLED: "not written", SIGNATURE: "not signed"}
 NO_RESULT = "written, no result"
+UNREAD = f"{NOT_TESTED}: a pass was tapped, its value was not read"
 SIGNED = "signed; kept beside people.yaml under signatures/{0}…"
 
 
@@ -124,8 +125,9 @@ def _row(row: Beside) -> SiteRow:
     signed = row.asked is not None and row.asked.kind == SIGNATURE
     # Of a line of the checklist that holds a value alone it is said that this is no result.
     bare = NO_RESULT if row.asked and row.asked.kind == CHECK and came_to(row) == NOT_TESTED else ""
-    state = IN_CONFLICT if row.thing.others else "differs" if row.differences else row.thing.now.result or bare or "written"
-    return SiteRow(title, planned, state.replace(" ", "-").replace(",", ""), _told(row.thing.now, signed, bare), "",
+    missed = unread(row, row.thing.now)
+    state = IN_CONFLICT if row.thing.others else "differs" if row.differences else NOT_TESTED if missed else row.thing.now.result or bare or "written"
+    return SiteRow(title, planned, state.replace(" ", "-").replace(",", ""), _told(row.thing.now, signed, UNREAD if missed else "", bare), "",
                    tuple(_told(one, signed) for one in row.thing.others), tuple(_told(one, signed) for one in row.thing.earlier),
                    tuple(f"{printable(capital(one.says))}. {capital(_reason(one))}." for one in row.differences))
 
@@ -136,9 +138,9 @@ def _planned(one: Asked) -> str:
     return one.accept if one.kind in (CHECK, SIGNAL) else ""
 
 
-def _told(one: FoundEntry, signed: bool, bare: str = "") -> Told:
+def _told(one: FoundEntry, signed: bool, missed: str = "", bare: str = "") -> Told:
     value = SIGNED.format(one.value[:16]) if signed else printable(" ".join(filter(None, (one.value.strip(), one.unit))))
-    return Told(value, one.result or bare, _when(one.at), printable(one.by), printable(one.note), f"{phone_of(one)} {counter_of(one)}")
+    return Told(value, missed or one.result or bare, _when(one.at), printable(one.by), printable(one.note), f"{phone_of(one)} {counter_of(one)}")
 
 
 def _when(at: str) -> str:

@@ -58,7 +58,10 @@ def _walk_round(papers: Papers) -> Step:
     job = papers.job
     assumed = [Fact(f"Planned on: {key.replace('-', ' ').replace('_', ' ')}", _asked(one))
                for key, one in (job.survey.assumptions.items() if job.survey else ())]
-    left = [Fact("Left out, agreed", f"{one.what}: {one.why}") for one in (job.agreement.left_out if job.agreement else ())]
+    reasons: dict[str, list[str]] = {}
+    for one in job.agreement.left_out if job.agreement else ():
+        reasons.setdefault(one.why, []).append(one.what)
+    left = [Fact("Left out, agreed", f"{sentence_list(what)}: {why}") for why, what in reasons.items()]
     return Step("walk-round", "arrive", "Walk round with the customer",
                 ("Confirm every position on the slot map, and what is left out.",
                  "Ask what has changed: pets, building work, furniture, broadband, who sleeps where."),

@@ -1,4 +1,5 @@
-"""What is written down at each step of the day: the step itself, serials, signal checks, lines of the checklist, photographs, names.
+"""What is written down at each step of the day: the step itself, serials, signal checks, lines of the checklist, calls with the
+station, photographs, names.
 
 The same thing is everywhere (`device`, `step`, `what`): so it is called on the phone, in a file of results and in the record.
 """
@@ -9,18 +10,23 @@ from generator.calc.link import Link
 from generator.calc.results import Results
 from generator.calc.wanted_reading import wanted_reading
 from generator.model.papers import Papers
-from generator.procedure.check import Check
+from generator.procedure.check import BY_STATION, Check
 from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.signing import OF, results_of
 from generator.procedure.step import Step
 from generator.procedure.units import fitted
 
-STEP, SERIAL, SIGNAL, CHECK, PHOTO, SIGNATURE, NOTE = KINDS = ("step", "serial", "signal", "check", "photo", "signature", "note")
+STEP, SERIAL, SIGNAL, CHECK, CALLED, PHOTO, SIGNATURE, NOTE = KINDS = ("step", "serial", "signal", "check", "called", "photo", "signature", "note")
 # Steps by the names that they are declared under.
-WALK_ROUND, REFIT, SIGN, LOG = "walk-round", "refit", "sign", "log"
+WALK_ROUND, REFIT, SIGN, LOG, ON_TEST, OFF_TEST = "walk-round", "refit", "sign", "log", "on-test", "off-test"
 LINK_CHECK, FIXED, TESTED = "signal-", "fix-", "test-"
 IDENTITY = "Identity"
 LINK_MARGIN = "Link margin"
+# What of a call with the station: who spoke there, when, and when a test ends that was agreed.
+OPERATOR, AT, UNTIL = f"{CALLED}/operator", f"{CALLED}/at", f"{CALLED}/until"
+TIME = "time"
+# How the note of a step begins that somebody went on from: what stands after it is no reason for anything.
+WITHOUT_REASON, NOT_READ = "Gone on without a reason: ", "Gone on, not tested: "
 
 
 @dataclass(frozen=True)
@@ -45,6 +51,11 @@ class Asked:
     fields: tuple[str, ...] = ()
     wanted: float | None = None
 
+    @property
+    def rests_on_value(self) -> bool:
+        """Whether a pass says nothing without the value that was measured; a serial is written as a thing of its own."""
+        return self.kind == CHECK and self.unit not in ("", SERIAL)
+
 
 def asked_of(papers: Papers, results: Results, steps: tuple[Step, ...]) -> tuple[Asked, ...]:
     """Everything that is written down, in the order of the day; each thing once, at the step that brings its result."""
@@ -59,8 +70,11 @@ def _of_step(papers: Papers, results: Results, step: Step, lines: tuple[tuple[st
     if step.id.startswith(LINK_CHECK):
         yield _signal(step, next(check for _, check in lines if check.what == LINK_MARGIN), _wanted(results, step.unit))
     for slug, check in lines:
-        yield Asked(check.unit, step.anchor, f"{CHECK}/{slug}", CHECK, check.what, check.accept, check.measured, check.least, check.most,
-                    fields=check.fields, wanted=_wanted(results, check.unit) if check.what == LINK_MARGIN else None)
+        # Who read it at the station, and when, is asked once a step, and no value of the line's own.
+        yield Asked(check.unit, step.anchor, f"{CHECK}/{slug}", CHECK, check.what, check.accept, "" if check.measured == BY_STATION else check.measured,
+                    check.least, check.most, fields=check.fields, wanted=_wanted(results, check.unit) if check.what == LINK_MARGIN else None)
+    if step.id in (ON_TEST, OFF_TEST) or any(check.measured == BY_STATION for _, check in lines):
+        yield from _call(papers, step)
     yield from _photos(papers, step)
     yield from _names(step)
     yield Asked(step.unit, step.anchor, STEP, STEP, step.title)
@@ -78,6 +92,15 @@ def _signal(step: Step, margin: Check, wanted: float | None) -> Asked:
     """Three tries of a link, each with its messages, its level and what was moved; held against what its line of the checklist asks."""
     return Asked(margin.unit, step.anchor, SIGNAL, SIGNAL, f"Link of {margin.unit}", margin.accept, margin.measured, margin.least, margin.most,
                  fields=margin.fields, wanted=wanted)
+
+
+def _call(papers: Papers, step: Step) -> Iterator[Asked]:
+    """Who spoke at the station and when, as the station's own log has it too; of a test also when it ends."""
+    station = papers.job.monitoring.station if papers.job.monitoring else "the station"
+    yield Asked(step.unit, step.anchor, OPERATOR, CALLED, "Operator's name", f"As given by {station}.")
+    yield Asked(step.unit, step.anchor, AT, CALLED, "Time of the call", "", TIME)
+    if step.id == ON_TEST:
+        yield Asked(step.unit, step.anchor, UNTIL, CALLED, "On test until", "", TIME)
 
 
 def _wanted(results: Results, unit: str) -> float | None:

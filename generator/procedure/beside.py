@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from generator.calc.found import Same, Thing, things
 from generator.calc.results import Results
 from generator.calc.serials import characters
-from generator.model.found import COULD_NOT, COULD_NOT_TEST, DONE, FAIL, NOT_APPLICABLE, FoundEntry
+from generator.model.found import COULD_NOT, COULD_NOT_TEST, DONE, FAIL, NOT_APPLICABLE, PASS, FoundEntry
 from generator.model.papers import Papers
-from generator.procedure.asked import CHECK, LINK_CHECK, SERIAL, SIGNAL, STEP, Asked, asked_of
+from generator.procedure.asked import CHECK, LINK_CHECK, NOT_READ, SERIAL, SIGNAL, STEP, WITHOUT_REASON, Asked, asked_of
 from generator.procedure.check import DRIFT, RESULTS, own_scale
 from generator.procedure.signing import OF
 from generator.procedure.step import Step
@@ -146,10 +146,15 @@ def _named(one: Asked, attempt: str, way: str, part: str) -> Same:
 
 
 def _why_of_link(one: Asked, found: Mapping[Same, Thing]) -> str:
-    """What was written of a link in its step, at whichever of its lines."""
+    """What was written of a link in its step, at whichever of its lines; that somebody went on is no reason."""
     own = [thing for (device, step, what), thing in found.items()
            if (device, step) == (one.device, one.step) and (what.startswith(f"{SIGNAL}/") or what in OF_LINK)]
-    return "; ".join(dict.fromkeys(entry.note.strip() for thing in own for entry in thing.counts if entry.note.strip()))
+    return "; ".join(dict.fromkeys(entry.note.strip() for thing in own for entry in thing.counts if entry.note.strip() and not gone_on(entry)))
+
+
+def gone_on(entry: FoundEntry) -> bool:
+    """Whether a note says no more than that somebody went on from the step, and from what."""
+    return entry.what == STEP and entry.note.strip().startswith((WITHOUT_REASON, NOT_READ))
 
 
 def _link_differences(papers: Papers, one: Asked, same: Same, found: Mapping[Same, Thing], why: str) -> tuple[Difference, ...]:
@@ -208,10 +213,20 @@ NOT_TESTED, IN_CONFLICT = "not tested", "two phones differ"
 
 
 def came_to(row: Beside) -> str:
-    """What a line of the checklist came to: a result, that it was not tested, or that two phones differ. A value without a result is no result."""
-    if row.thing is None or not any(entry.result for entry in row.thing.counts):
+    """What a line of the checklist came to: a result, that it was not tested, or that two phones differ. A value without a result is no result,
+    nor is a pass without the value that it rests on."""
+    if row.thing is None or not any(_is_result(row, entry) for entry in row.thing.counts):
         return NOT_TESTED
     return IN_CONFLICT if row.thing.others else row.thing.now.result
+
+
+def _is_result(row: Beside, entry: FoundEntry) -> bool:
+    return bool(entry.result) and not unread(row, entry)
+
+
+def unread(row: Beside, entry: FoundEntry) -> bool:
+    """Whether an entry is a pass of something measured whose value nobody read."""
+    return entry.result == PASS and row.asked is not None and row.asked.rests_on_value and not entry.value.strip()
 
 
 def tally(rows: tuple[Beside, ...]) -> Mapping[str, int]:

@@ -12,6 +12,8 @@ PLATE = "the unit's own plate"
 NO_LIMIT = "the profile names no figure; the unit's own papers decide"
 # What can be written as a result. A blank is none of them.
 RESULTS = (PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
+# What is written of a line that the station reads: who read it there, and when.
+BY_STATION = "operator, time"
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
 DRIFT = "Drift"

@@ -5,7 +5,7 @@ from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, UNWATCHED, Check, both, held, limit
+from generator.procedure.check import BY_STATION, LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, UNWATCHED, Check, both, held, limit
 from generator.procedure.handling import filled
 from generator.procedure.units import unwatched
 from generator.terms.show import amount, day, number, sentence_list
@@ -108,7 +108,7 @@ def of_repeater(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Mains off", f"It carries on for {amount(hours, 'h')} by its sheet; here: until the test is over." if hours else
                 "It carries on; for how long is not on its sheet, read its papers.", SHEET if hours else PLATE, "min")
     if papers.job.monitoring:
-        yield Check(name, "Loss reported", "The station reads that its supply is lost, and that it is back.", PRACTICE, "operator, time")
+        yield Check(name, "Loss reported", "The station reads that its supply is lost, and that it is back.", PRACTICE, BY_STATION)
     behind = [unit for unit, device in papers.job.devices.items() if device.via == name]
     for unit in behind:
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in results.slots.of(unit) if row.list == "zones"])

@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import PRACTICE, Check, both, limit
+from generator.procedure.check import BY_STATION, PRACTICE, Check, both, limit
 from generator.terms.show import count, day
 
 CODE = "the local fire code decides"
@@ -21,7 +21,7 @@ def of_fire(papers: Papers, results: Results, name: str) -> Iterator[Check]:
                                    f"{papers.profile.words.is_unset} too.", PRACTICE)
     if papers.job.monitoring:
         event = "carbon monoxide" if sheet.kind == "carbon-monoxide" else "fire"
-        yield Check(name, "Event at the station", f"The station reads {event}, not intruder.", PRACTICE, "operator, time")
+        yield Check(name, "Event at the station", f"The station reads {event}, not intruder.", PRACTICE, BY_STATION)
     yield Check(name, "Replace by", _replaced(papers, name), "the device's own plate", "date")
 
 

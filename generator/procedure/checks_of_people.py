@@ -3,7 +3,7 @@ from collections.abc import Iterator
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import MOST, PLATE, PRACTICE, Check, both, held, limit
+from generator.procedure.check import BY_STATION, MOST, PLATE, PRACTICE, Check, both, held, limit
 from generator.procedure.safety import fed_by_wire, is_outside
 from generator.terms.show import amount, capital, sentence_list
 
@@ -13,7 +13,7 @@ def of_hold_up(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     agreed, device = papers.job.monitoring, papers.job.devices[name]
     if agreed:
         yield Check(name, "Told first", f"{agreed.station}, and the police where that is asked, were told before it is pressed.", PRACTICE,
-                    "operator, time")
+                    BY_STATION)
     wanted = papers.sheet_of[name].two_action
     actions = limit(papers, "holdup_actions")
     if wanted is not False:
@@ -24,7 +24,7 @@ def of_hold_up(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Silent or audible", how[device.signal] if device.signal else unknown, PRACTICE)
     yield Check(name, "Stays shown", "It stays shown until somebody with the right to do so resets it.", PRACTICE)
     if agreed:
-        yield Check(name, "Event at the station", "The station reads hold-up, not intruder, with number and text.", PRACTICE, "operator, time")
+        yield Check(name, "Event at the station", "The station reads hold-up, not intruder, with number and text.", PRACTICE, BY_STATION)
     yield Check(name, "Use explained", "The user says back when to use it, and when not: not for a quarrel outside, not for illness.", PRACTICE)
     yield Check(name, "Back in service", "Last of all and with a witness.", PRACTICE, "witness, time")
 
@@ -37,7 +37,7 @@ def of_medical(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     if papers.job.monitoring:
         yield Check(name, "Event at the station", "The station reads a call for help, speaks with the user where that is built in, and knows what "
                                                   "to do.",
-                    PRACTICE, "operator, time")
+                    PRACTICE, BY_STATION)
 
 
 def of_keypad(papers: Papers, results: Results, name: str) -> Iterator[Check]:

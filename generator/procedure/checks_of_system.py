@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.agreement import Assumption
 from generator.model.papers import Papers
-from generator.procedure.check import LEAST, MOST, PRACTICE, Check, both, held, limit
+from generator.procedure.check import BY_STATION, LEAST, MOST, PRACTICE, Check, both, held, limit
 from generator.procedure.cleared import asked_for, drilled, line_of
 from generator.procedure.confirming import SECOND_ZONE, confirming_in_words
 from generator.procedure.handling import test_in_words
@@ -132,18 +132,18 @@ def _station(papers: Papers) -> Iterator[Check]:
                         "ran out: “could not test”.", PRACTICE, "h", (f"job.monitoring.paths.{key}.standby_h",),
                         least=float(path.standby_h) if path.standby_h is not None else None)
     for event in _events(papers):
-        yield Check("", f"{EVENT}{event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, "operator, time")
+        yield Check("", f"{EVENT}{event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, BY_STATION)
     yield Check("", "Every event at the station", f"{agreed.station} reads back number and text of each zone, "
-                "and its restore.", PRACTICE, "operator, time")
+                "and its restore.", PRACTICE, BY_STATION)
     if agreed.confirmation not in (None, "none"):
         pair = [name for name, device in papers.job.devices.items() if device.confirms]
         yield Check("", "Confirmation", f"Two zones that do not look at one place ({sentence_list(pair) or 'none is named in the plan'}): first "
                                         "the alarm, then "
-                    "confirmed. One zone twice confirms nothing.", PRACTICE, "operator, time")
+                    "confirmed. One zone twice confirms nothing.", PRACTICE, BY_STATION)
     yield held(papers, "", AUTOMATIC, f"The station sees the next test; due: {test_in_words(agreed)}; {{limit}} at most between two.",
                "test_interval_h", "time",
                f"The station sees the next test; due: {test_in_words(agreed)}.", ("job.monitoring.test_interval_h", "job.monitoring.test_at"))
-    yield Check("", OFF_TEST, "Operator's name and time written down.", PRACTICE, "operator, time")
+    yield Check("", OFF_TEST, "Operator's name and time written down.", PRACTICE, BY_STATION)
 
 
 def _failure(papers: Papers, key: str) -> Check:

@@ -102,8 +102,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
                  *who_reads(papers, name, "what arrives", "the control unit"),
                  f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
-                 "move the control unit, plan a repeater. Write down each try.",
-                 "Control unit or repeater moved: every link that was checked before is checked again; what was written of it counts no more.",
+                 "plan a repeater, move the control unit: then every link before is checked again. Write down each try.",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], *messages.HEIGHTS, messages.SOUNDER),

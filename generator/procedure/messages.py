@@ -9,23 +9,21 @@ WIRING = Message(
     "Isolate the supply and lock it off. Prove it dead at the point of work: proving unit, test, proving unit. Keep out of fixed "
     "wiring: leave it to a licensed electrician. Open no cover and join no wire before.",
     "The local wiring code and licensed electricians decide what may be joined, where and by whom. " + LOCAL,
-    "Isolate, lock off, prove dead: proving unit, test, proving unit. Keep out of fixed wiring: that is for a licensed electrician, by the local "
-    "wiring code.")
+    "Isolate, lock off, prove dead: proving unit, test, proving unit. Keep out of fixed wiring: licensed electrician, local wiring code.")
 LIVE = Message(
     "live", Word.DANGER, "The mains is on here.",
     "Touching a live part kills.",
     "The cover of the mains terminals stays on, whatever else is opened. Switch the mains off at its own switch only, never at a terminal. Cover off, "
     "cracked or in the way: touch nothing; a licensed electrician isolates it, locks it off and proves it dead first.",
     "The local wiring code and licensed electricians decide what may be opened while it is live, and by whom. " + LOCAL,
-    "Live: the cover of the mains terminals stays on. Cover off, cracked or in the way: touch nothing; a licensed electrician isolates it and proves it "
-    "dead first.")
+    "The cover of its terminals stays on. Cover off, cracked or in the way: touch nothing; a licensed electrician proves it dead first.")
 TERMINALS = Message(
     "terminals", Word.WARNING, "Wires are joined at this unit.",
     "A wire taken for extra-low voltage can be live and kill; a wrong one can burn.",
     "Isolate whatever feeds the unit or the wire, prove every wire dead before touching it. Keep low-voltage wires apart from mains "
     "cables. Keep out of fixed wiring: leave it to a licensed electrician.",
     "The local wiring code and licensed electricians decide. " + LOCAL,
-    "Isolate what feeds it, prove every wire dead. Keep out of fixed wiring: that is for a licensed electrician, by the local wiring code.")
+    "Isolate what feeds it, prove every wire dead. Keep out of fixed wiring: licensed electrician, local wiring code.")
 DRILLING = Message(
     "drilling", Word.WARNING, "Cables and pipes in the wall.",
     "A drill in a live cable or gas pipe can kill.",
@@ -33,34 +31,34 @@ DRILLING = Message(
     "near corners and ceilings; in ceilings, not in line with a lamp. Where unsure, do not drill. Know where water, gas and "
     "electricity are shut off.",
     "Wiring zones are set by the local wiring code; gas by its own law. " + LOCAL,
-    "Scan at two sensitivities; keep off lines with switches, sockets and lamps, corners and ceilings. Unsure: do not drill.")
+    "Scan twice; off lines with switches, sockets, lamps, corners. Unsure: do not drill.")
 ASBESTOS = Message(
     "asbestos", Word.DANGER, "Old coatings, boards and fuse panels can hold asbestos.",
     "Its dust causes deadly disease years later.",
     "Ask for the records. If it must be drilled and nobody has cleared it, stop, keep others out and report.",
     "The asbestos law and a licensed surveyor decide. " + LOCAL,
-    "Not cleared by records or a surveyor: do not drill it. Stop, keep others out, report.")
+    "Not cleared: do not drill. Keep others out, report.")
 LADDER = Message(
     "ladder", Word.DANGER, "Work from a ladder.",
     "Falls kill.",
     "Short, light work only; firm level ground, about one out for four up, tied or footed, three points of contact. Do not reach "
     "sideways. Not alone, not in wind, ice or the dark, never near overhead lines.",
     "The law on work at height decides; use a tower or another trade where a ladder will not do. " + LOCAL,
-    "Tied or footed, firm ground, three points of contact, no reaching sideways. Not alone, not in wind, ice or the dark, not near lines.")
+    "Tied or footed, firm ground, three points of contact. Not alone, in wind, ice or the dark, near lines.")
 STEPS = Message(
     "steps", Word.WARNING, "Work overhead from steps or a platform.",
     "A fall from no great height can break a skull or a hip, and kill.",
     "Steps or a low platform that stand firm on all feet, locked open, facing the work; never a chair, a table or a bed, never the top step. Do not reach "
     "sideways: move them. Never beside an open stair or its edge: stand so that a fall ends on the floor.",
     "The law on work at height decides. " + LOCAL,
-    "Steps or a platform, firm and locked open; no chair, not the top step, no reaching sideways, not beside an open stair.")
+    "Firm, locked open; no chair, not the top step, not beside an open stair.")
 BATTERY = Message(
     "battery", Word.WARNING, "A lead-acid battery can deliver a very large current.",
     "Shorted, it burns and can burst; charging, it gives off hydrogen; its acid harms eyes and skin.",
     "Rings and watch off, insulated tools, terminals covered, polarity checked, nothing laid on it. Keep it upright and the box "
     "aired.",
     "The battery's own plate and the safety authority's guidance decide. " + LOCAL,
-    "Rings off, insulated tools, terminals covered, polarity checked, nothing laid on it, upright.")
+    "Rings off, insulated tools, terminals covered, polarity checked.")
 LITHIUM = Message(
     "lithium", Word.WARNING, "Lithium cells.",
     "Shorted, charged, crushed or heated, they catch fire and can burst.",

@@ -11,6 +11,8 @@ from generator.tables.minutes import DAY_MIN, OF_STEP
 from generator.terms.show import duration
 
 NIGHT = "night-"
+# How much of the work one person does in a day: why the night falls where it does.
+A_DAY = "A day holds"
 
 
 def with_nights(papers: Papers, steps: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -52,21 +54,21 @@ def _state(papers: Papers, done: list[Step]) -> str:
 def _night(papers: Papers, number: int, done: list[Step]) -> Step:
     agreed, before = papers.job.monitoring, done[-1]
     station = () if agreed is None else (
-        f"Tell {agreed.station} ({agreed.telephone}) what stands and what does not: the account stays on test until a time that you name, or goes "
-        "off test with what works.",)
+        f"Tell {agreed.station} ({agreed.telephone}) what stands: the account stays on test until a time that you name, or goes off test with "
+        "what works.",)
     return Step(f"{NIGHT}{number}", before.phase, "If one person works alone: leave for the night",
-                ("Or earlier: at the end of a step that leaves nothing open, never within one. With two people the day reaches further; do this before "
-                 "you leave, wherever that is.",
+                ("Earlier only at the end of a step that leaves nothing open. With two people the day reaches further: do this before you leave, "
+                 "wherever that is.",
                  *tonight(tuple(done)),
                  "No open cover, no bare wire, no hole through to the outside. Power tools, used cells and ladder away.",
                  "Write down for the customer what works tonight and what does not, and read it to them.", *station,
-                 "If you have to leave where a step still leaves something open: what is isolated stays locked off with its label, what is off or "
-                 "silenced is written down and told to customer and office, and whatever was isolated is proved dead again before you go on.",
+                 "If you have to leave with something open: what is isolated stays locked off, with its label; what is off or silenced is written down, "
+                 "and told to customer and office. Prove dead again before you go on.",
                  *(("Coming back: put the account on test again first.",) if agreed else ())),
                 after=(before.id,),
                 facts=(Fact("State tonight", _state(papers, done)),
-                       Fact(LEFT_OPEN, "nothing: after the lines here are done nothing is isolated, off, running, silenced or waited for"),
-                       Fact("A day holds", f"about {duration(DAY_MIN)} of work for one person (common practice)")),
+                       Fact(LEFT_OPEN, "nothing, once the lines here are done"),
+                       Fact(A_DAY, f"about {duration(DAY_MIN)} of work for one person (common practice)")),
                 hold=Hold("H15", "The customer has in writing what works tonight" + (", and the station knows it." if agreed else "."),
                           "Between two days nobody else knows what the house can rely on."),
                 minutes=OF_STEP["night"], unsigned=(COMPLETION,))

@@ -93,7 +93,7 @@ def supply(papers: Papers) -> Iterator[Step]:
                facts=(Fact("Mains stays off for, at least", amount(mains_off_min(papers), "min")), *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
                minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL), leaves=(Open(f"The mains of {unit} is off", "battery-load"),))
     yield Step("battery-load", "test", LOAD,
-               ("With the mains off: read the current at rest, then with all sounders on, for the shortest time that lets you read.",
+               ("With the mains off: read the current at rest, then with all sounders on, no longer than you need to read.",
                 f"Wait until the mains was off for {amount(mains_off_min(papers), 'min')} in all, counted from the time that you wrote down; read the report of "
                 "the step before. Mains on again.",
                 "Battery off: a fault is shown. Battery back, polarity checked.",

@@ -15,6 +15,7 @@ from generator.terms.problem import Leak
 INLINE = re.compile(r"</?(?:a|abbr|b|bdi|bdo|cite|code|data|dfn|em|i|kbd|label|mark|q|s|samp|small|span|strong|sub|sup|time|"
                     r"tspan|u|var|wbr)\b[^>]*>", re.I)
 TAG = re.compile(r"<[^>]*>")
+END = ">"
 ESCAPES = re.compile(r"(?:\\u[0-9a-fA-F]{4})+")
 SHORT_ESCAPES = {"\\n": " ", "\\t": " ", '\\"': '"', "\\/": "/", "\\\\": "\\"}
 SHORT = re.compile(r'\\[nt"/\\]')
@@ -53,12 +54,37 @@ def file_text(raw: str, suffix: str) -> str:
     if suffix == ".ics":
         # Lines are cut at a width, and marks of its own stand before what it would take for its own.
         return fold(re.sub(r"\\([\\;,])", r"\1", re.sub(r"\r?\n[ \t]", "", raw).replace("\\n", "\n")))
-    read = _unescaped(raw)
     if suffix not in MARKUP:
-        return fold(html.unescape(read))
+        return _read(_unescaped(raw))
+    lines, whole = _page(raw)
+    return "\n".join([*(_read(line) for line in lines if line.strip()), _read(whole)])
+
+
+def _page(raw: str) -> tuple[list[str], str]:
+    """A page as the lines that it shows, and once more in one with all its marks; neither is folded yet."""
     # Blanks first, then tags as line ends: two words in two paragraphs are not one text.
-    lines = TAG.sub("\n", INLINE.sub("", " ".join(read.split()))).split("\n")
-    return "\n".join([*(fold(html.unescape(line)) for line in lines if line.strip()), fold(html.unescape(read))])
+    whole = " ".join(_unescaped(raw).split())
+    return TAG.sub("\n", INLINE.sub("", whole)).split("\n"), whole
+
+
+def _read(line: str) -> str:
+    return fold(html.unescape(line))
+
+
+def _each_once(texts: Iterable[str], files: Iterable[tuple[str, str]]) -> str:
+    """Every line of some texts and files once. Pages say the same navigation, tag by tag: so each ends at a tag's end too, which no value spans
+    but one that holds such an END."""
+    found: dict[str, None] = {}
+    unread: dict[str, None] = {}
+    for raw, suffix in files:
+        if suffix in MARKUP:
+            lines, whole = _page(raw)
+            unread |= dict.fromkeys(lines) | dict.fromkeys(whole.split(END))
+        else:
+            texts = (*texts, file_text(raw, suffix))
+    for text in texts:
+        found |= dict.fromkeys(text.replace(END, "\n").split("\n"))
+    return "\n".join(found | dict.fromkeys(map(_read, unread)))
 
 
 def _stands_in(value: str, text: str) -> bool:
@@ -77,16 +103,19 @@ def search(audience: Audience, folder: Path, theme: Iterable[str], payloads: Ite
     Files named in `theme` are the theme's own, the same in every pack of every job, and are passed over.
     """
     texts = {"QR codes": "\n".join(map(fold, payloads)), "names of files": ""}
+    files: dict[str, tuple[str, str]] = {}
     own = set(theme)
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder).as_posix()
         texts["names of files"] += f"{fold(name)}\n"
         if path.is_file() and name not in own and path.suffix in TEXT_FILES:
-            texts[name] = file_text(path.read_text(encoding="utf-8"), path.suffix)
-    everything = "\n".join(dict.fromkeys(line for text in texts.values() for line in text.split("\n")))
-    for one in hidden:
-        if _stands_in(one.text, everything):
-            yield from (Found(audience, name, one.text, one.field) for name, text in texts.items() if _stands_in(one.text, text))
+            files[name] = (path.read_text(encoding="utf-8"), path.suffix)
+    everything = _each_once(texts.values(), files.values())
+    found = [one for one in hidden if END in one.text or _stands_in(one.text, everything)]
+    if found:
+        texts |= {name: file_text(*file) for name, file in files.items()}
+    for one in found:
+        yield from (Found(audience, name, one.text, one.field) for name, text in texts.items() if _stands_in(one.text, text))
 
 
 def search_file(audience: Audience, path: Path, hidden: tuple[Hidden, ...]) -> Iterator[Found]:

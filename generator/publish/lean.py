@@ -1,4 +1,5 @@
-"""A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own.
+"""A script without what only its readers need: comments, empty lines, blanks between signs, long names of its own, words
+that mean the same as shorter ones.
 
 It is printed into every pack of an installer and read by old phones; its sources are for people. What cannot be told from a property or a
 key keeps its name: one word that is a key and a value is written as both.
@@ -17,7 +18,10 @@ BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "&", "return", "const", "let
 OBJECT = "object"
 # After these a line end says nothing that they do not.
 ENOUGH = (";", "{", ",")
+HEADS = ("if", "for", "while", "await")
 DECLARES = ("const", "let", "function")
+# What means the same in fewer letters, in a script that runs: that a name is given once is for those who read the source.
+SAME = {"const": "let", "true": "!0", "false": "!1"}
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
                      "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
 # What every page has anyway; a part that calls something of its own so keeps that name.
@@ -45,7 +49,8 @@ def lean(source: str, name: str = "") -> str:
         if at in joined or at - 1 in joined:
             at += 1
             continue
-        said = short.get(one.text, one.text) if one.kind == WORD and roles[at] != "key" and not _is_property(words, at) else one.text
+        own = one.kind == WORD and roles[at] != "key" and not _is_property(words, at)
+        said = short.get(one.text, SAME.get(one.text, one.text)) if own else one.text
         out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
         at += 1
     return "".join(_without_blanks(out))
@@ -62,11 +67,22 @@ def _rest(out: list[str], one: Piece) -> None:
 
 
 def _shut(out: list[str]) -> None:
-    """Before a brace that closes neither blank nor line end means anything; a stop does after a bracket, where it may be a statement of its own."""
+    """Before a brace that closes neither blank nor line end means anything; a stop does after the head of a loop or a condition, whose whole
+    statement it is."""
     while out and out[-1] in (" ", "\n"):
         out.pop()
-    if out[-1:] == [";"] and out[-2:-1] != [")"]:
+    if out[-1:] == [";"] and not _ends_head(out[:-1]):
         out.pop()
+
+
+def _ends_head(out: list[str]) -> bool:
+    """Whether the last piece is the bracket that closes the head of a loop or a condition."""
+    depth = 0
+    for at in range(len(out) - 1, -1, -1):
+        depth += {")": 1, "(": -1}.get(out[at], 0)
+        if depth == 0:
+            return out[at] == "(" and any(word in HEADS for word in out[max(at - 2, 0):at])
+    return False
 
 
 def _text(words: list[Piece], at: int) -> str:

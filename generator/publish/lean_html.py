@@ -4,6 +4,7 @@ Which end tags and quotes may be left out: HTML Living Standard, 13.1.2.3 and 13
 """
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 TOKEN = re.compile(r"<!--.*?-->|<[^>]*>|[^<]+", re.S)
 NAME = re.compile(r"</?([a-zA-Z0-9]+)")
@@ -39,7 +40,13 @@ def lean_html(html: str) -> str:
 
 
 def _name(token: str) -> str:
-    found = NAME.match(token) if token.startswith("<") else None
+    return _element(token) if token.startswith("<") else ""
+
+
+# A page says the same few tags many times.
+@lru_cache(maxsize=4096)
+def _element(tag: str) -> str:
+    found = NAME.match(tag)
     return found[1].lower() if found else ""
 
 
@@ -70,6 +77,7 @@ def _needless(token: str, following: str) -> bool:
     return _name(following) in (closes if following.startswith("</") else opens)
 
 
+@lru_cache(maxsize=4096)
 def _unquoted(tag: str) -> str:
     bare = QUOTED.sub(r"=\1", tag)
     # What closes itself in a picture must not be taken for the end of a value.

@@ -3,12 +3,14 @@ import json
 import os
 import shutil
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
 from generator.disk.lock import alone
 from generator.disk.traces import refuse_lost
+from generator.pages.installer_carry import CARRY, with_note
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
@@ -16,6 +18,7 @@ from generator.publish.leaks import Found, refuse, search, search_file
 from generator.publish.manifest import write_manifest
 from generator.publish.one_file import NAME as ONE_FILE, one_file
 from generator.publish.pocket import NAME as POCKET, pocket
+from generator.publish.pocket_size import size_note
 from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
@@ -66,13 +69,15 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
     for audience in Audience:
         pack = pack_of(compiled, audience, translations().gettext, looked)
         folder = fresh / audience.value
+        if audience is Audience.INSTALLER:
+            pack, text = in_the_hand(pack)
         write_site(pack, folder)
         found += _search(pack, folder, looked[audience])
         if audience is Audience.HOMEOWNER:
             (fresh / ONE_FILE).write_text(one_file(pack, translations()), encoding="utf-8", newline="\n")
             found += search_file(audience, fresh / ONE_FILE, looked[audience].hidden)
         if audience is Audience.INSTALLER:
-            (fresh / POCKET).write_text(pocket(pack, translations()), encoding="utf-8", newline="\n")
+            (fresh / POCKET).write_text(text, encoding="utf-8", newline="\n")
             found += search_file(audience, fresh / POCKET, looked[audience].hidden)
     refuse(found)
     (fresh / "pack.json").write_text(plan_text(compiled), encoding="utf-8", newline="\n")
@@ -80,6 +85,15 @@ def fill(compiled: Compiled, fresh: Path, more: Mapping[str, bytes] = NOTHING_MO
         (fresh / name).write_bytes(content)
     write_manifest(fresh)
     same_modes(fresh)
+
+
+def in_the_hand(pack: Pack) -> tuple[Pack, str]:
+    """The installer's pack and the one file of it. Where that is too large the page of ways to carry it says so, in both."""
+    text = pocket(pack, translations())
+    if not (note := size_note(text)):
+        return pack, text
+    told = replace(pack, pages=tuple(replace(page, view=with_note(page.view, note)) if page.path == CARRY else page for page in pack.pages))
+    return told, pocket(told, translations())
 
 
 def _search(pack: Pack, folder: Path, looked: Looked) -> list[Found]:

@@ -66,5 +66,12 @@ def icon(side: int) -> bytes:
     """The mark on its own ground, with a margin of a quarter all round, so that a round mask cuts nothing off."""
     unit = side / (SIDE * 1.5)
     margin = SIDE / 4
-    spans = [(x / unit - margin) for x in range(side)]
-    return png([[not any(left <= x < right and top <= y < bottom for left, top, right, bottom in MARK) for x in spans] for y in spans], DARK, LIGHT)
+    places = [x / unit - margin for x in range(side)]
+    # Few rows differ: those between the same edges of the mark are one.
+    return png([_row(tuple(span for span in MARK if span[1] <= y < span[3]), tuple(places)) for y in places], DARK, LIGHT)
+
+
+@lru_cache(maxsize=32)
+def _row(spans: tuple[tuple[int, ...], ...], places: tuple[float, ...]) -> list[bool]:
+    """One row of pixels, true for the ground beside the mark."""
+    return [not any(left <= x < right for left, _, right, _ in spans) for x in places]

@@ -10,6 +10,7 @@ from jinja2.ext import InternationalizationExtension
 
 from generator.pages.page import Page
 from generator.publish.charts import bars, lives, voltage
+from generator.publish.compiled import Kept
 from generator.publish.link_chart import margins
 from generator.publish.loss_chart import losses
 from generator.publish.notes import note_html
@@ -51,7 +52,7 @@ def environment(words: NullTranslations) -> jinja2.Environment:
     """The templates, with homeowner's words taken from `words`."""
     env = jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False,
-        trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
+        bytecode_cache=Kept(), trim_blocks=True, lstrip_blocks=True, extensions=[InternationalizationExtension])
     env.install_gettext_callables(words.gettext, words.ngettext, newstyle=True)
     env.globals.update(qr=qr_svg, label_qr=label_qr, strip=number_strip, bars=bars, voltage=voltage, lives=lives, margins=margins, losses=losses,
                        plan=plan, mark_sample=mark_sample, wall_sample=wall_sample, short=False, new=lambda id: True)

@@ -24,6 +24,8 @@ SHORTER: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(pattern, re
     (r"<strong>Result:</strong> written at its step, on the phone or in the day on paper; in the checklist it is", "<strong>In the checklist:</strong>"),
     (r"<strong>With the station</strong> this is the same test, made once, while the operator reads:", "<strong>With the station</strong>, the same test:"),
     (r' role="note"', ""),
+    # The message stands before its link.
+    (r'aria-label="In full: [^"]*"', 'aria-label="In full"'),
     # Shown where a mouse rests, which no thumb does; the same stands in words below the drawing.
     (r"<title>[^<]*</title>", ""),
     (r"(</?)strong\b", r"\1b"),

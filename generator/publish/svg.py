@@ -9,7 +9,7 @@ ACROSS, SIDE, GAP = 8, 40, 4
 
 
 def number_strip(cells: Sequence[Cell]) -> Markup:
-    """The zone numbers as squares: taken ones are filled, free ones hollow; each tells what it is when asked."""
+    """The zone numbers as squares: taken ones are filled and bear their unit, free ones are dashed and empty but for the number."""
     step = SIDE + GAP
     rows = -(-len(cells) // ACROSS)
     squares = "".join(_square(cell, (index % ACROSS) * step, (index // ACROSS) * step) for index, cell in enumerate(cells))
@@ -21,8 +21,10 @@ def number_strip(cells: Sequence[Cell]) -> Markup:
 
 def _square(cell: Cell, x: int, y: int) -> str:
     kind = "taken" if cell.taken else "free"
+    middle, line = x + SIDE // 2, y + SIDE // 2
+    unit = f'<tspan x="{middle}" y="{line + 14}">{escape(cut(cell.unit, SIDE))}</tspan>' if cell.unit else ""
     return (f'<g class="{kind}"><title>{escape(cell.text)}</title><rect x="{x}" y="{y}" width="{SIDE}" height="{SIDE}" rx="4"/>'
-            f'<text x="{x + SIDE // 2}" y="{y + SIDE // 2 + 5}" text-anchor="middle">{cell.number}</text></g>')
+            f'<text x="{middle}" y="{line - 4 if unit else line + 5}">{cell.number}{unit}</text></g>')
 
 
 def picture(kind: str, width: float, height: float, says: str, parts: Iterable[Markup]) -> Markup:

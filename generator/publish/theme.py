@@ -4,18 +4,7 @@ import os
 import jinja2
 from mkdocs.theme import Theme
 
-_COMPILED: dict[str, bytes] = {}
-
-
-class _Memory(jinja2.BytecodeCache):
-    """Keeps compiled templates between builds. The key holds the source's hash, so a changed template is compiled anew."""
-
-    def load_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
-        if data := _COMPILED.get(bucket.key + bucket.checksum):
-            bucket.bytecode_from_string(data)
-
-    def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
-        _COMPILED[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
+from generator.publish.compiled import Kept
 
 
 class _WithoutIcons(jinja2.FileSystemLoader):
@@ -38,7 +27,7 @@ def lean_env(theme: Theme) -> None:
     def get_env() -> jinja2.Environment:
         env = plain()
         env.loader = _WithoutIcons(theme.dirs)
-        env.bytecode_cache = _Memory()
+        env.bytecode_cache = Kept()
         return env
 
     theme.get_env = get_env  # type: ignore[method-assign]

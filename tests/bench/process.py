@@ -1,11 +1,15 @@
 """How long does a command take as a process of its own, and what does it print?"""
 import os
 import subprocess
+import tempfile
 import time
 from collections.abc import Sequence
 
-# The theme greets with a long notice otherwise.
-SURROUNDINGS = os.environ | {"NO_MKDOCS_2_WARNING": "1"}
+# Compiled modules of all that is measured stand in one folder of this run, whatever the surroundings say of them: else packages that pip
+# compiled are compared with a checkout that is compiled anew at each start, which nobody who installed it waits for.
+COMPILED = tempfile.TemporaryDirectory()
+# The theme greets with a long notice otherwise. An empty text is as good as unset.
+SURROUNDINGS = os.environ | {"NO_MKDOCS_2_WARNING": "1", "PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": COMPILED.name}
 
 
 class Failed(Exception):

@@ -1,4 +1,5 @@
 """Do the pieces of the bench measure what they say, and does it fail where it should?"""
+import sys
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ from bench import AIMS, Bench, Times, block_lines, figures_of, report, stage_tab
 from block import write_block
 from measured import shared_payloads
 from plain import article, build_sites, differing
+from process import COMPILED, run
 from radio import JOBS, exponent, of_assignment, of_links, of_plan, of_searches, papers_of
 from stages import STAGES
 
@@ -68,6 +70,11 @@ def test_an_article_is_its_text_and_its_attributes() -> None:
 def test_plain_is_mkdocs_without_our_plugin(bench: Bench) -> None:
     plugins = [yaml.safe_load(source.read_text(encoding="utf-8"))["plugins"] for source in bench.sources]
     assert plugins == [["search"], [], []]
+
+
+def test_whatever_is_measured_keeps_its_compiled_modules_in_one_folder_of_the_run() -> None:
+    told = run([sys.executable, "-c", "import sys; print(sys.dont_write_bytecode, sys.pycache_prefix)"])[1]
+    assert told.split() == ["False", COMPILED.name]
 
 
 def test_the_second_job_shares_no_qr_code_with_the_first(bench: Bench) -> None:

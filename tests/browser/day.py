@@ -19,16 +19,18 @@ SCREEN = """() => {
 # Until an entry is on the disk, in ms: where many write to one disk it can take long.
 PATIENCE = 30_000
 ELSEWHERE = "hash => location.hash !== hash"
+ELSEWHERE_OR_NAMED = """hash => location.hash !== hash ? "elsewhere" :
+  document.querySelector("[data-step]:has(:target) [data-at=blanks]:not([hidden])") ? "named" : false"""
 
 Told = Callable[["Thumb", Locator], None]
 
 
 class Thumb:
     """A page on a phone. `taps` are those that were made through `tap` and `type`, and the swipes on the way to them; `seen` is what a
-    story noted down of what stood there."""
+    story noted down of what stood there, `named` how often Done named what was not read."""
 
     def __init__(self, page: Page, address: str, finger: bool = True):
-        self.page, self.taps = page, 0
+        self.page, self.taps, self.named = page, 0, 0
         self.seen: dict[str, Any] = {}
         self._press = page.touchscreen.tap if finger else page.mouse.click
         page.set_default_timeout(PATIENCE)
@@ -52,9 +54,12 @@ class Thumb:
         self.taps += len(text)
 
     def onward(self, screen: Mapping[str, Any]) -> None:
-        """Done, or It holds: a tap where the thumb lies, whatever is written there."""
+        """Done, or It holds: a tap where the thumb lies, whatever is written there; once more where Done names what was not read."""
         self._press(*screen["onward"])
-        self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
+        if self.page.wait_for_function(ELSEWHERE_OR_NAMED, arg=screen["hash"]).json_value() == "named":
+            self.named += 1
+            self._press(*screen["onward"])
+            self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
 
     def form(self, step: str) -> Locator:
         """What is written down at the step that stands there, once it can be."""

@@ -9,13 +9,19 @@ from tests.conftest import JOBS, read_files
 
 HOSTILE = '<script>document.title = "run"</script><img src=x onerror="document.title = 1"> \u202egnp.exe\u2067 {{ 7*7 }}'
 WHY_REPLACED, WHY_LINK = "dead on arrival, agreed with the office", "foil behind the plaster, agreed with the office"
+PLATE = "As on its plate, or its last signs"
 COULD_NOT_WHY = "No way to get there"
 COULD_NOT, STOPPED_AT = "test-w1", "enrol-d5"
 # An hour ahead; `late` is what the clock is wrong by, in ms.
 WRONG_CLOCK = """{ const Real = Date; self.late = 3600000; self.Date = class extends Real {
   constructor(...all) { super(...(all.length ? all : [Real.now() + self.late])); } static now() { return Real.now() + self.late; } }; }"""
+# A pass with the value that it rests on: at the limit where there is one.
 PASS_ALL = """(form, but) => form.querySelectorAll("fieldset[data-what^='check/']").forEach(one => {
-  if (!but.includes(one.dataset.what)) one.querySelector("button[value=pass]").click(); })"""
+  if (but.includes(one.dataset.what)) return;
+  const more = one.querySelector("[data-by='1']"), text = one.querySelector("[data-at=text] input");
+  if (more && !more.parentNode.querySelector("input").value) more.click();
+  else if (text) { text.value = "as read"; text.dispatchEvent(new Event("input", {bubbles: true})); text.dispatchEvent(new Event("change", {bubbles: true})); }
+  one.querySelector("button[value=pass]").click(); })"""
 
 
 def passes(*but: str) -> Told:
@@ -40,9 +46,14 @@ def letters(text: str) -> Told:
 
 
 def as_planned(phone: Thumb, form: Locator) -> None:
-    """The serial of the plan, taken over by a tap."""
-    block(form, "serial").get_by_role("button", name="As planned").tap()
-    expect(part(block(form, "serial"), "says")).to_have_text("Same as planned.")
+    """The serial of the plan, read by its last four signs."""
+    step = form.locator("xpath=ancestor::section").get_attribute("data-step")
+    planned = phone.page.evaluate("step => DOORPOST.asked.find(one => one.step === step && one.kind === 'serial').planned", step)
+    typed = block(form, "serial").get_by_label("As on its plate")
+    typed.fill(planned[-4:])
+    typed.blur()
+    expect(typed).to_have_value(planned)
+    expect(part(block(form, "serial"), "says")).to_contain_text("Same as planned.")
 
 
 def reads(device: str, text: str, why: str = "") -> Told:
@@ -205,7 +216,7 @@ def ben(phone: Thumb) -> None:
 def mend(ada: Thumb, ben: Thumb) -> None:
     """Every reason is written where the page asks for it; the pair is changed round and read again; Ben was wrong and says so."""
     for step, planned in (("enrol-d1", "10A3F1"), ("enrol-d2", "10A3F4")):
-        one = typed(ada.at(step), "serial", "As on its plate", planned)
+        one = typed(ada.at(step), "serial", PLATE, planned)
         expect(part(one, "says")).to_have_text("Same as planned.")
     typed(ada.at("signal-m1"), "signal", "Because", "waits for a repeater, agreed")
     typed(ada.at("signal-m1"), "check/link-margin", "Because", "waits for a repeater, agreed")

@@ -1,4 +1,5 @@
 """Does the first screen of a phone show what can hurt, what is next and what is to be written down; does a tap on Done say no more than it may?"""
+import re
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,12 @@ def test_the_three_worst_hazards_and_the_next_step_are_on_the_first_screen_and_t
     dangers = [one.bounding_box() for one in page.locator("#hazards ~ .safety.danger").all()]
     assert len(dangers) == 3 and all(box["y"] + box["height"] <= following["y"] for box in dangers)
     assert following["y"] + following["height"] <= PHONE["height"]
+    # The next hold point stands whole between them, in words with what it asks, and is the way to its screen.
+    hold = page.locator("[data-next-hold]")
+    box = hold.bounding_box()
+    assert dangers[-1]["y"] + dangers[-1]["height"] <= box["y"] and box["y"] + box["height"] <= following["y"]
+    assert re.match(r"Next hold point\sH1, after its step: \w+", hold.inner_text()) and hold.locator("a").bounding_box()["height"] >= 56
+    assert all(box["height"] <= PHONE["height"] / 10 for box in dangers)
     order = page.evaluate("""[...document.querySelectorAll('.safety.danger, [data-next], [data-next] ~ .state, .phone')]
         .map(one => one.matches('.safety') ? 'hazard' : one.matches('.phone') ? 'phone' : one.dataset.next === '' ? 'next' : 'draft')""")
     assert order == ["hazard"] * 3 + ["next", "draft", "phone"]

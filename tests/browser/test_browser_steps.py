@@ -86,7 +86,7 @@ def test_the_last_step_leads_to_the_next_phase(demo: Path, page: Page) -> None:
 
 def test_a_short_caution_leads_to_its_full_text(demo: Path, page: Page) -> None:
     opened(page, demo, "fix")
-    line = page.locator(".safety.again > p > a").last
+    line = page.locator(".safety.again > a").last
     target = line.get_attribute("href")
     page.goto(f"{page.url}#{line.locator('xpath=ancestor::section//h2').get_attribute('id')}")
     line.click()

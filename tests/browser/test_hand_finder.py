@@ -1,9 +1,11 @@
 """Is a unit found by the last signs of its serial, a number, a room or a reference, from a file, and is the next thing to do one tap away?"""
 import copy
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 from playwright.sync_api import Page, expect
 
 from tests.browser.jobs import build
@@ -62,6 +64,26 @@ def test_from_a_file_a_unit_is_found_by_whatever_is_known_of_it_and_its_next_ste
     page.get_by_role("link", name="Next: step").click()
     expect(page.locator("[data-unit=D2]:has(:target)").first).to_be_visible()
     assert seen.faults == []
+
+
+def test_a_number_that_is_free_one_that_there_is_not_and_a_serial_that_fits_nothing_are_told_apart(phone: Page, pack: Path) -> None:
+    def says(text: str) -> str:
+        find(phone, text)
+        return phone.locator(".says").inner_text()
+
+    phone.goto((pack / "find.html").as_uri())
+    page = BeautifulSoup((pack / "slots.html").read_text(encoding="utf-8"), "html.parser")
+    free = [int(number) for number in re.findall(r"\b(\d+): free", page.decode())]
+    assert len(free) > 10
+    for number in (free[0], free[-1]):
+        for typed in (f"{number}", f"zone {number}", f"0{number}"):
+            assert f"Zone {number} is free" in says(typed), typed
+    taken = next(number for number in range(1, 32) if number not in free)
+    assert f"Zone {taken} is free" not in says(f"{taken}")
+    assert "Numbers there are: zones 1 to 32, keypads 1 to 4" in says("99") and "is free" not in says("99")
+    planned = phone.evaluate("new Set(DOORPOST.units.map(one => one.serial).filter(one => one)).size")
+    assert says("9z8y").endswith(f"Compared with the ends of {planned} serials planned and 0 read today.") and planned > 5
+    assert "Compared" not in says("00B117")
 
 
 def test_the_next_step_is_the_first_that_is_not_done_and_a_serial_read_today_finds_its_unit(phone: Page, pack: Path) -> None:

@@ -75,7 +75,10 @@ def test_a_swapped_pair_is_named_as_soon_as_its_second_serial_is_typed(phone: Pa
     typed.press_sequentially("3")
     # Before the field is left.
     expect(block(form, "serial").locator(".says")).to_contain_text("SWAPPED PAIR: D3 bears the serial of D1 (zone 1 HALL FRONT DR), D1 that of D3.")
-    block(form, "serial").get_by_role("button", name="As planned: 00A4F9").click()
+    # Its last four signs are enough.
+    typed.fill("a4-f9")
+    typed.blur()
+    expect(typed).to_have_value("00A4F9")
     expect(block(form, "serial").locator(".says")).to_contain_text("Same as planned.")
     other = serial(phone, root, "d2", "00A4F9")
     expect(other.locator(".says")).to_contain_text("ANOTHER UNIT'S: D2 bears the serial of D3")
@@ -83,6 +86,37 @@ def test_a_swapped_pair_is_named_as_soon_as_its_second_serial_is_typed(phone: Pa
     expect(unknown.locator(".says")).to_have_text("DIFFERS from the plan: 00C020. Read the plate again; if it is so, say why.")
     twice = serial(phone, root, "s1", "77777")
     expect(twice.locator(".says")).to_contain_text("ALREADY WRITTEN for K1")
+
+
+def test_the_planned_serial_is_filled_in_only_from_signs_that_were_read_and_fit_one_unit_alone(phone: Page, root: str) -> None:
+    def read(text: str) -> str:
+        form = at(phone, root, "enrol-d3")
+        one = block(form, "serial")
+        # Nothing takes the plan's serial over by a tap.
+        assert one.get_by_role("button").count() == 0
+        one.get_by_label("As on its plate").fill(text)
+        one.get_by_label("As on its plate").blur()
+        kept(form, "serial")
+        return one.locator(".says").inner_text()
+
+    def last() -> tuple[str, str]:
+        one = entries(phone)[-1]
+        return one["value"], one["note"]
+
+    assert block(at(phone, root, "enrol-d3"), "serial").locator(".says").inner_text() == "Read the plate: its last 4 signs are enough."
+    # Three signs are too few to tell a unit by.
+    assert read("4F9").startswith("DIFFERS from the plan: 00A4F9.") and last() == ("4F9", "")
+    assert read("a4f9") == "Same as planned. Only its last signs were read; the rest is from the plan."
+    assert last() == ("00A4F9", "Only its last signs were read; the rest is from the plan.")
+    assert read("00A4F9") == "Same as planned." and last() == ("00A4F9", "")
+    # Those of another unit: it is named, filled in, and asked why.
+    assert read("A4F3").startswith("ANOTHER UNIT'S: D3 bears the serial of D1 (zone 1 HALL FRONT DR).") and last() == ("00A4F3", "")
+    expect(block(at(phone, root, "enrol-d3"), "serial").get_by_label("Because")).to_be_visible()
+    assert read("00a4-f9") == "Same as planned." and last() == ("00a4-f9", "")
+    assert read("Q4F9").startswith("DIFFERS from the plan: 00A4F9.") and last() == ("Q4F9", "")
+    phone.evaluate("DOORPOST.units.find(one => one.id === 'D2').serial = '11A4F9'")
+    assert read("A4F9") == "END ALIKE: D2 and D3. Type more of it." and last() == ("A4F9", "")
+    assert read("0A4F9").startswith("Same as planned.") and last()[0] == "00A4F9"
 
 
 def test_a_failed_signal_check_of_two_attempts_is_logged_in_few_taps(phone: Page, root: str) -> None:
@@ -193,7 +227,8 @@ def test_a_browser_that_keeps_nothing_is_told_of_before_anything_is_written(cont
     expect(form.locator(".keeps")).to_contain_text(why)
     expect(form.locator(".blanks")).to_contain_text("On paper: step, done or could not")
     one = block(form, "serial")
-    one.get_by_role("button", name="As planned").click()
+    one.get_by_label("As on its plate").fill("00B117")
+    one.get_by_label("As on its plate").blur()
     expect(one.locator(".kept")).to_contain_text("NOT KEPT.")
     done = page.locator("[data-step=enrol-d2] [data-act=done]").first
     done.click()
@@ -206,6 +241,8 @@ def test_a_browser_that_keeps_nothing_is_told_of_before_anything_is_written(cont
 def test_a_step_is_done_by_keyboard_and_one_that_could_not_be_says_why(phone: Page, root: str) -> None:
     form = at(phone, root, "enrol-d2")
     phone.locator("[data-step=enrol-d2] [data-act=done]").first.focus()
+    phone.keyboard.press("Enter")
+    expect(block(form, "step").get_by_text("Not read yet, or no result:")).to_be_in_viewport()
     phone.keyboard.press("Enter")
     expect(phone).not_to_have_url(re.compile("#enrol-d2$"))
     form = at(phone, root, "enrol-d3")
@@ -221,7 +258,7 @@ def test_a_step_is_done_by_keyboard_and_one_that_could_not_be_says_why(phone: Pa
     block(form, "step").get_by_role("link", name="On to the next step").click()
     expect(phone).not_to_have_url(re.compile("#enrol-d3$"))
     last = {one["step"]: (one["device"], one["result"], one["note"]) for one in entries(phone) if one["what"] == "step"}
-    assert last == {"enrol-d2": ("D2", "done", ""), "enrol-d3": ("D3", "could not", "Nobody to let me in")}
+    assert last == {"enrol-d2": ("D2", "done", "Gone on, not tested: Serial of D2, D2: Identity, D2: Drift"), "enrol-d3": ("D3", "could not", "Nobody to let me in")}
 
 
 def test_hostile_text_is_shown_as_text_also_from_another_phone(context: Contexts, root: str) -> None:

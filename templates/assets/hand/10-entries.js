@@ -9,6 +9,20 @@
   /** The way to a page ("steps/fix.html#fix-m1") from where this script runs. */
   D.href = to => source ? source.replace(/[^/]*$/, "") + to : "#" + (to.split("#")[1] || to.replace(/\W+/g, "-"));
 
+  /** Every element that `selector` finds. */
+  D.every = (selector, inside = document) => [...inside.querySelectorAll(selector)];
+  D.part = (box, name) => box.querySelector(`[data-at=${name}]`);
+  /** An element; what is inside is text or elements: text is never read as HTML. */
+  D.make = (name, traits, ...inside) => {
+    const one = Object.assign(document.createElement(name), traits);
+    one.append(...inside);
+    return one;
+  };
+  /** A sentence of the pack with its names filled in. */
+  D.fill = (text, names) => text.replace(/{(\w+)}/g, (all, name) => names[name]);
+  /** A time by this phone's clock, in words. */
+  D.when = at => new Date(at).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+
   /** `many` signs by chance, of a to z and 2 to 9. A page over plain HTTP has this source of chance too. */
   D.signs = many => {
     let out = "";

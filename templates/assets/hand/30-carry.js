@@ -7,17 +7,12 @@ addEventListener("DOMContentLoaded", () => {
   const store = D.keep;
   const lists = D.entries;
   const part = {};
-  for (const one of root.querySelectorAll("[data-part]")) part[one.dataset.part] = one;
-  const make = (tag, ...inside) => {
-    const one = document.createElement(tag);
-    one.append(...inside);
-    return one;
-  };
+  for (const one of D.every("[data-part]", root)) part[one.dataset.part] = one;
+  const make = (tag, ...inside) => D.make(tag, {}, ...inside);
   const say = (where, words) => { part[where].textContent = words; };
   const key = (one, thing) => [one.device, one.step, thing].join("|");
   const asked = new Map(told.asked.map(one => [key(one, one.what), one.title]));
-  const clock = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" });
-  const when = at => at && clock.format(new Date(at));
+  const when = at => at && D.when(at);
 
   // "signal/2/to-unit/received" goes under the title of the signal check. Texts of people stand in a bdi, and turn nothing round them.
   const line = (word, one, drawn) => make("p", word, ...[one.value in drawn ? "drawn" : `${one.value} ${one.unit}`.trim(), one.result, one.note, one.by]
@@ -38,10 +33,7 @@ addEventListener("DOMContentLoaded", () => {
   let total = 0;
   const fileOf = (held, of) => new File([lists.write(held, of)], `${of.reference}-${held.phone}.txt`, { type: "text/plain" });
   const hand = file => {
-    const link = make("a");
-    link.href = URL.createObjectURL(file);
-    link.download = file.name;
-    link.click();
+    D.make("a", { href: URL.createObjectURL(file), download: file.name }).click();
   };
   const show = async () => {
     const state = await store.state();
@@ -111,7 +103,7 @@ addEventListener("DOMContentLoaded", () => {
     try {
       const came = lists.read(await part.file.files[0].text(), told).file;
       const fresh = await store.take(came);
-      say("said", `Taken in. New: ${fresh}. Here already: ${came.entries.length - fresh}.`);
+      say("said", D.fill(part.file.dataset.done, { fresh, here: came.entries.length - fresh }));
     } catch (error) { say("said", error.message); }
     part.file.value = "";
   };

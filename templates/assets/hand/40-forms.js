@@ -3,22 +3,15 @@
 (() => {
   const { Doorpost: D, DOORPOST: data } = self;
   if (!data) return;
-  const { keep, entries } = D, { words, scale, messages } = data;
+  const { keep, entries, every, part, make } = D, { words, scale, messages } = data;
   const VALUES = ["value", "unit", "result", "note"], [DONE, NOT] = words.done;
   const [PASS, FAIL, UNKNOWN] = words.results;
   // Patience before a text that is still being typed is kept as it stands, in ms.
   const PAUSE = 2000;
 
-  /** An element; what is inside is text or elements: text is never read as HTML. */
-  const make = D.make = (name, traits, ...inside) => {
-    const one = Object.assign(document.createElement(name), traits);
-    one.append(...inside);
-    return one;
-  };
   D.title = ({ device, title }) => title.includes(device) ? title : `${device}: ${title}`;
   const stepOf = D.step = ({ step }) => data.steps.find(one => one.id === step);
   const form = D.form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
-  const part = (box, name) => box.querySelector(`[data-at=${name}]`);
   // A number and nothing else: half of one that was mistyped would be another.
   const number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
   const key = (device, step, what) => `${device}|${step}|${what}`;
@@ -28,8 +21,23 @@
   const shown = [];
   const unsaved = new Map();
   const pending = new Set();
+  /* Nothing moves under a finger that is down: a field that is left by a tap would else push away what was tapped. What changes meanwhile is
+     shown when the tap has found its target, or the finger has lifted. */
+  let down = false;
+  let late = false;
   // Those out of sight wait until they are seen again: by the evening there are a thousand.
-  const refresh = () => shown.forEach(at => at.box.offsetParent && at.show());
+  const refresh = () => {
+    late = down;
+    if (!down) shown.forEach(at => at.box.offsetParent && at.show());
+  };
+  const lift = () => {
+    down = false;
+    if (late) refresh();
+  };
+  // A touch comes twice: as itself, then as the mouse that it stands for.
+  for (const event of ["pointerdown", "mousedown"]) addEventListener(event, () => { down = true; }, true);
+  for (const event of ["pointerup", "pointercancel", "mouseup"]) addEventListener(event, () => setTimeout(lift), true);
+  addEventListener("click", lift, true);
   const reread = async () => {
     const { entries: all, phone } = await keep.held();
     written = entries.current(all, phone);
@@ -75,25 +83,29 @@
     say("title", D.title(asked));
     say("accept", asked.accept);
     box.dataset.what = main;
-    for (const one of box.querySelectorAll("[data-choose]"))
+    for (const one of every("[data-choose]", box))
       for (const value of words[one.dataset.choose]) {
         const tap = make("button", { type: "button", className: "tap", value }, value);
         Object.assign(tap.dataset, one.dataset);
         one.append(tap);
       }
-    const all = [...box.querySelectorAll("input, textarea, button[value]")].filter(one => one.dataset.put), thing = one => one.dataset.what || main;
+    const all = every("input, textarea, button[value]", box).filter(one => one.dataset.put), thing = one => one.dataset.what || main;
     const things = [...new Set(all.map(thing))];
     const latest = new Map();
-    const found = what => written.get(key(device, step, what)), held = what => latest.get(what) || found(what)?.entry || {};
+    const found = what => written.get(key(device, step, what)), held = (what = main) => latest.get(what) || found(what)?.entry || {};
     let failed = "";
     let queue = Promise.resolve();
 
-    const at = { asked, box, say, part: name => part(box, name), watch() {}, get: (what, name = "value") => held(what)[name] || "" };
+    const at = { asked, box, say, part: name => part(box, name), watch() {}, held, get: (what, name = "value") => held(what)[name] || "" };
     const tell = () => {
       const busy = latest.size || [...unsaved.keys()].some(one => box.contains(one));
       say("said", failed || (busy ? "Not kept yet." : things.some(found) ? "Kept." : ""));
     };
     at.show = () => {
+      if (down) {
+        late = true;
+        return;
+      }
       for (const one of all) {
         const value = at.get(thing(one), one.dataset.put);
         if (one.value && one.type === "button") one.setAttribute("aria-pressed", value === one.value);
@@ -141,7 +153,10 @@
       if (one.dataset.put) at.later(one, () => put(one));
       at.watch();
     });
-    for (const event of ["change", "focusout"]) box.addEventListener(event, ({ target }) => stored(target));
+    for (const event of ["change", "focusout"]) box.addEventListener(event, ({ target }) => {
+      stored(target);
+      at.show();
+    });
     box.addEventListener("click", ({ target: one }) => {
       if (one.type !== "button") return;
       if (one.dataset.put) put(one);
@@ -158,17 +173,16 @@
 
   const check = at => {
     const { device, step, what, unit, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
-    // The serial has a block of its own.
-    const measured = unit && unit !== "serial", input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
+    const input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
     const { wanted, wish = "" } = what === "check/link-margin" ? stepOf(at.asked) : {};
-    if (!limit || !measured) typed.closest(".counter").remove();
-    if (limit || !measured) text.remove();
-    else at.say("text-words", `Measured, ${unit}`);
-    if (limit) at.say("number-words", `Measured, ${unit}`);
+    at.say("text-words", `Measured, ${unit}`);
+    at.say("number-words", `Measured, ${unit}`);
+    if (!limit) typed.closest(".counter").remove();
+    if (limit || !unit) text.remove();
     Object.assign(input.dataset, { unit, start: at.asked.least ?? at.asked.most });
     if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
     // What the last attempt at the link brought is not typed again.
-    const tried = () => measured && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
+    const tried = () => unit && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
       const value = number(at.get(what)), result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
@@ -183,26 +197,32 @@
     };
   };
 
+  /** Whether something counts as not tested: without a result, or a pass without the value that it rests on; without what was to be read. */
+  D.blank = ({ kind, unit }, { result, value }) => ["serial", "called"].includes(kind) ? !value : ["check", "step"].includes(kind) && (!result || result === PASS && unit && !value);
+
   /** Whether a value lies beyond the limit of what is asked. */
   D.past = ({ least, most }, value) => least !== null && value < least || most !== null && value > most;
 
   /* The check of a link: up to three attempts, each way, what was moved before each; the verdict of each in one line. The next is offered where one did not pass. */
   const signal = at => {
-    const { asked: { device, unit, least }, box } = at, { wanted, wish } = stepOf(at.asked), ways = [...box.querySelectorAll("[data-way]")];
+    const { asked: { device, unit, least }, box } = at, { wanted, wish } = stepOf(at.asked), ways = every("[data-way]", box);
     if (!data.units.some(one => one.id === device && one.two_way)) ways.filter(one => one.dataset.way === "to-unit").forEach(one => one.remove());
-    box.querySelectorAll("[data-at=received]").forEach(one => { one.dataset.start = messages || 0; });
-    box.querySelectorAll("[data-at=level]").forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
-    if (messages) box.querySelectorAll("[data-at=received-words]").forEach(one => one.append(` of ${messages}`));
+    every("[data-at=received]", box).forEach(one => { one.dataset.start = messages || 0; });
+    every("[data-at=level]", box).forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
+    if (messages) every("[data-at=received-words]", box).forEach(one => one.append(` of ${messages}`));
     const reason = at.part("why");
     at.watch = () => {
       let onward = true;
       let last = "";
+      at.blank = true;
       for (const n of [1, 2, 3]) {
         const verdicts = [];
         const said = [];
-        for (const way of at.part(`attempt-${n}`).querySelectorAll("[data-way]")) {
+        let whole = true;
+        for (const way of every("[data-way]", at.part(`attempt-${n}`))) {
           const [got, sent, read] = ["received", "sent", "level"].map(name => `signal/${n}/${way.dataset.way}/${name}`);
           const strength = at.get(read);
+          whole = whole && strength && (!messages || at.get(got));
           const counts = at.get(read, "unit");
           const ours = counts === scale?.unit;
           const ask = ours ? scale.passes : least;
@@ -228,6 +248,7 @@
         // Why the last attempt is as it is goes with its level.
         if (said.length) {
           last = word;
+          at.blank = !whole;
           reason.lastElementChild.dataset.what = `signal/${n}/from-unit/level`;
         }
       }
@@ -237,7 +258,10 @@
 
   const step = at => {
     const { n, unsigned } = stepOf(at.asked), what = "step", [reasons, onward, lacks, without] = ["reasons", "onward", "lacks", "without"].map(at.part);
-    const lacking = () => at.all.filter(one => one.lacks).map(one => D.title(one.asked)).join(", ");
+    let warned = "";
+    const titles = wanted => at.all.filter(wanted).map(one => D.title(one.asked)).join(", ");
+    const lacking = () => titles(one => one.lacks), unread = () => titles(one => one.blank ?? D.blank(one.asked, one.held()));
+    at.blank = false;
     at.say("title", `Step ${n}`);
     at.part("unsigned").append(`${unsigned}.`);
     at.part("unsigned").hidden = !unsigned;
@@ -246,8 +270,10 @@
       at.say("says", `${result || "Nothing written yet"}.`);
       reasons.hidden = result !== NOT;
       onward.hidden = !onward.href;
-      lacks.hidden = !without.href || !lacking();
-      at.say("lacking", lacking());
+      for (const [name, found] of [["lacks", lacking()], ["blanks", unread()]]) {
+        at.part(name).hidden = !without.href || !found;
+        at.say(`${name}-said`, found);
+      }
     };
     at.cannot = href => {
       onward.href = href;
@@ -255,18 +281,31 @@
       reasons.scrollIntoView({ block: "center" });
       reasons.focus();
     };
-    /** What keeps one from going on: it is shown, with a way on all the same. */
+    /** What keeps one from going on: it is shown, with a way on all the same. What was not read holds once; a reason that lacks, each time. */
     at.halts = href => {
+      // Where nothing is kept all is written on paper.
+      const fresh = at.all.kept && warned !== (warned = unread()) && warned;
       without.href = href;
       at.show();
-      lacks.scrollIntoView({ block: "center" });
-      return lacking();
+      if (lacking() || fresh) lacks.parentNode.scrollIntoView({ block: "center" });
+      return lacking() || fresh;
     };
     at.fails = note => at.put(what, { result: NOT, note });
-    at.done = () => at.put(what, { result: DONE, note: lacking() && `Gone on without a reason: ${lacking()}` });
+    at.done = () => {
+      warned = "";
+      return at.put(what, { result: DONE, note: [lacking() && words.without + lacking(), unread() && words.unread + unread()].filter(one => one).join(". ") });
+    };
+  };
+  /* Who spoke at the station, and when: by this phone's clock with one tap. */
+  const called = at => {
+    const { title, unit, what } = at.asked, typed = at.part("typed"), now = at.part("now");
+    typed.setAttribute("aria-label", title);
+    now.hidden = what !== "called/at";
+    if (unit) typed.type = unit;
+    now.onclick = () => at.set(typed, new Date().toTimeString().slice(0, 5));
   };
   const nothing = () => {};
-  const kinds = D.kinds = { check, signal, step, photo: nothing, note: nothing };
+  const kinds = D.kinds = { check, signal, called, step, photo: nothing, note: nothing };
 
   /* The blocks of a step; above them, before anything can be written, whether this phone keeps it, and the letters of who writes, asked once. */
   const forms = new Map();
@@ -288,7 +327,7 @@
       keep.by(target.value);
       named(target.value);
     };
-    const all = [];
+    const all = Object.assign([], { kept });
     for (const one of asked) {
       const at = block(one);
       at.all = all;
@@ -303,7 +342,7 @@
   /** Who writes, at every step that was built. */
   const named = by => {
     // A field shows its value, and what shows them beside it its text.
-    document.querySelectorAll("[data-at=by], [data-at=letters]").forEach(one => Object.assign(one, { value: by, textContent: by || "?" }));
+    every("[data-at=by], [data-at=letters]").forEach(one => Object.assign(one, { value: by, textContent: by || "?" }));
   };
 
   document.addEventListener("click", async event => {
@@ -332,7 +371,7 @@
     await reread().then(resume).catch(nothing);
     keep.onchange(() => reread().catch(nothing));
     const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target).then(refresh)), { rootMargin: "200px" });
-    document.querySelectorAll("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
+    every("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
     document.dispatchEvent(new Event("doorpost"));
   });
 })();

@@ -3,7 +3,7 @@
   const { Doorpost: D, DOORPOST: data } = self;
   const place = document.querySelector("[data-find]");
   if (!data || !place) return;
-  const { make, plain } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => place.querySelector(one));
+  const { make, plain, fill } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => place.querySelector(one));
   // More are not read on a phone: another sign is typed.
   const SHOWN = 12;
   const rows = data.units.map(unit => ({
@@ -20,7 +20,7 @@
   const card = ({ unit, serials }) => {
     const next = data.steps.find(one => one.unit === unit.id && !D.done(one));
     return make("li", {}, line("number", `${unit.id} · ${unit.list} ${unit.number}`), line("", unit.text), line("", unit.room),
-      line("source", `Reference ${unit.short}. Serial ${unit.serial || unit.stop || "not planned"}${serials[1] ? `, read today ${serials[1]}` : ""}.`),
+      line("source", fill(says.dataset.unit, { ...unit, is: unit.serial || unit.stop || "not planned", today: serials[1] ? `, read today ${serials[1]}` : "" })),
       next ? link("act", next.page, `Next: step ${next.n}, ${next.title}`) : line("", "Nothing left to do."), link("more", unit.page, `All about ${unit.id}`));
   };
   const find = () => {
@@ -28,7 +28,10 @@
     for (const one of D.written())
       for (const row of rows) if (one.what === "serial" && one.device === row.unit.id) row.serials[1] = plain(one.value);
     const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] >= 0).sort((a, b) => a[0] - b[0]) : [];
-    says.textContent = asked && `${found.length} found. ${found.length ? "" : says.dataset.none}${found.length > SHOWN ? ` The first ${SHOWN} are shown: type one sign more.` : ""}`;
+    const { none, more, compared } = says.dataset, number = +/^(?:ZONE|SLOT)?(\d{1,3})$/.exec(asked)?.[1], free = data.numbers.free[number];
+    const [planned, read] = [0, 1].map(at => new Set(rows.map(one => one.serials[at]).filter(one => one)).size);
+    says.textContent = !asked ? "" : [`${found.length} found.`, free, ...found.length ? [found.length > SHOWN && fill(more, { SHOWN })] :
+      [none, !free && number >= 0 && data.numbers.lists, /.\d|\d./.test(asked) && fill(compared, { planned, read })]].filter(one => one).join(" ");
     list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
   };
   typed.oninput = find;
@@ -48,7 +51,7 @@
         if (found.length) typed.value = found[0].rawValue.replace(/.*\/d\/(\w+)\.html.*/, "$1");
       }
       find();
-    } catch (error) { says.textContent = `The camera cannot be used here (${error.name}): type instead.`; }
+    } catch (error) { says.textContent = fill(says.dataset.camera, error); }
     if (stream) stream.getTracks().forEach(one => one.stop());
     view.remove();
   };

@@ -1,7 +1,7 @@
 /* Does this phone keep the pack? Sentences stand in the page; here it is found out which of them holds. */
 (() => {
   const D = self.Doorpost, host = navigator.serviceWorker, link = document.querySelector("link[rel=manifest]");
-  const all = what => document.querySelectorAll(`[data-phone] [data-${what}]`);
+  const all = what => D.every(`[data-phone] [data-${what}]`);
   const show = says => all("say").forEach(one => { one.hidden = one.dataset.say !== says; });
   if (D.oneFile) return show("one-file");
   if (location.protocol === "file:") return show("folder");

@@ -16,17 +16,10 @@
 
   const next = $("[data-next]");
   if (!next || !data) return;
-  const hold = $("[data-next-hold]"), left = $("[data-left]"), state = $("[data-state]");
+  const hold = $("[data-next-hold] a"), left = $("[data-left]"), state = $("[data-state]");
   const minutes = left.dataset.minutes.split(" ").map(Number), [DONE, NOT] = data.words.done;
 
   const duration = all => [[Math.floor(all / 60), "h"], [all % 60, "min"]].filter(([n]) => n).map(([n, unit]) => `${n} ${unit}`).join(" ") || "0 min";
-  const when = at => new Date(at).toLocaleString("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
-  /** A line of the page anew: a word in strong letters or small ones, then text. */
-  const write = (place, tag, head, text) => {
-    const one = document.createElement(tag);
-    one.textContent = head;
-    place.replaceChildren(one, ` ${text}`);
-  };
 
   const show = async () => {
     // In the one file: another page is in sight.
@@ -40,13 +33,15 @@
     if (!past) return;
     const [first] = open, link = next.querySelector("a"), held = open.find(one => one.hold);
     link.href = D.href(first ? first.page : "results.html");
-    write(link, "span", first ? `Next step: ${first.n} of ${data.steps.length}` : "No step is left", first ? first.title : "Send off what was written down");
-    write(hold, "strong", "Next hold point", held ? `${held.hold} (step ${held.n})` : "none is left");
+    link.replaceChildren(D.make("span", {}, first ? `Next step: ${first.n} of ${data.steps.length}` : "No step is left"),
+      ` ${first ? first.title : "Send off what was written down"}`);
+    hold.textContent = held ? `${held.hold} (step ${held.n})` : "none is left";
+    hold.href = D.href(held ? held.page : "results.html");
     const rest = data.steps.reduce((sum, one, at) => kept.has(one.id) ? sum : sum + minutes[at], 0);
-    left.textContent = `${open.length} of ${data.steps.length} steps left, about ${duration(Math.round(rest))} by usual times. Kept on this phone: ${past - could} done, ${could} could not be done.`;
+    left.textContent = D.fill(left.dataset.left, { open: open.length, all: data.steps.length, time: duration(Math.round(rest)), done: past - could, could });
     const { begun, on, off, onSays, offSays } = state.dataset;
     const [latest, says] = [[kept.get(on), onSays], [kept.get(off), offSays]].filter(([one]) => one?.result === DONE).pop() || [];
-    state.textContent = latest ? `${says}, as kept here ${when(latest.at)}.` : begun;
+    state.textContent = latest ? `${says}, as kept here ${D.when(latest.at)}.` : begun;
   };
   const look = () => show().catch(() => {});
   addEventListener("DOMContentLoaded", () => {
