@@ -227,9 +227,9 @@ def told(step: Step) -> str:
 
 def test_the_step_that_drills_an_untested_ceiling_and_its_hold_point_say_so(large) -> None:
     # The demo: textured ceilings upstairs, nobody tested them. SM2 hangs on that of the landing, M6 on the wall below it, SM1 a floor further down.
-    assert large["fix-SM2"].do[0].startswith("STOP: this is the textured ceiling never tested for asbestos (landing): no hole before it is cleared")
+    assert large["fix-SM2"].do[0].startswith("STOP: this is the textured ceiling never tested for asbestos (landing). Not cleared in writing: no hole")
     assert large["fix-SM2"].hold.until.count("SM2: this is the textured ceiling never tested for asbestos (landing)") == 1
-    assert "Beside it is the textured ceiling" in told(large["fix-M6"]) and "never tested" not in large["fix-M6"].hold.until
+    assert "Beside it: textured ceiling never tested for asbestos: keep off it" in told(large["fix-M6"]) and "never tested" not in large["fix-M6"].hold.until
     assert "ever tested" not in told(large["fix-SM1"]) + text(large["fix-SM1"])
     assert "M6, SM2 and S2. Textured ceiling, never tested for asbestos: SM2" in told(large["asbestos"])
 

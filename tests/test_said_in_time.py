@@ -61,7 +61,7 @@ def test_the_start_page_says_at_which_step_each_user_must_be_there_and_nobody_co
     names = list(large)
     said = next(words(one) for one in pages["index.html"].select(".needs") if "for the handover" in words(one))
     assert f"sister who holds a key (user 5), step {names.index('train-5') + 1}" in said and f"at step {names.index('set-users') + 1} types their own code" in said
-    assert "need not come twice" in text(large["set-users"]) and "their own code first, by themselves and unseen" in text(large["train-5"])
+    assert "need not come twice" in text(large["set-users"]) and "typed themselves, unseen" in large["train-5"].hold.until
 
 
 def test_what_is_asked_of_the_office_or_set_without_a_plan_has_its_line_at_its_step(papers, large, job_file) -> None:
@@ -86,7 +86,7 @@ def test_why_units_are_fixed_before_they_are_enrolled_is_said_and_what_a_trial_d
 
 
 def test_a_control_unit_or_repeater_that_was_moved_has_every_earlier_link_checked_again(large) -> None:
-    assert all("move the control unit: then every link before is checked again" in text(step) for name, step in large.items() if name.startswith("signal-"))
+    assert all("move the control unit (then check every link again)" in text(step) for name, step in large.items() if name.startswith("signal-"))
     assert [one for one in MOVED if one.startswith("Control unit moved")] == ["Control unit moved: check every earlier link again"]
     assert any("Repeater moved" in one and "again" in one for one in MOVED)
 

@@ -7,14 +7,15 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from generator.model.called import room_name
 from generator.model.papers import Papers
-from generator.procedure.safety import height_m
+from generator.procedure.messages import HEIGHTS
+from generator.procedure.safety import height_m, met
 from generator.procedure.step import Fact
 from generator.procedure.units import fitted
 from generator.terms.show import capital, sentence_list
 
 LINE = "Asbestos cleared"
 STEP = "Ask about asbestos before any drilling"
-UNTESTED = "Never tested for asbestos"
+BESIDE = "Beside it"
 ASBESTOS = "asbestos"
 
 
@@ -55,13 +56,15 @@ def told(papers: Papers, names: Iterable[str]) -> str:
 
 
 def untested(papers: Papers, name: str) -> tuple[Fact, ...]:
-    """What nobody has tested beside the place of a unit, for the step that drills there."""
-    return tuple(Fact(UNTESTED, f"{capital(says)}.") for says, on in _of_unit(papers, name) if on is False)
+    """What nobody has tested beside the place of a unit that is reached from steps, for the step that drills there."""
+    if not met(papers, [name], *HEIGHTS):
+        return ()
+    return tuple(Fact(BESIDE, says) for says, on in _of_unit(papers, name) if on is False)
 
 
 def stopped_by(papers: Papers, name: str) -> tuple[str, ...]:
     """What nobody has tested where a unit goes, or may go, as the first thing that the step says."""
-    return tuple(f"STOP: {says}. Not cleared: “could not”, and leave it undrilled." for says, on in _of_unit(papers, name) if on is not False)
+    return tuple(f"STOP: {says}. Not cleared in writing: no hole, “could not”." for says, on in _of_unit(papers, name) if on is not False)
 
 
 def surfaces_of(papers: Papers, names: Iterable[str]) -> str:
@@ -79,11 +82,11 @@ def _of_unit(papers: Papers, name: str) -> Iterator[tuple[str, bool | None]]:
     for what, on in _surfaces(papers, name):
         place = _place(papers, name).lower()
         if on:
-            yield f"this is the {what} never tested for asbestos ({place}): no hole before it is cleared in writing", on
+            yield f"this is the {what} never tested for asbestos ({place})", on
         elif on is None:
-            yield f"the {what} here was never tested for asbestos ({place}): no hole in it before it is cleared in writing", on
+            yield f"the {what} here was never tested for asbestos ({place})", on
         else:
-            yield f"beside it is the {what} never tested for asbestos ({place}): keep drill and screws off it", on
+            yield f"{what} never tested for asbestos: keep off it", on
 
 
 def _surfaces(papers: Papers, name: str) -> Iterator[tuple[str, bool | None]]:

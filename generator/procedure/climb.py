@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.safety import is_outside, met
+from generator.procedure.message import Message
+from generator.procedure.safety import FIRE_KINDS, is_outside, met
 from generator.procedure.signing import lines_of
 from generator.procedure.step import Fact, Hold, Open, Step
 from generator.tables import tools
@@ -52,6 +53,21 @@ def two_are_here(name: str, before: bool = False) -> Hold:
 def to_climb(papers: Papers, names: list[str]) -> tuple[str, ...]:
     """What is fetched to reach units: a ladder, steps, both or nothing."""
     return (*(tools.LADDER if met(papers, names, messages.LADDER) else ()), *(tools.STEPS if met(papers, names, messages.STEPS) else ()))
+
+
+def at_height(papers: Papers, name: str) -> tuple[Fact, ...]:
+    """How high a unit hangs, and that one reaches it from steps; nothing where nobody says."""
+    height = papers.job.devices[name].height_m
+    steps = ", from steps" if met(papers, [name], messages.STEPS) and messages.STEPS not in cautioned(papers, name) else ""
+    return (Fact("Height", f"{metres(height)}{steps}"),) if height else ()
+
+
+def cautioned(papers: Papers, name: str) -> tuple[Message, ...]:
+    """What stands before work up at a unit: the ladder always; steps under a ceiling or beside stairs, for elsewhere its height says them."""
+    device = papers.job.devices[name]
+    stairs = {end.room for one in papers.job.premises.stairs.values() for end in (one.foot, one.head)}
+    full = papers.sheet_of[name].kind in FIRE_KINDS or papers.room_of(device) in stairs
+    return met(papers, [name], *(messages.HEIGHTS if full else (messages.LADDER,)))
 
 
 def who_reads(papers: Papers, name: str, what: str, where: str) -> tuple[str, ...]:

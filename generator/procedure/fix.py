@@ -5,7 +5,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.cleared import stopped_by, untested
-from generator.procedure.climb import climb, to_climb, two_people
+from generator.procedure.climb import at_height, cautioned, climb, to_climb, two_people
 from generator.procedure.handling import filled
 from generator.procedure.high_up import first_enrolled, fixed_after, high_up, visit_up
 from generator.procedure.power import WIRES, powered, powered_apart, scanned
@@ -15,7 +15,6 @@ from generator.procedure.step import Fact, Step
 from generator.procedure.units import fitted, fix_minutes, limit_fact, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import metres
 
 OUTSIDE_SOUNDER = (
     ("as high as", "As high as can safely be reached."), ("", "Seen from the road, out of reach from any roof that somebody can stand on."),
@@ -28,7 +27,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
         sheet, device = papers.sheet_of[name], papers.job.devices[name]
         outside = sheet.kind == "sounder" and is_outside(papers, name)
         where = (Fact("Place", device.position),) if device.position else ()
-        height = (Fact("Height", metres(device.height_m)),) if device.height_m else ()
+        height = at_height(papers, name)
         least = (*limit_fact(papers, "sounder_height_m", "Height at least"),
                  *limit_fact(papers, "sounder_insurer_height_m", "Insurers ask for")) if outside else ()
         ready = (f"signal-{name}", powered(papers), "services")
@@ -37,7 +36,7 @@ def fix(papers: Papers, results: Results) -> Iterator[Step]:
                    (*stopped_by(papers, name), filled(sheet.handling.fix, papers, results, name), *_hole(papers, name), *(_unsaid(sheet.handling.fix) if outside else ()),
                     *_one_visit(papers, results, name)),
                    after=(*ready, climb(name, "fix"), *fixed_after(papers, results, name)), unit=name,
-                   messages=met(papers, [name], *WIRES, messages.ASBESTOS, *messages.HEIGHTS, messages.DRILLING, messages.DUST,
+                   messages=met(papers, [name], *WIRES, messages.ASBESTOS, *cautioned(papers, name), messages.DRILLING, messages.DUST,
                                 messages.LIFE_SAFETY, messages.GAS),
                    facts=(*untested(papers, name), *unit_facts(papers, results, name), *where, *height, *least), hold=scanned(papers, [name]),
                    minutes=fix_minutes(papers, name),

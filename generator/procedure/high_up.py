@@ -63,7 +63,7 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
 
 def visit_up(papers: Papers, results: Results, name: str) -> tuple[Open, ...]:
     """The ladder stands from the fixing of a high sounder until its lid was tried."""
-    return (Open(f"The ladder stands at {name}", f"lid-{name}", grave=True),) if fixed_after(papers, results, name) else ()
+    return (Open(f"The ladder stands at {name}", f"lid-{name}"),) if fixed_after(papers, results, name) else ()
 
 
 def _taken_away(papers: Papers, name: str) -> Step:
@@ -76,13 +76,12 @@ def _taken_away(papers: Papers, name: str) -> Step:
     first = ((f"A licensed electrician, or whom else the law allows, isolates the mains of {unit} at its own switch or fuse, locks it off with a label, and "
               f"proves it dead at {unit}: proving unit, test, proving unit. No mains wire is touched or taken out.",) if mains else ())
     return Step(f"off-{name}", "fix", f"Have {unit} off before the supply of {name} is joined",
-                (f"Only where {name} goes up now. Else leave {unit} on: the steps of {name} wait for another day, up to “{LID.format(name)}”.",
-                 *first, f"{'Then, with' if mains else 'With'} nothing sounding: take away {rest}. {unit} shows nothing.",
-                 f"What feeds {name} is joined dead; {unit} comes on again in its own step, whether or not {name} could be fixed and joined."),
+                (f"Only where {name} goes up now; else leave {unit} on.",
+                 *first, f"{'Then, with' if mains else 'With'} nothing sounding: take away {rest}. {unit} shows nothing."),
                 after=(f"quiet-{name}", climb(name, "fix")), unit=unit, messages=met(papers, [unit], messages.WIRING, messages.BATTERY),
                 hold=locked_off(unit) if mains else None, minutes=OF_STEP["isolate"], tools=(*_takes_mains_away(papers, name), *(tools.ISOLATE if mains else ())),
                 unsigned=lines_of(name, "Own supply"),
-                leaves=(Open(f"{unit} is off{', its mains locked off' if mains else ''}, its supplies taken away: the house has no alarm", f"on-{name}", grave=True),))
+                leaves=(Open(f"{unit} is off{', its mains locked off' if mains else ''}: the house has no alarm", f"on-{name}", grave=True),))
 
 
 def _takes_mains_away(papers: Papers, name: str) -> tuple[str, ...]:
@@ -95,10 +94,9 @@ def _joined(papers: Papers, name: str) -> Step:
     """The wires of its supply are joined dead, in the same visit."""
     unit = papers.job.control_unit.id
     return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
-                (f"{unit} is off since the step on the ground{_still_locked(papers, name)}; prove each wire at {name} dead all the same.",
+                (f"Prove each wire at {name} dead, though {unit} is off{_still_locked(papers, name)}.",
                  f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
-                 f"Could not, or {name} is not up: end the wires insulated, each by itself, and come down.",
-                 "Come down: nobody is on the ladder while anything is switched on."),
+                 "Could not: each wire ends insulated. Then come down: nobody is on the ladder while anything is switched on."),
                 after=(f"fix-{name}", f"off-{name}"), unit=name,
                 messages=(*met(papers, [name, unit], messages.WIRING), *met(papers, [name], messages.LADDER, messages.TERMINALS)),
                 minutes=OF_STEP["join"], tools=(*tools.METER, *tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Own supply"))

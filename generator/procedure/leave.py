@@ -65,13 +65,13 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
         omitted = ", leaving one zone out for once" if omits else ""
         part = f", {words.part_set}" if papers.job.part_sets else ""
         yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
-                   ("Not typed yet: their own code first, by themselves and unseen.", f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
+                   (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
                     "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
-                    *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
+                    *(("Hold-up: the user says back when, and when not.",) if held else ()),
                     HANDED[gets_homeowners_pages(papers, user)]),
                    after=(earlier,), facts=tuple(_handed(papers, results, carried)),
                    messages=met(papers, [*carried, *held], messages.ESCAPE, messages.PERSONAL, messages.IMPLANTS, messages.BUTTON_CELL),
-                   hold=Hold("H13", "The user has left and come back on their own once.", "Most false alarms are mistakes of users."),
+                   hold=Hold("H13", "The user has a code that they typed themselves, unseen, and has left and come back on their own once.", "Most false alarms are mistakes of users."),
                    minutes=OF_STEP["train"], unsigned=(HANDOVER,))
         earlier = f"train-{number}"
 

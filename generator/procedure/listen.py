@@ -98,14 +98,14 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
-                 f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
+                 f"Hold {name} at its final place and height,{' from steps,' if met(papers, [name], messages.STEPS) else ''} cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
                  *who_reads(papers, name, "what arrives", "the control unit"),
-                 f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
-                 "plan a repeater, move the control unit: then every link before is checked again. Write down each try.",
+                 f"If it falls short: {'first as the findings say; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
+                 "plan a repeater, move the control unit (then check every link again).",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
-                messages=met(papers, [name], *messages.HEIGHTS, messages.SOUNDER),
+                messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
                 facts=(*unit_facts(papers, results, name), *limit_fact(papers, link_limit(papers, name), "Margin at least"),
                        *_reading(results, name), *more),
                 hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "

@@ -138,9 +138,8 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
                    hold=_lid_shut(papers) if opens else None,
                    messages=met(papers, [name, *([papers.job.control_unit.id] if opens else [])],
                                 *(() if _lid_done(papers, results, name) else messages.HEIGHTS if sheet.kind in REACHED else (messages.LADDER,)), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY,
-                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
-                                messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
-                                *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
+                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) and not opens else []),
+                                messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
                    tools=(*TOOLS.get(sheet.kind, ()), *(to_climb(papers, [name]) if sheet.kind in REACHED and not _lid_done(papers, results, name) else ()), *(tools.ELECTRICIAN if name in own_mains(papers) else ())),
                    unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
@@ -150,7 +149,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
 def _lid_done(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
     if name not in high_sounders(papers) or name not in numbered(papers, results):
         return ()
-    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs.",)
+    return ("Its lid was tried when it went up and is not opened again: nobody climbs.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),
@@ -183,8 +182,7 @@ def _more(papers: Papers, name: str) -> tuple[str, ...]:
     words, panes = papers.profile.words, panes_of(papers, name)
     fill = {"{set}": capital(words.set), "{unset}": words.unset,
             "{panes}": f"Stand still while somebody walks outside {sentence_list(panes)}: no signal. " if panes else "",
-            "{supply}": "Take its joined supply away, from the control unit's end: its lid off, the cover of the mains terminals on, only the low-voltage wire out. It "
-                         "still sounds. Wire and lid back." if fed_by_wire(papers, [name]) else ""}
+            "{supply}": "Take its joined supply away at the control unit, the cover of the mains terminals on: it still sounds. Wire and lid back." if fed_by_wire(papers, [name]) else ""}
     out = []
     for line in MORE.get(papers.sheet_of[name].kind, ()):
         for key, value in fill.items():
