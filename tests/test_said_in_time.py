@@ -112,7 +112,7 @@ def test_words_that_nobody_in_the_trade_says_stand_on_no_step(large) -> None:
 
 
 def test_a_unit_whose_name_says_another_number_than_its_list_says_so_where_it_is_enrolled(large) -> None:
-    # The demo is issued: its outside sounder S1 has number 2 and keeps it.
+    # In the demo the outside sounder S1 has number 2, the inside one S2 has 1.
     assert "S1 is sounder 2, not 1; S2 is sounder 1." in large["enrol-S1"].do[0] and "S2 is sounder 1, not 2; S1 is sounder 2." in large["enrol-S2"].do[0]
     assert not any("K1 is keypad" in line for line in large["enrol-K1"].do) and not any(", not " in line for line in large["enrol-D1"].do)
 
