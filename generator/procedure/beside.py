@@ -8,8 +8,8 @@ from generator.calc.results import Results
 from generator.calc.serials import characters
 from generator.model.found import COULD_NOT, COULD_NOT_TEST, DONE, FAIL, NOT_APPLICABLE, PASS, FoundEntry
 from generator.model.papers import Papers
-from generator.procedure.asked import CHECK, PHOTO, SERIAL, SIGNAL, STEP, Asked, asked_of
-from generator.procedure.check import RESULTS, own_scale
+from generator.procedure.asked import CHECK, LINK_CHECK, PHOTO, SERIAL, SIGNAL, STEP, Asked, asked_of
+from generator.procedure.check import DRIFT, RESULTS, own_scale
 from generator.procedure.measured import amiss, not_compared, number_in, span
 from generator.procedure.reason import Whys, legible
 from generator.procedure.signing import OF
@@ -19,6 +19,7 @@ from generator.terms.show import amount, sentence_list
 ATTEMPTS = ("1", "2", "3")
 WAYS = {"from-unit": "heard from the unit", "to-unit": "heard by the unit"}
 RECEIVED, SENT, LEVEL, MOVED = "received", "sent", "level", "moved"
+DECIBELS = "dB"
 PARTS = {RECEIVED: "messages received", SENT: "messages sent", LEVEL: "level"}
 # Lines of the same step whose notes say why a link is as it is, besides those of the attempt that counts.
 OF_LINK = ("check/link-margin", "check/messages")
@@ -66,7 +67,7 @@ def _rows(papers: Papers, one: Asked, whys: Whys, serials: "_Serials") -> Iterat
         return
     same = (one.device, one.step, one.what)
     thing = whys.found.get(same)
-    told = [_difference(one, entry, whys.of(same, entry), serials) for entry in thing.counts] if thing else []
+    told = [_difference(one, entry, whys.of(same, entry), serials) or _fallen(papers, one, entry, whys) for entry in thing.counts] if thing else []
     yield Beside(same, one.title, one, thing, tuple(filter(None, told)))
 
 
@@ -83,6 +84,22 @@ def _difference(one: Asked, entry: FoundEntry, why: str, serials: "_Serials") ->
     wrong = amiss(one, entry)
     if entry.result == FAIL or wrong:
         return Difference(entry, f"{_of(one)}: {wrong or FAIL}", span(one) or one.accept, why)
+    return None
+
+
+def _fallen(papers: Papers, one: Asked, entry: FoundEntry, whys: Whys) -> Difference | None:
+    """What a link fell by since it was read before drilling, where that is more than it may; both readings in dB."""
+    now, most = number_in(entry.value), papers.profile.limits.get("link_drift_db")
+    if one.kind != CHECK or one.title != DRIFT or now is None or most is None or entry.unit not in ("", one.unit):
+        return None
+    step = f"{LINK_CHECK}{one.device}".lower()
+    for attempt, way in ((attempt, way) for attempt in reversed(ATTEMPTS) for way in WAYS):
+        read = [number_in(other.value) for other in _counts(whys.found, (one.device, step, f"{SIGNAL}/{attempt}/{way}/{LEVEL}")) if other.unit == DECIBELS]
+        before = next((value for value in read if value is not None), None)
+        if before is not None:
+            fell = before - now
+            says = f"{_of(one)}: fell by {amount(fell, DECIBELS, 3)}, from {amount(before, DECIBELS, 3)} to {amount(now, DECIBELS, 3)}"
+            return Difference(entry, says, f"{most.shown()} at most", whys.of((one.device, one.step, one.what), entry)) if fell > most.value else None
     return None
 
 

@@ -16,6 +16,8 @@ RESULTS = (PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
 BY_STATION = "operator, time"
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
+DRIFT = "Drift"
+UNWATCHED = "Space without a detector"
 # The end of a span that a limit is.
 LEAST, MOST = "least", "most"
 
