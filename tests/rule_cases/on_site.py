@@ -74,12 +74,12 @@ CASES = {
             differs(site(("D1", "fix-d1", "step", {"result": "could not"})), D1, "Fix D1: could not; planned: done. No reason is written.",
                     "in step fix-d1, found could not, planned done"),
             differs(site(line("rattle", "could not test")), D1,
-                    "Rattle of D1: could not test; planned: The closed leaf is rattled: no signal. No reason is written.",
-                    "in step test-d1, found could not test, planned The closed leaf is rattled: no signal."),
+                    "Rattle of D1: could not test; planned: Shut and rattled: no signal. No reason is written.",
+                    "in step test-d1, found could not test, planned Shut and rattled: no signal."),
             # The job asks for it, so that it does not apply needs its reason too.
             differs(site(line("rattle", "not applicable")), D1,
-                    "Rattle of D1: not applicable; planned: The closed leaf is rattled: no signal. No reason is written.",
-                    "in step test-d1, found not applicable, planned The closed leaf is rattled: no signal."),
+                    "Rattle of D1: not applicable; planned: Shut and rattled: no signal. No reason is written.",
+                    "in step test-d1, found not applicable, planned Shut and rattled: no signal."),
             # What cannot be compared passes nothing: no number, more digits than any house has, another unit.
             *(differs(site(line("opening", "pass", value, unit=unit)), D1,
                       f'Opening of D1: "{value} {unit}" cannot be compared with 100 mm at most: it is to be read again; planned: 100 mm at most. No reason is written.',
