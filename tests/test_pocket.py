@@ -231,7 +231,7 @@ def test_a_style_keeps_the_rules_that_meet_something_and_no_others() -> None:
 
 
 def test_short_names_are_given_in_page_and_style_alike_and_never_to_what_a_script_names() -> None:
-    page, style = short_names('<p class="long kept"><b class=long>', ".long .kept{}.other{}", 'one.className = "kept"; let a;')
+    page, style = short_names('<p class="long kept"><b class=long>', ".long .kept{}.other{}", 'one.className = "kept a"; let long;')
     assert (page, style) == ('<p class="b kept"><b class=b>', ".b .kept{}.other{}")
 
 

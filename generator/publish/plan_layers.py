@@ -23,19 +23,19 @@ def area(frame: Frame, one: SeenArea) -> str:
     """What one detector sees at one height, with what is hidden within it left out."""
     kind = "seen" if one.height == "upper" else "seen-low"
     way = "".join(line([frame.at(corner) for corner in ring], True) for piece in one.pieces for ring in piece)
-    return f'<path class="{kind}" {STEADY} fill-rule="evenodd" data-unit="{escape(one.unit)}" d="{way}"><title>{escape(one.says)}</title></path>'
+    return f'<path class="{kind} {STEADY}" fill-rule="evenodd" data-unit="{escape(one.unit)}" d="{way}"><title>{escape(one.says)}</title></path>'
 
 
 def way_in(frame: Frame, one: WayLine) -> str:
     """A way in, corner by corner."""
     kind = "way slow" if one.slow else "way"
-    return (f'<path class="{kind}" {STEADY} data-unit="{escape(one.unit)}" d="{line([frame.at(place) for place in one.points])}">'
+    return (f'<path class="{kind} {STEADY}" data-unit="{escape(one.unit)}" d="{line([frame.at(place) for place in one.points])}">'
             f"<title>{escape(one.says)}</title></path>")
 
 
 def boundary(frame: Frame, points: Sequence[At]) -> str:
     """The boundary of the plot, a thin line."""
-    return f'<path class="boundary" {STEADY} d="{line([frame.at(place) for place in points], True)}"><title>Boundary of the plot</title></path>'
+    return f'<path class="boundary {STEADY}" d="{line([frame.at(place) for place in points], True)}"><title>Boundary of the plot</title></path>'
 
 
 def ring_of(points: Sequence[At]) -> list[tuple[At, At]]:
@@ -45,14 +45,14 @@ def ring_of(points: Sequence[At]) -> list[tuple[At, At]]:
 
 def reach(frame: Frame, one: ReachLine) -> str:
     """From an outside sounder to the nearest point of the boundary."""
-    return (f'<path class="reach" {STEADY} data-unit="{escape(one.unit)}" d="{line((frame.at(one.start), frame.at(one.end)))}">'
+    return (f'<path class="reach {STEADY}" data-unit="{escape(one.unit)}" d="{line((frame.at(one.start), frame.at(one.end)))}">'
             f"<title>{escape(one.says)}</title></path>")
 
 
 def unseen(frame: Frame, one: GapLine) -> str:
     """A frame round an opening that nothing detects."""
     kind = "unseen" if one.reached else "unseen high"
-    return f'<path class="{kind}" {STEADY} d="{line(around(frame, one), True)}"><title>{escape(one.says)}</title></path>'
+    return f'<path class="{kind} {STEADY}" d="{line(around(frame, one), True)}"><title>{escape(one.says)}</title></path>'
 
 
 def around(frame: Frame, one: GapLine | OpeningLine) -> tuple[At, At, At, At]:

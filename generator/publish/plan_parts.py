@@ -18,7 +18,7 @@ FOOT = 52.0
 # How broad a wall is drawn of which nobody says how it is built.
 BARE = 1.5
 # A line that grows no broader when the drawing is enlarged.
-STEADY = 'vector-effect="non-scaling-stroke"'
+STEADY = "steady"
 
 
 def n(value: float) -> str:
@@ -62,7 +62,7 @@ def opening(frame: Frame, one: OpeningLine) -> str:
     kind = "window" if "window" in one.kind else one.kind if one.kind == "garage-door" else "door"
     wedge = f'<path class="entry" d="{line(entry(frame, one), True)}"/>' if one.inward else ""
     return (f'<g class="opening {kind}"><title>{escape(one.says)}</title><path class="gap" d="{line((start, end))}"/>'
-            f'<path class="jambs" d="{jambs}"/><path class="leaf" {STEADY} d="{leaf}"/>{wedge}</g>')
+            f'<path class="jambs" d="{jambs}"/><path class="leaf {STEADY}" d="{leaf}"/>{wedge}</g>')
 
 
 def entry(frame: Frame, one: OpeningLine) -> tuple[At, At, At]:
@@ -79,8 +79,8 @@ def thing(frame: Frame, one: ThingArea) -> str:
     cross = "".join(line((corner, middle)) for corner in corners) if "metal" in one.marks else ""
     warm = waves(*middle) if "heat" in one.marks else ""
     kind = "roof" if "roof" in one.marks else "thing"
-    signs = "".join(f'<path class="{sign}" {STEADY} d="{way}"/>' for sign, way in (("metal", cross), ("heat", warm)) if way)
-    return f'<g class="{kind}"><title>{escape(one.says)}</title><path {STEADY} d="{line(corners, True)}"/>{signs}</g>'
+    signs = "".join(f'<path class="{sign} {STEADY}" d="{way}"/>' for sign, way in (("metal", cross), ("heat", warm)) if way)
+    return f'<g class="{kind}"><title>{escape(one.says)}</title><path class="{STEADY}" d="{line(corners, True)}"/>{signs}</g>'
 
 
 def waves(x: float, y: float) -> str:
@@ -101,8 +101,8 @@ def stairs(frame: Frame, one: StairsLine) -> str:
                     ((ax + ux * TREAD * step, ay + uy * TREAD * step) for step in range(int(length / TREAD) + 1))) if side else ""
     sides = "".join(line(((ax + sign * uy * side, ay - sign * ux * side), (bx + sign * uy * side, by - sign * ux * side)))
                     for sign in (-1, 1)) if side else ""
-    return (f'<g class="stairs"><title>{escape(one.says)}</title><path class="treads" {STEADY} d="{steps}{sides}"/>'
-            f'<path {STEADY} d="{line(((ax, ay), (bx, by)))}{line(tip)}"/></g>')
+    return (f'<g class="stairs"><title>{escape(one.says)}</title><path class="treads {STEADY}" d="{steps}{sides}"/>'
+            f'<path class="{STEADY}" d="{line(((ax, ay), (bx, by)))}{line(tip)}"/></g>')
 
 
 def link_ends(frame: Frame, one: LinkLine) -> tuple[At, At]:
@@ -118,16 +118,16 @@ def link_ends(frame: Frame, one: LinkLine) -> tuple[At, At]:
 def link(frame: Frame, one: LinkLine) -> str:
     """A link, by how it stands."""
     kind = one.level if one.whole else f"{one.level} stub"
-    return f'<path class="link {kind}" {STEADY} data-unit="{escape(one.unit)}" d="{line(link_ends(frame, one))}"><title>{escape(one.says)}</title></path>'
+    return f'<path class="link {kind} {STEADY}" data-unit="{escape(one.unit)}" d="{line(link_ends(frame, one))}"><title>{escape(one.says)}</title></path>'
 
 
 def mark(kind: str, x: float, y: float) -> str:
     """The mark of a unit: square for the control unit, diamond for a repeater, ring for any other, a broken diamond for a proposal."""
     if kind == "control":
-        return f'<rect class="mark control" {STEADY} x="{n(x - 5.5)}" y="{n(y - 5.5)}" width="11" height="11"/>'
+        return f'<rect class="mark control {STEADY}" x="{n(x - 5.5)}" y="{n(y - 5.5)}" width="11" height="11"/>'
     if kind in ("repeater", "proposed"):
-        return f'<path class="mark {kind}" {STEADY} d="{line(((x, y - 7), (x + 7, y), (x, y + 7), (x - 7, y)), True)}"/>'
-    return f'<circle class="mark unit" {STEADY} cx="{n(x)}" cy="{n(y)}" r="4.5"/>'
+        return f'<path class="mark {kind} {STEADY}" d="{line(((x, y - 7), (x + 7, y), (x, y + 7), (x - 7, y)), True)}"/>'
+    return f'<circle class="mark unit {STEADY}" cx="{n(x)}" cy="{n(y)}" r="4.5"/>'
 
 
 def looks(frame: Frame, one: UnitMark) -> str:
@@ -135,7 +135,7 @@ def looks(frame: Frame, one: UnitMark) -> str:
     if one.looks is None:
         return ""
     (x, y), (dx, dy) = frame.at(one.at), (one.looks[0], -one.looks[1])
-    return f'<path class="looks" {STEADY} d="{line(((x + dx * 4.5, y + dy * 4.5), (x + dx * LOOKS, y + dy * LOOKS)))}"/>'
+    return f'<path class="looks {STEADY}" d="{line(((x + dx * 4.5, y + dy * 4.5), (x + dx * LOOKS, y + dy * LOOKS)))}"/>'
 
 
 def foot(frame: Frame, view: DrawnSheet, top: float) -> str:

@@ -52,7 +52,7 @@ def leader(one: Label) -> str:
         return ""
     share = one.reach / length
     start = (one.mark[0] + (end[0] - one.mark[0]) * share, one.mark[1] + (end[1] - one.mark[1]) * share)
-    return f'<path class="leader" {STEADY} d="{line((start, end))}"/>'
+    return f'<path class="leader {STEADY}" d="{line((start, end))}"/>'
 
 
 def words(one: Label) -> str:

@@ -5,14 +5,17 @@ import string
 from collections import Counter
 from collections.abc import Iterator
 
+from generator.publish.pieces import TEXT, pieces
+
 CLASS = re.compile(r'(?<= )class=("[^"]*"|[^\s>"]+)')
 SELECTED = re.compile(r"\.([A-Za-z_][\w-]*)")
 WORD = re.compile(r"[A-Za-z_][\w-]*")
 
 
 def short_names(page: str, style: str, script: str) -> tuple[str, str]:
-    """A page and its style with short names for classes, the commonest the shortest. A name that is a word of the script stays as it is."""
-    words = frozenset(WORD.findall(script))
+    """A page and its style with short names for classes, the commonest the shortest. A name that is a word in a text of the script stays as it is: only
+    by a text can a script reach a class."""
+    words = frozenset(word for piece in pieces(script) if piece.kind == TEXT for word in WORD.findall(piece.text))
     often = Counter(name for match in CLASS.finditer(page) for name in _names(match[1]))
     given = _given(words | often.keys())
     short = {name: name if name in words else min(next(given), name, key=len) for name, _ in often.most_common()}
