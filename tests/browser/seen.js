@@ -76,7 +76,7 @@ window.seen = (() => {
 
   // A link in running text is as high as its lines allow: WCAG 2.2, 2.5.8, "Inline". Its line holds other words than those of links.
   const inText = element => {
-    if (element.localName !== "a" || getComputedStyle(element).display !== "inline") return false;
+    if (element.localName !== "a" || element.closest("svg") || getComputedStyle(element).display !== "inline") return false;
     let line = element.parentElement;
     while (getComputedStyle(line).display === "inline") line = line.parentElement;
     const words = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
@@ -87,8 +87,13 @@ window.seen = (() => {
     return false;
   };
 
-  // What lies over a page, or fixed at an edge of the screen, is never beside what lies or scrolls under it.
-  const layer = element => element.closest(".md-nav, .md-search__inner") || Boolean(element.closest(".md-header, .bar, .thumb, .step > .count, [data-next]"));
+  // What lies over a page, or stays at an edge of the screen, is never beside what lies or scrolls under it.
+  const layer = element => {
+    const over = element.closest(".md-nav, .md-search__inner");
+    let one = element;
+    while (!over && one && !/fixed|sticky/.test(getComputedStyle(one).position)) one = one.parentElement;
+    return over || Boolean(one);
+  };
 
   const near = (apart, out_of = () => false) => {
     const all = targets().filter(one => !out_of(one)).map(element => [element, element.getBoundingClientRect(), layer(element)]), out = [];
@@ -167,6 +172,10 @@ window.seen = (() => {
     return [...small(least, free), ...near(apart, free)];
   };
 
+  // What `glove` lets pass, with the reason.
+  const passed = least => targets().flatMap(element => inText(element) ? ["a link in running text"] :
+    doubled(element, least) ? ["a mark on a drawing"] : element.matches(".md-overlay, .md-search__overlay") ? ["the cover of the rest of the screen"] : []);
+
   const gloveInStates = (least, apart) => inStates(["drawer", "levels", "search"], () => glove(least, apart));
 
   const inksInStates = () => inStates(["drawer", "search"], () => inks("body"));
@@ -177,5 +186,5 @@ window.seen = (() => {
 
   const text = selector => document.querySelector(selector).textContent.replace(/\s+/g, " ").trim();
 
-  return {sideways, sidewaysInStates, targets, small, near, smallInStates, glove, gloveInStates, inText, inks, inksInStates, links, ids, text};
+  return {sideways, sidewaysInStates, targets, small, near, smallInStates, glove, gloveInStates, passed, inks, inksInStates, links, ids, text};
 })();
