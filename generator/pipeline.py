@@ -151,7 +151,7 @@ def _bare_pages(job: Compiled) -> Pages:
     Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
     people.yaml says, and a page of such a rule would be compared that no such pack holds.
     """
-    papers = replace(job.papers, people=None, site=(), job=job.papers.job.model_copy(update={"publish": None}))
+    papers = replace(job.papers, people=None, site=(), lost={}, job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING,

@@ -24,9 +24,10 @@ from generator.terms.show import number
 FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
 DONE = ("done", "could not")
-REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Measured too low", "Not safe", "No time left")
+REASONS = ("Asbestos not cleared", "No second person", "Weather", "Customer not here", "Nobody to let me in", "No way to get there", "Part missing or wrong",
+           "Measured too low", "Not safe", "No time left")
 DECIBELS = "dB"
-MOVED = ("Unit turned", "Unit moved", "Control unit moved", "Repeater moved")
+MOVED = ("Unit turned", "Unit moved", "Control unit moved: check every earlier link again", "Repeater moved: check every link through it again")
 
 PAPER = "Or write on the paper lines."
 KEEPING = HandKeeping(

@@ -174,6 +174,7 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
     """What must be arranged before the day: how many days, how many people, who attends."""
     agreed = papers.job.monitoring
     nights = sum(step.id.startswith("night-") for step in steps)
+    at = {step.id: number for number, step in enumerate(steps, 1)}
     out = []
     if nights:
         again = ", and the account goes on test again each day" if agreed else ""
@@ -185,7 +186,8 @@ def _needs(papers: Papers, steps: tuple[Step, ...]) -> tuple[str, ...]:
         named = sentence_list([f"step {one}" for one in mains])
         out.append(f"Must be there for the mains: a licensed electrician, or whom else the law allows, in {named} of {len(steps)}. "
                    "Arrange it before the day.")
-    who = [f"{user.who} (user {number})" for number, user in sorted(papers.job.users.items())]
+    who = [f"{user.who} (user {number}), step {at[f'train-{number}']}" for number, user in sorted(papers.job.users.items()) if f"train-{number}" in at]
     if who:
-        out.append(f"Must be there for the handover: {sentence_list(who)}. Arrange it before the day.")
+        typed = f" Whoever is there at step {at['set-users']} types their own code then, the others at their handover." if "set-users" in at else ""
+        out.append(f"Must be there for the handover: {sentence_list(who)} of {len(steps)}.{typed} Arrange it before the day.")
     return tuple(out)

@@ -15,8 +15,9 @@ from generator.procedure.confirming import WINDOW, confirming_in_words
 from generator.procedure.message import Message
 from generator.procedure.safety import met
 from generator.procedure.sheet_test import test_words
+from generator.procedure.units import of_kind
 from generator.tables.events import CONTROL_TAMPER, ENTRY, IS_SET, MAINS, OMITTED, OPEN_CLOSE, PART_SET, SET_OFF, TAMPER, UNSET_FIRST
-from generator.terms.show import amount, capital, count, lower
+from generator.terms.show import amount, capital, count, lower, sentence_list
 
 ZONES, USERS, LEFT_OUT, SYSTEM = "zones", "users", "left-out", "system"
 TITLES = {ZONES: "Zones that act in any state, and every case", USERS: "Users", LEFT_OUT: "A zone that a user leaves out", SYSTEM: "The system"}
@@ -106,8 +107,21 @@ def _of_group(papers: Papers, about: str, setting: int) -> Iterator[str]:
     """What holds for every test of a group."""
     if setting:
         yield from _of_setting(papers)
+        yield from _silent(papers)
     if setting or about == ZONES:
         yield from filter(None, (_sounding(papers),))
+
+
+def _silent(papers: Papers) -> Iterator[str]:
+    """That nothing sounds at call after call; the sounders have tests of their own."""
+    sounders = of_kind(papers, list(papers.job.devices), "sounder")
+    if sounders:
+        named = sentence_list(sounders)
+        runs = max((one for one in (papers.job.times.sounder_min, papers.job.times.inside_sounder_min) if one is not None), default=None)
+        long = f", up to {amount(runs, 'min')}" if runs else ""
+        yield (f"Before the first of these calls switch the sound of {named} off in programming: else {'they sound' if len(sounders) > 1 else 'it sounds'} at each"
+               f"{long}. At the end of the group on again, and write that down; {'they are' if len(sounders) > 1 else 'it is'} sounded in "
+               f"{sentence_list([f'“Test {name}”' for name in sounders])}.")
 
 
 def _of_setting(papers: Papers) -> Iterator[str]:

@@ -8,7 +8,7 @@ from generator.calc.place_words import NOT_LOOKED_AT, SEEN
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.pages.parts import Fact
-from generator.terms.show import amount, capital, count, figure, metres, sentence_list
+from generator.terms.show import amount, capital, count, figure, moved_by, sentence_list
 
 LOOK_FIRST = ("No plan says which rooms are wet, who sleeps where, or where a fixed supply that nobody can switch off can be had: look first. "
                  "A repeater's supply is work for a competent person. What it carries fails with it, so only what is short goes over it.")
@@ -56,7 +56,7 @@ def mend_facts(mends: Mends, mend: Mend) -> Iterator[tuple[str, str]]:
     if mend.other:
         yield "Better through", f"{mend.other.receiver}, with {margin(mend.other)}, as far as it can carry more"
     if isinstance(mend.move, Move):
-        yield "Nearest move", f"by {metres(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. {capital(NOT_LOOKED_AT)}"
+        yield "Nearest move", f"by {moved_by(mend.move.distance_m)}: {mend.move.place.says}; {margin(mend.move.link)} there. {capital(NOT_LOOKED_AT)}"
     else:
         yield "Nearest move", f"none: {mend.move.reason}"
     for one in mends.repeaters if isinstance(mends.repeaters, tuple) else ():

@@ -3,12 +3,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from generator.pages.open_findings import OpenFinding, decides_place
+from generator.pages.installer_written import PATH as RESULTS
 from generator.pages.page import Link, Page
 from generator.pages.parts import (Fact, FindingView, HoldView, SafetyView, Stopped, facts_view, hold_view,
                                    safety_view, safety_views, without_local)
 from generator.pages.to_write import in_short
 from generator.procedure import messages
 from generator.procedure.asked import SIGN, Asked
+from generator.procedure.leave import WRITTEN
 from generator.procedure.listen import OWN_SCALE
 from generator.procedure.night import A_DAY
 from generator.procedure.signing import in_words
@@ -89,7 +91,8 @@ class StepView:
     `place` is where the step's work is, for a hold point that stands before it. `to_write` is what is written down at it, in short.
     `unit` is the unit that it is about, "" for none; `time` how long it usually takes. `results` leads to the checklist; None for a step that is
     no test, which is written down where it stands; `signed` tells whether names are put to the work at it. `found` is what is open about the
-    unit, in a step that decides where it goes. `listed` is the rest of a list that is too long for a screen, `in_all` says how long it is. `head` leads from the first step to what stands above it.
+    unit, in a step that decides where it goes. `listed` is the rest of a list that is too long for a screen, `in_all` says how long it is. `head` leads from the
+    first step to what stands above it, and from the last of all to the page that sends home what was written.
     """
 
     id: str
@@ -198,7 +201,7 @@ def step_pages(steps: tuple[Step, ...], places: Mapping[str, ResultsView], stopp
         # One step stays one step from page to page; what stands at the head of the next page is named, with its links, in its first step.
         first = f"#{_in(steps, following)[0].entry}" if following else ""
         views = _views(own, f"../{link.href}{first}", number, places, stopped, found, wanted, print_)
-        views = (replace(views[0], head=_head_links(head)), *views[1:])
+        views = (replace(views[0], head=(*_head_links(head), *views[0].head)), *views[1:])
         ticked = any(message.view.tick for view in views for message in view.messages)
         view = PhaseView(PHASES[phase], _length(own), own[0].entry, ticked, views, link, head.unsigned, head.hazards, head.order)
         out.append(Page(_phase_path(phase), PHASES[phase], "installer/phase.html.j2", view, "Steps"))
@@ -279,7 +282,8 @@ def _views(steps: tuple[Step, ...], leads: str, number: dict[str, str], places: 
             step.anchor, step.unit, number[step.id], f"about {duration(step.minutes)}" if step.minutes else "", step.title,
             _do(step, stopped), *_list(tuple(_facts(facts, told))), hold, hold is not None and hold in held, _place(facts), own, step.note, sentence_list(tools),
             in_words(step.unsigned), found.get(step.unit, ()) if decides_place(step.id) else (),
-            places.get(step.id), wanted.get(step.anchor, ""), step.id == SIGN, before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways))
+            places.get(step.id), wanted.get(step.anchor, ""), step.id == SIGN, before.anchor if before else "", ways.done.partition("#")[2] if following else "", ways,
+            (Link(f"../{RESULTS}", WRITTEN),) if step.id == SIGN else ()))
         told |= set(facts)
         held.add(hold)
     return tuple(out)

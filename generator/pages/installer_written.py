@@ -3,8 +3,9 @@ from dataclasses import dataclass
 
 from generator.model.company import Company
 from generator.pages.page import Link, Page
+from generator.procedure.leave import WRITTEN
 
-PATH, TITLE = "results.html", "What was written down"
+PATH, TITLE = "results.html", WRITTEN
 
 
 @dataclass(frozen=True)

@@ -16,9 +16,9 @@ from generator.terms.show import capital
 from generator.terms.source import Known
 
 # What happens to whoever does not heed the message: the sense of the document that is cited beside them.
-SIGNALS = {Word.DANGER: "Death or serious injury will follow if it is not heeded.",
-           Word.WARNING: "Death or serious injury could follow if it is not heeded.",
-           Word.CAUTION: "Minor or moderate injury could follow if it is not heeded.",
+SIGNALS = {Word.DANGER: "Death or serious injury will follow if it is ignored.",
+           Word.WARNING: "Death or serious injury could follow if it is ignored.",
+           Word.CAUTION: "Minor or moderate injury could follow if it is ignored.",
            Word.NOTICE: "Nobody is hurt; something may be damaged, or not work."}
 MARKS = {Known.READ: "The document itself was read.",
          Known.SECOND_HAND: "Another text was read that quotes or sums up the document; where it matters, that text is named.",

@@ -1,6 +1,6 @@
 """What was found on site, line by line beside the plan: what was read, by whom and when, what stood there before, and what nobody tested."""
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -23,7 +23,7 @@ NOTHING = ("Nothing was taken in yet, so nothing is said of any test. When the p
 UNWRITTEN = {CHECK: NOT_TESTED, SIGNAL: NOT_TESTED, SERIAL: "not read", STEP: "not written", CALLED: "not written", SIGNATURE: "not signed"}
 NO_RESULT = "written, no result"
 UNREAD = f"{NOT_TESTED}: a pass was tapped, its value was not read"
-SIGNED = "signed; kept beside people.yaml under signatures/{0}…"
+SIGNED, NOT_KEPT = "signed; kept beside people.yaml under signatures/{0}…", "signed, but its file signatures/{0}… {1}"
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,7 @@ class SiteRow:
     now: Told | None
     unwritten: str
     others: tuple[Told, ...]
+    agreed: tuple[Told, ...]
     earlier: tuple[Told, ...]
     differs: tuple[str, ...]
 
@@ -101,34 +102,35 @@ def _reason(one: Difference) -> str:
 
 def _groups(papers: Papers, results: Results, rows: tuple[Beside, ...]) -> Iterator[SiteGroup]:
     own = [row for row in rows if row.asked]
+    lost = papers.lost
     for name in units_of(papers):
-        yield SiteGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", _rows(row for row in own if row.same[0] == name and not _is_step(row)))
-    yield SiteGroup("system", "The whole system", _rows(row for row in own if not row.same[0] and not _is_step(row)))
-    yield SiteGroup("steps", "The steps of the day", _rows(filter(_is_step, own)))
-    yield SiteGroup("not-asked", "Written down, and not asked by this plan", _rows(row for row in rows if not row.asked))
+        yield SiteGroup(f"unit-{results.references[name].lower()}", f"{name} · {papers.sheet_of[name].name}", _rows(lost, (row for row in own if row.same[0] == name and not _is_step(row))))
+    yield SiteGroup("system", "The whole system", _rows(lost, (row for row in own if not row.same[0] and not _is_step(row))))
+    yield SiteGroup("steps", "The steps of the day", _rows(lost, filter(_is_step, own)))
+    yield SiteGroup("not-asked", "Written down, and not asked by this plan", _rows(lost, (row for row in rows if not row.asked)))
 
 
 def _is_step(row: Beside) -> bool:
     return row.asked is not None and row.asked.kind == STEP
 
 
-def _rows(rows: Iterable[Beside]) -> tuple[SiteRow, ...]:
-    return tuple(_row(row) for row in rows if row.thing or row.asked and row.asked.kind in UNWRITTEN)
+def _rows(lost: Mapping[str, str], rows: Iterable[Beside]) -> tuple[SiteRow, ...]:
+    return tuple(_row(lost, row) for row in rows if row.thing or row.asked and row.asked.kind in UNWRITTEN)
 
 
-def _row(row: Beside) -> SiteRow:
+def _row(lost: Mapping[str, str], row: Beside) -> SiteRow:
     title = row.title if row.asked else f"{' '.join(filter(None, row.same[:2]))}: {row.same[2]}"
     planned = _planned(row.asked) if row.asked else ""
     unwritten = UNWRITTEN.get(row.asked.kind, "") if row.asked else ""
     if row.thing is None:
-        return SiteRow(title, planned, unwritten.replace(" ", "-"), None, unwritten, (), (), ())
-    signed = row.asked is not None and row.asked.kind == SIGNATURE
+        return SiteRow(title, planned, unwritten.replace(" ", "-"), None, unwritten, (), (), (), ())
+    signed = lost if row.asked is not None and row.asked.kind == SIGNATURE else None
     # Of a line of the checklist that holds a value alone it is said that this is no result.
     bare = NO_RESULT if row.asked and row.asked.kind == CHECK and came_to(row) == NOT_TESTED else ""
     missed = unread(row, row.thing.now)
     state = IN_CONFLICT if row.thing.others else "differs" if row.differences else NOT_TESTED if missed else row.thing.now.result or bare or "written"
     return SiteRow(title, planned, state.replace(" ", "-").replace(",", ""), _told(row.thing.now, signed, UNREAD if missed else "", bare), "",
-                   tuple(_told(one, signed) for one in row.thing.others), tuple(_told(one, signed) for one in row.thing.earlier),
+                   *(tuple(_told(one, signed) for one in every) for every in (row.thing.others, row.thing.agreed, row.thing.earlier)),
                    tuple(f"{printable(capital(one.says))}. {capital(_reason(one))}." for one in row.differences))
 
 
@@ -138,9 +140,16 @@ def _planned(one: Asked) -> str:
     return one.accept if one.kind in (CHECK, SIGNAL) else ""
 
 
-def _told(one: FoundEntry, signed: bool, missed: str = "", bare: str = "") -> Told:
-    value = SIGNED.format(one.value[:16]) if signed else printable(" ".join(filter(None, (one.value.strip(), one.unit))))
+def _told(one: FoundEntry, lost: Mapping[str, str] | None, missed: str = "", bare: str = "") -> Told:
+    """An entry; `lost` what became of signatures where it is one, None where it is none."""
+    value = _signed(one, lost) if lost is not None else printable(" ".join(filter(None, (one.value.strip(), one.unit))))
     return Told(value, missed or one.result or bare, _when(one.at), printable(one.by), printable(one.note), f"{phone_of(one)} {counter_of(one)}")
+
+
+def _signed(one: FoundEntry, lost: Mapping[str, str]) -> str:
+    if not one.value.strip():
+        return UNWRITTEN[SIGNATURE]
+    return NOT_KEPT.format(one.value[:16], lost[one.value]) if one.value in lost else SIGNED.format(one.value[:16])
 
 
 def _when(at: str) -> str:

@@ -1,4 +1,6 @@
 """Survey and risk assessment: what was found, what the plan rests on, and what nobody has asked yet."""
+from collections.abc import Iterator
+
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
@@ -155,9 +157,16 @@ def _assumptions(papers: Papers) -> Section:
 
 
 def _risks(papers: Papers) -> Section:
-    rows = [(one, "", "", "") for one in papers.job.premises.hazards]
+    rows = [(one, "", "", "") for one in (*papers.job.premises.hazards, *_untested(papers))]
     made = table("Hazards of this house", "Hazard", ("Who could be hurt", "What is done about it", "By"), rows) if rows else None
     return Section("risks", "Risks of the work", COMPETENT, () if made else (given("Hazards of this house", "", f"{SURVEYOR} and {CUSTOMER}"),), made)
+
+
+def _untested(papers: Papers) -> Iterator[str]:
+    """What nobody has tested for asbestos, room by room."""
+    for key, (_, room) in papers.rooms().items():
+        for what in filter(None, (room.untested_ceiling, room.untested_walls)):
+            yield f"{capital(room_name(papers, key))}: {what}, never tested for asbestos"
 
 
 def _false_calls(papers: Papers) -> Section:
