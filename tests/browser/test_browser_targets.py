@@ -1,7 +1,8 @@
 """Can a thumb hit everything that can be tapped? 44 x 44 CSS px: WCAG 2.2, 2.5.5 Target Size (Enhanced).
 
-On the installer's pages a gloved one: 56 px, 12 px apart (common practice, no source). What passes all the same, `seen.passed`: a link in running text (WCAG 2.2,
-2.5.8, "Inline"), a mark on a drawing that stands below it in words (2.5.5, "Equivalent"), and the cover of a page behind its open drawer or search.
+On the installer's pages a gloved one: 56 px, 12 px apart (common practice, no source). What passes all the same, `seen.passed`: a link in
+running text (WCAG 2.2, 2.5.8, "Inline"), a mark on a drawing that stands below it in words (2.5.5, "Equivalent"), and the cover of a page
+behind its open drawer or search.
 """
 from pathlib import Path
 
@@ -92,7 +93,8 @@ def test_in_the_one_file_that_is_carried_a_gloved_thumb_hits_one_thing_alone(dem
     assert count > 25 and not out, "\n".join(out)
 
 
-@pytest.mark.parametrize("body", ['<p><a href="#x">x</a>', '<p><a href="#x">x</a> <a href="#y" style="display:none">y</a> 12', "<p><button>x</button> a word",
+@pytest.mark.parametrize("body", ['<p><a href="#x">x</a>', '<p><a href="#x">x</a> <a href="#y" style="display:none">y</a> 12',
+                                  "<p><button>x</button> a word",
                                   '<p>a word <a href="#x" style="display:inline-flex;width:44px;height:44px">x</a>'])
 def test_what_is_no_link_in_running_text_passes_no_glove(phone: Page, body: str) -> None:
     phone.goto("about:blank")
