@@ -3,7 +3,7 @@ from collections import Counter
 
 import pytest
 
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import Results, compute
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers

@@ -12,7 +12,7 @@ from generator.intake.found_reader import Incoming, read_results, results_of
 from generator.model.found import FILLED, MOST_ENTRIES, TAKEN_OUT, FoundEntry, FoundFile
 from generator.model.readers_of_found import FOUND
 from generator.model.visibility import may_see, patterns
-from generator.pages.hand import SERIAL_SAYS
+from generator.pages.installer.hand import SERIAL_SAYS
 from generator.procedure.asked import NOT_READ, WITHOUT_REASON
 from generator.procedure.reason import BY_ITSELF
 from generator.terms.audience import Audience

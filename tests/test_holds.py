@@ -4,10 +4,10 @@ The hold points, the order of tests, what each step waits for: common practice, 
 """
 import pytest
 
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import messages
-from generator.calc.link_limit import link_limit
 from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.signing import CERTIFICATE
 from generator.procedure.step import Step

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.calc.beside import outside_both
+from generator.calc.radio.beside import outside_both
 from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
-from generator.pages.installer_links import links_page
-from generator.pages.installer_mends import mend_facts, repeaters_view
+from generator.pages.installer.links import links_page
+from generator.pages.installer.mends import mend_facts, repeaters_view
 from generator.publish.render import environment, render, translations
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 

@@ -6,15 +6,15 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from generator.calc.assignment import assigned
-from generator.calc.ground import Ground
-from generator.calc.least_loss import most_db
-from generator.calc.link import Link
-from generator.calc.links import links_of_job
-from generator.calc.mends import mends_of, reserves_of
-from generator.calc.nearest_move import nearest_move
-from generator.calc.new_repeater import Search, spots_of_repeater
-from generator.calc.receivers import carriers_of
+from generator.calc.radio.assignment import assigned
+from generator.calc.radio.ground import Ground
+from generator.calc.radio.least_loss import most_db
+from generator.calc.radio.link import Link
+from generator.calc.radio.links import links_of_job
+from generator.calc.radio.mends import mends_of, reserves_of
+from generator.calc.radio.nearest_move import nearest_move
+from generator.calc.radio.new_repeater import Search, spots_of_repeater
+from generator.calc.radio.receivers import carriers_of
 from generator.calc.unknown import Unknown
 from generator.geometry import nodes as geometry_nodes
 from generator.geometry.house import house_of

@@ -16,14 +16,14 @@ from bs4 import BeautifulSoup
 from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
-from generator.pages.plan_layers import lost_layers
-from generator.pages.plan_page import plan_page
-from generator.pages.plan_views import DrawnSheet, RoomArea, WayLine
-from generator.publish.plan_frame import frame_of
-from generator.publish.plan_labels import Box
-from generator.publish.plan_layers import around, holds
-from generator.publish.plan_names import placed, text_width
-from generator.publish.plan_parts import REACH
+from generator.pages.drawing.layers import lost_layers
+from generator.pages.drawing.page import plan_page
+from generator.pages.drawing.views import DrawnSheet, RoomArea, WayLine
+from generator.publish.drawing.frame import frame_of
+from generator.publish.drawing.labels import Box
+from generator.publish.drawing.layers import around, holds
+from generator.publish.drawing.names import placed, text_width
+from generator.publish.drawing.parts import REACH
 from generator.publish.render import environment, render, translations
 from generator.terms.show import amount
 from tests.conftest import JOBS, packs_of, read_files, write_files

@@ -5,7 +5,7 @@ The order of fitting, the hold points and the tests: common practice, no source.
 
 import pytest
 
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import safety

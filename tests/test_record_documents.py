@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.pages.record_document import DocumentView
+from generator.pages.record.document import DocumentView
 from generator.publish.render import environment, render, translations
 from generator.terms.audience import Audience
 from tests.conftest import JOBS, Files, packs_of, read_files, write_files

@@ -8,8 +8,8 @@ import pytest
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.pages.hand import MOVED, REASONS
-from generator.pages.installer_calls import calls_page
+from generator.pages.installer.calls import calls_page
+from generator.pages.installer.hand import MOVED, REASONS
 from generator.procedure import messages
 from generator.procedure.asked import asked_of
 from generator.procedure.signing import in_words

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.pages.record_site import site_page
+from generator.pages.record.site import site_page
 from generator.pipeline import compile_job
 from generator.procedure.asked import NOT_READ, WITHOUT_REASON
 from generator.publish.pack import write_pack

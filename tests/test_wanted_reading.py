@@ -4,8 +4,8 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
+from generator.calc.radio.wanted_reading import wanted_reading
 from generator.calc.results import compute
-from generator.calc.wanted_reading import wanted_reading
 from generator.intake.job_reader import read_job
 from generator.model.accepted import Accepted
 from generator.pages.open_findings import decides_place, open_about

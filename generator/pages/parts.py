@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from generator.calc.slots import Row
+from generator.calc.slots.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.origins import keys_in_words, limits_in_words, on_site, origin_in_words, place_in_words

@@ -1,7 +1,7 @@
 """The tests of every radio unit: who it is, how well it is heard, its lid, its cell, its place."""
 from collections.abc import Iterator
 
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure.check import DRIFT, LEAST, MOST, PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale

@@ -1,10 +1,10 @@
 """Before any hole: where the control unit stands, how quiet the band is, whether every link holds."""
 from collections.abc import Iterator
 
-from generator.calc.link import Link
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link import Link
+from generator.calc.radio.link_limit import link_limit
+from generator.calc.radio.wanted_reading import wanted_reading
 from generator.calc.results import Results
-from generator.calc.wanted_reading import wanted_reading
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages

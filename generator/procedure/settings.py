@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.results import Results
-from generator.calc.slots import Row
+from generator.calc.slots.slots import Row
 from generator.model.agreement import Handover
 from generator.model.papers import Papers
 from generator.procedure.confirming import WINDOW, confirming_in_words

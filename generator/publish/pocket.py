@@ -10,24 +10,24 @@ from dataclasses import dataclass
 from jinja2 import Template
 from markupsafe import Markup
 
-from generator.pages.installer_air import AirView
 from generator.pages.cells import CellsView
 from generator.pages.dates import DatesView
-from generator.pages.installer_find import FIND
-from generator.pages.installer_users import UsersView
+from generator.pages.installer.air import AirView
+from generator.pages.installer.find import FIND
+from generator.pages.installer.users import UsersView
 from generator.pages.page import ON_PAPER, Link, Pack, Page
 from generator.pages.rule_pages import RuleView
 from generator.pages.sources import SourcesView
+from generator.publish.drawing.thin_paths import thin_paths
 from generator.publish.hand import script
-from generator.publish.lean_css import lean_css
-from generator.publish.lean_html import lean_html
+from generator.publish.lean.page import lean_html
+from generator.publish.lean.short_names import short_names
+from generator.publish.lean.shorter import STRONG_STYLE, shorter
+from generator.publish.lean.style import lean_css
 from generator.publish.parts_of_file import as_parts, part_id, steps_of
 from generator.publish.places import TEMPLATES
 from generator.publish.pocket_data import pocket_data
 from generator.publish.render import environment, render
-from generator.publish.short_names import short_names
-from generator.publish.shorter import STRONG_STYLE, shorter
-from generator.publish.thin_paths import thin_paths
 from generator.terms.audience import Audience
 
 NAME = "pocket.html"

@@ -1,13 +1,13 @@
 """Will every unit be heard, on a bad day too?"""
 from collections.abc import Iterator
 
-from generator.calc.link import Link
-from generator.calc.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
-from generator.calc.link_terms import LIMITS as DAY
-from generator.calc.mend import Move, NewRepeater
-from generator.calc.obstacles import LIMITS as METAL
-from generator.calc.place_words import NOT_LOOKED_AT
-from generator.calc.repeaters import ways
+from generator.calc.radio.link import Link
+from generator.calc.radio.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
+from generator.calc.radio.link_terms import LIMITS as DAY
+from generator.calc.radio.mend import Move, NewRepeater
+from generator.calc.radio.obstacles import LIMITS as METAL
+from generator.calc.radio.place_words import NOT_LOOKED_AT
+from generator.calc.radio.repeaters import ways
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
