@@ -16,10 +16,10 @@
   };
 
   const fill = place => {
-    const screen = place.closest("[data-step]"), { hold, step } = screen?.dataset || {};
+    const { hold, step } = place.closest("[data-step]")?.dataset || {};
     const only = hold && step;
     // Where all is shown at once there are a hundred; only the screen that one stands at is filled.
-    if (only && !screen.querySelector(":target")) return;
+    if (only && !place.closest("[data-step]").querySelector(":target")) return;
     if (!place.firstChild) place.append(form("left"));
     const found = { not: [], fail: [], serial: [], blank: [] };
     for (const asked of data.asked) {
