@@ -18,8 +18,10 @@ BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "&", "return", "const", "let
 OBJECT = "object"
 # After these a line end says nothing that they do not.
 ENOUGH = (";", "{", ",")
+STRICT = ("true", "false", "null", "typeof")
 HEADS = ("if", "for", "while", "await")
-DECLARES = ("const", "let", "function")
+NAMES = ("const", "let")
+DECLARES = (*NAMES, "function")
 # What means the same in fewer letters, in a script that runs: that a name is given once is for those who read the source.
 SAME = {"const": "let", "true": "!0", "false": "!1"}
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
@@ -46,7 +48,7 @@ def lean(source: str, name: str = "") -> str:
             _shut(out)
         if at in joined:
             out.append(",")
-        if at in joined or at - 1 in joined:
+        if at in joined or at - 1 in joined or _is_third(words, at):
             at += 1
             continue
         own = one.kind == WORD and roles[at] != "key" and not _is_property(words, at)
@@ -90,6 +92,14 @@ def _text(words: list[Piece], at: int) -> str:
     return words[at].text if 0 <= at < len(words) and words[at].kind != TEXT else ""
 
 
+def _is_third(words: list[Piece], at: int) -> bool:
+    """Whether a sign is the third of a comparison that two make as well: of two texts, or two things. Beside a number, a truth or nothing the third means
+    something: a text may look like a number."""
+    signs = [_text(words, place) for place in (at - 2, at - 1, at)]
+    after = words[at + 1] if at + 1 < len(words) else None
+    return signs in (["=", "=", "="], ["!", "=", "="]) and after is not None and after.kind in (WORD, TEXT) and after.text not in STRICT
+
+
 def _is_property(words: list[Piece], at: int) -> bool:
     return _text(words, at - 1) in (".", "?.")
 
@@ -113,7 +123,7 @@ def _roles(words: list[Piece]) -> list[str]:
 
 
 def _joined(words: list[Piece]) -> set[int]:
-    """Places of the stops between two constants of one block, which can be declared in one breath. Each statement of ours ends with its stop."""
+    """Places of the stops between two declarations of one block, which can be made in one breath. Each statement of ours ends with its stop."""
     joined, begun = set(), [""]
     for at, one in enumerate(words):
         opens, text = one.kind == TEXT and one.text.endswith(INSIDE), _text(words, at)
@@ -121,10 +131,10 @@ def _joined(words: list[Piece]) -> set[int]:
             begun.pop()
         if text in ("(", "[", "{") or opens:
             begun.append("")
-        elif text == "const":
-            begun[-1] = text
+        elif text in NAMES:
+            begun[-1] = NAMES[0]
         elif text == ";":
-            if begun[-1] == "const" == _text(words, at + 1):
+            if begun[-1] == NAMES[0] and _text(words, at + 1) in NAMES:
                 joined.add(at)
             begun[-1] = _text(words, at + 1)
     return joined
@@ -170,6 +180,14 @@ def _declared(words: list[Piece], at: int) -> Iterator[str]:
             while words[at].text != "]":
                 at += 1
                 if words[at].kind == WORD and _text(words, at - 1) in ("[", ","):
+                    yield words[at].text
+        elif begins and text == "{":
+            inner = 1
+            while inner:
+                at += 1
+                inner += {"(": 1, "[": 1, "{": 1, ")": -1, "]": -1, "}": -1}.get(_text(words, at), 0)
+                # What a property is called here, where that is another name; one that keeps its own is found by its role.
+                if words[at].kind == WORD and _text(words, at - 1) == ":":
                     yield words[at].text
         elif begins and words[at].kind == WORD:
             yield words[at].text
