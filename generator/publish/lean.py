@@ -7,11 +7,11 @@ key keeps its name: one word that is a key and a value is written as both.
 from collections import Counter
 from collections.abc import Iterator
 from itertools import count, product
-from string import ascii_letters
+from string import ascii_letters, ascii_uppercase
 
 from generator.publish.pieces import BLANK, END, INSIDE, SIGN, TEXT, WORD, OpenText, Piece, pieces
 
-__all__ = ["OpenText", "lean"]
+__all__ = ["OWN", "OpenText", "lean"]
 
 # Before a brace of an object, or of names taken out of one; after anything else it begins a block.
 BEFORE_OBJECT = ("(", ",", "=", ":", "[", "?", "|", "&", "return", "const", "let", "...")
@@ -24,6 +24,9 @@ NAMES = ("const", "let")
 DECLARES = (*NAMES, "function")
 # What means the same in fewer letters, in a script that runs: that a name is given once is for those who read the source.
 SAME = {"const": "let", "true": "!0", "false": "!1"}
+# Properties that our parts give one another and nobody else has: no browser, no data of a pack, no page's forms. Each is printed as one letter.
+OWN = dict(zip(("watch", "show", "serials", "counter", "make", "drawn", "written", "oneFile", "mixed", "fill", "link", "plain", "shown", "lacks", "form", "cannot",
+                "word", "past", "halts", "later", "signs", "look", "low"), ascii_uppercase))
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
                      "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
 # What every page has anyway; a part that calls something of its own so keeps that name.
@@ -52,8 +55,9 @@ def lean(source: str, name: str = "") -> str:
             at += 1
             continue
         own = one.kind == WORD and roles[at] != "key" and not _is_property(words, at)
-        said = short.get(one.text, SAME.get(one.text, one.text)) if own else one.text
-        out.append(f"{one.text}:{said}" if roles[at] == "both" and said != one.text else said)
+        known = OWN.get(one.text, one.text) if one.kind == WORD else one.text
+        said = short.get(one.text, SAME.get(one.text, one.text)) if own else known
+        out.append(f"{known}:{said}" if roles[at] == "both" and said != known else said)
         at += 1
     return "".join(_without_blanks(out))
 

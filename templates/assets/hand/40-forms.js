@@ -243,7 +243,7 @@
       if (strength) {
         const wrong = isNaN(read) || ours && read > scale.most;
         if (wrong || ask !== null) verdicts.push(wrong ? "" : read < ask ? FAIL : ours ? UNKNOWN : PASS);
-        said.push(`${wrong ? "NO READING: " : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? words.ours : "asked"}`);
+        said.push(`${wrong ? words.no_number : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? words.ours : "asked"}`);
         if (!ours && read < wanted) low = wish;
       }
     }
@@ -287,8 +287,9 @@
     const lacking = () => titles(one => one.lacks), unread = () => titles(one => one.blank ?? D.blank(one.asked, one.held()));
     at.blank = false;
     at.say("title", `Step ${n}`);
-    at.part("unsigned").append(`${unsigned}.`);
-    at.part("unsigned").hidden = !unsigned;
+    const signed = at.part("unsigned");
+    signed.append(`${unsigned}.`);
+    signed.hidden = !unsigned;
     at.watch = () => {
       const result = at.get(what, "result");
       at.say("says", `${result || words.none}.`);
@@ -420,6 +421,6 @@
     keep.onchange(() => reread().catch(nothing));
     const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target).then(refresh)), { rootMargin: "200px" });
     every("[data-step]").forEach(one => seen.observe(one));
-    document.dispatchEvent(new Event("doorpost"));
+    dispatchEvent(new Event("doorpost"));
   });
 })();

@@ -38,7 +38,7 @@
     list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
   };
   typed.oninput = find;
-  on(document, "doorpost", find);
+  on(self, "doorpost", find);
 
   /* A code inside a lid or on a plate; only some browsers can read one. */
   const scan = async () => {

@@ -12,7 +12,7 @@
     if (mixed) return ["serial", mixed];
     if (D.blank(asked, { result, value })) return ["blank", told];
     const { said, word, low } = D.link(asked);
-    if (said) return word === FAIL ? ["fail", said] : (low || !word) && ["not", said];
+    if (kind === "signal") return !said ? ["blank", ""] : word === FAIL ? ["fail", said] : (low || !word) && ["not", said];
     if (result === NOT || result === UNKNOWN) return ["not", told];
     if (result === FAIL || result === PASS && D.past(asked, D.number(value))) return ["fail", told];
   };
@@ -51,6 +51,5 @@
   // Shown anew with all else when something is kept, and when they come into sight.
   D.shown.push(...places);
   const look = D.look = () => places.forEach(one => one.box.offsetParent && one.show());
-  on(self, "hashchange", look);
-  on(document, "doorpost", look);
+  on(self, "hashchange doorpost", look);
 })();
