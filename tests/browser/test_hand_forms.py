@@ -253,7 +253,7 @@ def test_a_step_is_done_by_keyboard_and_one_that_could_not_be_says_why(phone: Pa
     expect(phone).not_to_have_url(re.compile("#enrol-d2$"))
     form = at(phone, root, "enrol-d3")
     expect(block(form, "step").get_by_text("Could not, because:")).to_be_hidden()
-    phone.locator("[data-step=enrol-d3] [data-act=cannot]").focus()
+    phone.locator("[data-step=enrol-d3] a[data-act=cannot]").focus()
     phone.keyboard.press("Enter")
     expect(block(form, "step").get_by_text("Could not, because:")).to_be_in_viewport()
     expect(block(form, "step").get_by_text("Then this cannot be signed:")).to_be_visible()
