@@ -20,6 +20,7 @@ SCREEN = """() => {
 PATIENCE = 30_000
 ELSEWHERE = "hash => location.hash !== hash"
 ELSEWHERE_OR_NAMED = """hash => location.hash !== hash ? "elsewhere" :
+  document.querySelector("[data-step]:has(:target) [data-at=lacks]:not([hidden])") ? "lacking" :
   document.querySelector("[data-step]:has(:target) [data-at=blanks]:not([hidden])") ? "named" :
   document.querySelector("[data-hold]:has(:target) [data-at=why]:not([hidden])") ? "held" : false"""
 WHY_ON = "It is on paper"
@@ -58,14 +59,17 @@ class Thumb:
         self.taps += len(text)
 
     def onward(self, screen: Mapping[str, Any]) -> None:
-        """Done, or It holds: a tap where the thumb lies, whatever is written there; once more where Done names what was not read, and with a
-        reason where a hold point rests on what is open."""
+        """Done, or It holds: a tap where the thumb lies, whatever is written there; once more where Done names what was not read, without a reason
+        where Done asks one, and with a reason where a hold point rests on what is open."""
         self._press(*screen["onward"])
         found = self.page.wait_for_function(ELSEWHERE_OR_NAMED, arg=screen["hash"]).json_value()
         if found == "held":
             self.held += 1
             self.page.locator("[data-hold]:has(:target)").get_by_role("button", name=WHY_ON).tap()
-        if found != "elsewhere":
+        if found == "lacking":
+            self.page.locator("[data-step]:has(:target)").get_by_role("link", name="Go on without").tap()
+            self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
+        elif found != "elsewhere":
             self.named += found == "named"
             self._press(*screen["onward"])
             self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
