@@ -6,9 +6,9 @@ from functools import cached_property
 from pathlib import Path
 
 from generator.calc.changes import Changes, changes
-from generator.calc.freeze import as_of_day, frozen, with_reasons
 from generator.calc.hidden import Hidden, Wording, Skipped, hidden_values, written_values
 from generator.calc.results import Results, compute
+from generator.calc.slots.freeze import as_of_day, frozen, with_reasons
 from generator.intake.job_reader import Read, read_job
 from generator.model.fingerprint import fingerprint
 from generator.model.issued import Issued, Revision
@@ -16,17 +16,17 @@ from generator.model.papers import Papers
 from generator.model.visibility import may_see, visible
 from generator.pages.changes import Compared, compared_in_words, draft_in_words
 from generator.pages.dates import dates_of
-from generator.pages.hand import hand_data
-from generator.pages.hand_told import HandData
-from generator.pages.homeowner import homeowner_pages
-from generator.pages.homeowner_papers import said_days
-from generator.pages.homeowner_words import Say
-from generator.pages.installer import installer_pages
+from generator.pages.homeowner.pack import homeowner_pages
+from generator.pages.homeowner.papers import said_days
+from generator.pages.homeowner.words import Say
+from generator.pages.installer.hand import hand_data
+from generator.pages.installer.hand_told import HandData
+from generator.pages.installer.pack import installer_pages
 from generator.pages.page import HOME_FOOT, OFFICE_FOOT, CalendarFile, Pack, Page, Stamp, address, foot_of, stamp
 from generator.pages.parts import Fact, stopped_fields
 from generator.pages.prints import Pages, revision
-from generator.pages.record import SearchedReader, SearchView, record_pages
-from generator.pages.station import station_page
+from generator.pages.record.pack import SearchedReader, SearchView, record_pages
+from generator.pages.station.sheet import station_page
 from generator.procedure.step import Step
 from generator.procedure.steps import procedure
 from generator.rules.all_rules import acceptable, findings, judge, rules_for
@@ -151,7 +151,7 @@ def _bare_pages(job: Compiled) -> Pages:
     Rules that look at people's data are not asked: here they could only say that there are none, which no pack with
     people.yaml says, and a page of such a rule would be compared that no such pack holds.
     """
-    papers = replace(job.papers, people=None, site=(), job=job.papers.job.model_copy(update={"publish": None}))
+    papers = replace(job.papers, people=None, site=(), lost={}, job=job.papers.job.model_copy(update={"publish": None}))
     bare = replace(job, read=replace(job.read, papers=papers), verdicts=judge(papers, job.results),
                    papers_of={audience: visible(papers, audience) for audience in Audience}, bare=True)
     return {audience: _pages(bare, audience, _blank(stamp(bare.papers_of[audience], "", job.as_of, None, False)), str, {}, NOTHING,

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from generator.cli import main
 from generator.intake.yaml_tree import read_tree
@@ -16,6 +17,10 @@ from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.terms.audience import Audience
 from generator.terms.site_names import SITE, site_name
+
+# How long one example takes tells nothing beside other tests; what measures does so alone.
+settings.register_profile("doorpost", deadline=None)
+settings.load_profile("doorpost")
 
 ROOT = Path(__file__).resolve().parent.parent
 JOBS = ROOT / "jobs"

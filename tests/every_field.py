@@ -147,7 +147,7 @@ def _fill_premises(premises: dict) -> None:
         storey.setdefault("outbuilding", "false")
         for key, room in storey["rooms"].items():
             storey["rooms"][key] = {"name": key, "cooking": "false", "sleeping": "false", "bathroom": "false", "traffic": "usual", "coldest_c": "12",
-                                    "warmest_c": "30", **(room or {})}
+                                    "warmest_c": "30", "untested_ceiling": "old paint", "untested_walls": "old plaster", **(room or {})}
         for key, opening in storey["openings"].items():
             storey["openings"][key] = {"name": key.replace("-", " "), "entry": "false", **opening}
 

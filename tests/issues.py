@@ -4,13 +4,13 @@ from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
 
-from generator.calc.freeze import frozen
 from generator.calc.results import Results, compute
+from generator.calc.slots.freeze import frozen
 from generator.model.issued import Issued
 from generator.model.papers import Papers
 from generator.pages.page import Page, Stamp
 from generator.pages.prints import revision
-from generator.pages.station import StationView
+from generator.pages.station.sheet import StationView
 from generator.terms.audience import Audience
 from tests.conftest import Files, write_files
 

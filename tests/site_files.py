@@ -7,6 +7,7 @@ from typing import Any
 
 from generator.pipeline import Compiled, compile_job
 from generator.procedure.asked import CALLED, CHECK, HOLD, NOTE, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
+from generator.procedure.check import DRIFT
 from generator.procedure.steps import procedure
 from generator.terms.audience import Audience
 
@@ -58,6 +59,10 @@ def asked_in(job: Compiled) -> tuple[Asked, ...]:
     return asked_of(papers, job.results, procedure(papers, job.results))
 
 
+# What each link is read at, before drilling and after.
+HEARD_DB = "31"
+
+
 def play(phone: Phone, asked: Iterable[Asked]) -> None:
     """The whole day as it goes where nothing is amiss."""
     for one in asked:
@@ -67,11 +72,11 @@ def play(phone: Phone, asked: Iterable[Asked]) -> None:
         elif one.kind == SERIAL:
             phone.add(*here, one.what, value=one.planned or f"99{one.device}")
         elif one.kind == SIGNAL:
-            for part, value, unit in (("sent", "10", ""), ("received", "10", ""), ("level", "31", "dB")):
+            for part, value, unit in (("sent", "10", ""), ("received", "10", ""), ("level", HEARD_DB, "dB")):
                 phone.add(*here, f"signal/1/from-unit/{part}", value=value, unit=unit)
         elif one.kind == CHECK:
             middle = one.least if one.least is not None else one.most
-            value = f"{middle:g}" if middle is not None else "1" if one.rests_on_value else ""
+            value = HEARD_DB if one.title == DRIFT else f"{middle:g}" if middle is not None else "1" if one.rests_on_value else ""
             phone.add(*here, one.what, result="pass", **({"value": value, "unit": one.unit} if value else {}))
         elif one.kind == CALLED:
             phone.add(*here, one.what, value="A. Listener" if one.what == OPERATOR else "14:05")

@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.air_time import (BandUse, OnAir, Radiated, band_uses, least_interval_min, longest_message_ms, most_messages,
+from generator.calc.radio.air_time import (BandUse, OnAir, Radiated, band_uses, least_interval_min, longest_message_ms, most_messages,
                                      seconds_on_air)
-from generator.calc.bands import bands_at
-from generator.calc.power_levels import dbm, eirp_of_erp_dbm, eirp_of_field_dbm
+from generator.calc.radio.bands import bands_at
+from generator.calc.radio.power_levels import dbm, eirp_of_erp_dbm, eirp_of_field_dbm
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.assignment import SAME_DB, assigned
-from generator.calc.ordered_cost import Cost
-from generator.calc.links import links_of_job
-from generator.calc.receivers import best_receivers
+from generator.calc.radio.assignment import SAME_DB, assigned
+from generator.calc.radio.links import links_of_job
+from generator.calc.radio.ordered_cost import Cost
+from generator.calc.radio.receivers import best_receivers
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
 from tests.conftest import JOBS, read_files, write_files

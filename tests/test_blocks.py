@@ -9,15 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.blocks import Blocks
-from generator.calc.law import Demand, Kind, Task, Unit, settle
-from generator.calc.onward import next_numbers
 from generator.calc.results import compute
-from generator.calc.slots import SlotMap, slot_map
-from generator.calc.starts import with_starts
+from generator.calc.slots.blocks import Blocks
+from generator.calc.slots.law import Demand, Kind, Task, Unit, settle
+from generator.calc.slots.onward import next_numbers
+from generator.calc.slots.slots import SlotMap, slot_map
+from generator.calc.slots.starts import with_starts
 from generator.intake.job_reader import read_job
 from generator.model.profile import Block
-from generator.pages.installer_slots import CAN_MOVE, STAYS, SlotsView, slots_page
+from generator.pages.installer.slots import CAN_MOVE, STAYS, SlotsView, slots_page
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.places import own_wording
 from generator.terms.audience import Audience

@@ -11,19 +11,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
+from generator.calc.house.sound import AtBoundary, sounds_of_job
 from generator.calc.results import compute
-from generator.calc.sound import AtBoundary, sounds_of_job
 from generator.calc.unknown import Unknown
 from generator.geometry.house import house_of
 from generator.geometry.plot import nearest_on, walls_between
 from generator.geometry.shapes import Place, Spot
 from generator.intake.job_reader import read_job
-from generator.pages.installer_seen import seen_page
-from generator.pages.plan_page import plan_page
-from generator.pages.plot import side_of
-from generator.publish.plan_frame import frame_of
-from generator.publish.plan_names import placed
-from generator.publish.plan_svg import plan
+from generator.pages.drawing.page import plan_page
+from generator.pages.drawing.plot import side_of
+from generator.pages.installer.seen import seen_page
+from generator.publish.drawing.frame import frame_of
+from generator.publish.drawing.names import placed
+from generator.publish.drawing.storey import plan
 from generator.publish.render import environment, render, translations
 from tests.conftest import JOBS, packs_of, read_files, write_files
 

@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.cable import Tap, run, smallest
-from generator.calc.conductor import Conductor, diameter_mm, ladder, resistance
+from generator.calc.power.cable import Tap, run, smallest
+from generator.calc.power.conductor import Conductor, diameter_mm, ladder, resistance
 from generator.calc.working import Given
 from generator.tables.cable import LAY
 

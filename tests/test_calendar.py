@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.calendar import Calendar, Entry, Given, Made, Permit, calendar
-from generator.calc.dates import Month
-from generator.calc.replace_by import Life, life_of
+from generator.calc.days.calendar import Calendar, Entry, Given, Made, Permit, calendar
+from generator.calc.days.dates import Month
+from generator.calc.days.replace_by import Life, life_of
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers
 from generator.model.profile import Profile

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from generator.calc.campaigns import Campaign, Due, campaigns, last_visit
-from generator.calc.cells import NOT_FOR_COLD, Cell, cell_life, supervision_messages
+from generator.calc.days.campaigns import Campaign, Due, campaigns, last_visit
+from generator.calc.power.cells import NOT_FOR_COLD, Cell, cell_life, supervision_messages
 from generator.calc.working import Given
 
 NONSENSE = [-1.0, math.nan, math.inf, -math.inf, 1e300, 1e-300]

@@ -11,8 +11,8 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as some
 
-from generator.calc.confirming import confirmed, pairs
-from generator.calc.coverage import coverage_of_job
+from generator.calc.house.confirming import confirmed, pairs
+from generator.calc.house.coverage import coverage_of_job
 from generator.calc.unknown import Unknown
 from generator.geometry.floors import floor_of
 from generator.geometry.house import house_of

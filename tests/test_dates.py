@@ -11,8 +11,8 @@ from dateutil.relativedelta import FR, MO, TH, relativedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.dates import Month, federal_holidays, is_business_day, last_business_day, last_day, month_of, months_later
-from generator.calc.service import on_time, services
+from generator.calc.days.dates import Month, federal_holidays, is_business_day, last_business_day, last_day, month_of, months_later
+from generator.calc.days.service import on_time, services
 
 days = st.dates(date(1990, 1, 1), date(2150, 12, 31))
 

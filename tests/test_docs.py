@@ -13,10 +13,10 @@ from bs4 import BeautifulSoup, Tag
 from generator.cli import CLEAR, INVALID, NO_FILE, STOPPED, USAGE, main, parser
 from generator.cli.codes import WORST
 from generator.model.visibility import LETTERS, ROOTS, TABLE, may_see, patterns
-from generator.pages import manual_formulas
 from generator.pages.keys import FILES, MODELS, key_rows
-from generator.pages.manual_commands import commands_of, usage
-from generator.pages.manual_words import MARKS, SIGNALS, said_under
+from generator.pages.manual import formulas as manual_formulas
+from generator.pages.manual.commands import commands_of, usage
+from generator.pages.manual.words import MARKS, SIGNALS, said_under
 from generator.procedure.safety import Word
 from generator.publish.places import PACKAGE
 from generator.rules.all_rules import FAMILIES, RULES
@@ -274,6 +274,41 @@ def test_no_page_of_the_manual_uses_a_word_that_belongs_to_a_product(manual: Pat
     found = {path.name: hit for path in manual.rglob("*.html")
              if (hit := AVOIDED.findall(BeautifulSoup(path.read_text(encoding="utf-8"), "html5lib").select_one("article").get_text(" ")))}
     assert found == {} and AVOIDED.search("The smart hub")
+
+
+HOUSE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def rooms(text: str) -> dict[str, list[str]]:
+    """The house as the table for contributors tells it: folders, and the files that a row names in them."""
+    found: dict[str, list[str]] = {}
+    for line in text.splitlines():
+        if row := re.match(r"\| (`[\w/.`, ]+`) \| (.*)", line):
+            for folder in re.findall(r"`([\w/.]+)`", row[1]):
+                found.setdefault(folder, []).extend(re.findall(r"`(\w+\.py)`", row[2]))
+    return found
+
+
+def lost(text: str) -> list[str]:
+    """What the table names and nobody has, and folders of the program that have no row."""
+    told = rooms(text)
+    files = [f"{folder}/{name}" for folder, names in told.items() for name in names
+             if not any((ROOT / one / name).is_file() for one in told if names == told[one])]
+    folders = {path.parent.relative_to(ROOT).as_posix() for path in (ROOT / "generator").rglob("*.py")} - {"generator"}
+    paths = re.findall(r"`((?:calc|pages|publish|intake|model|rules|procedure|record|geometry|tables|terms|disk|cli)/[\w/]+\.py)`", text)
+    return files + sorted(folders - set(told)) + [path for path in paths if not (ROOT / "generator" / path).is_file()]
+
+
+def test_every_folder_has_its_row_for_contributors_and_every_file_named_is_there() -> None:
+    assert len(rooms(HOUSE)) > 20 and lost(HOUSE) == []
+
+
+@pytest.mark.parametrize("gone, missing", [
+    ("| `generator/disk` |", "generator/disk"), ("`plot.py` the plot", "generator/pages/drawing/plots.py"), ("`calc/slots/law.py`", "calc/slots/laws.py")])
+def test_a_room_that_moved_is_seen(gone: str, missing: str) -> None:
+    """A row left out; a file and a path by a name that nobody has."""
+    changed = HOUSE.replace(gone, gone.replace(".py", "s.py") if ".py" in gone else "| `elsewhere` |")
+    assert changed != HOUSE and missing in lost(changed)
 
 
 def test_every_target_of_make_has_its_line() -> None:

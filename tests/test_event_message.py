@@ -6,8 +6,8 @@ from pysiaalarm import SIAAccount
 from pysiaalarm.data.data import ADM_MAPPING
 from pysiaalarm.event import SIAEvent
 
-from generator.calc.dc09 import crc16_arc, dc09_line
-from generator.calc.event_message import account_fits, check_digit, event_message, is_whole
+from generator.calc.station.dc09 import crc16_arc, dc09_line
+from generator.calc.station.event_message import account_fits, check_digit, event_message, is_whole
 
 # The token under which SIA DC-09 carries this format: a literal of that standard, as pysiaalarm 3.2.2 holds it.
 TOKEN = "ADM-CID"

@@ -6,12 +6,12 @@ from pysiaalarm import SIAAccount
 from pysiaalarm.data.data import ADM_MAPPING, SIA_CODES
 from pysiaalarm.event import SIAEvent
 
-from generator.calc.dc09 import dc09_line
-from generator.calc.event_message import is_whole
-from generator.calc.events import ASK_OPEN_CLOSE, NO_OPEN_CLOSE, NOT_SETTLED, NOTHING_SENT, SentEvents, sent_events
-from generator.calc.reasons import NoRoom
-from generator.calc.slots import slot_map
-from generator.calc.zone_events import zone_codes
+from generator.calc.slots.reasons import NoRoom
+from generator.calc.slots.slots import slot_map
+from generator.calc.station.dc09 import dc09_line
+from generator.calc.station.event_message import is_whole
+from generator.calc.station.events import ASK_OPEN_CLOSE, NO_OPEN_CLOSE, NOT_SETTLED, NOTHING_SENT, SentEvents, sent_events
+from generator.calc.station.zone_events import zone_codes
 from generator.intake.job_reader import read_job
 from generator.model.job import Partition
 from generator.model.papers import Papers

@@ -9,10 +9,10 @@ import math
 
 import pytest
 
-from generator.calc.coverage import coverage_of_job
+from generator.calc.house.coverage import coverage_of_job
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.pages.installer_seen import seen_page
+from generator.pages.installer.seen import seen_page
 from tests.conftest import JOBS, read_files, write_files
 from tests.rule_cases.case import put
 from tests.rule_cases.routes import unit

@@ -27,6 +27,15 @@ MAY_USE = {
 DOORS = {"yaml": {"intake"}, "pydantic": {"intake", "model"}, "pydantic_core": {"model"}, "jinja2": {"publish"},
          "mkdocs": {"publish"}, "markdown": {"publish"}, "markupsafe": {"publish"}, "qrcode": {"publish"}, "shapely": {"geometry"},
          "numpy": {"geometry", "calc"}}
+# The same inside the calculations: what stands in none of these may be used by all.
+CALC_MAY_USE = {
+    "house": set(),
+    "days": set(),
+    "slots": set(),
+    "radio": {"house"},
+    "power": {"days", "radio"},
+    "station": {"power", "slots"},
+}
 PURE = ("geometry", "calc", "rules", "procedure", "model", "terms")
 # What a pure part may not touch: files, the clock, the environment, chance. `date` and `timedelta` are values, not clocks.
 IMPURE = {"os", "pathlib", "time", "random", "secrets", "subprocess", "socket", "shutil", "tempfile", "io"}
@@ -97,6 +106,31 @@ def test_a_broken_floor_is_seen(name: str, source: str, fault: str) -> None:
     assert faults(name, source) == [fault]
 
 
+def calc_part(path: Path) -> str:
+    inner = path.relative_to(PACKAGE / "calc").parts
+    return inner[0] if len(inner) > 1 else ""
+
+
+def calc_faults(name: str, source: str) -> list[str]:
+    """What a module of a part of the calculations uses of a part that stands beside or above it; `` is what all may use."""
+    used = {module.split(".")[2] for module in imports(ast.parse(source)) if module.startswith("generator.calc.")} & set(CALC_MAY_USE)
+    return [f"{name} uses {one}" for one in sorted(used - {name} - CALC_MAY_USE[name])]
+
+
+@pytest.mark.parametrize("path", [path for path in modules() if path.is_relative_to(PACKAGE / "calc") and calc_part(path)],
+                         ids=lambda path: path.relative_to(PACKAGE).as_posix())
+def test_a_part_of_the_calculations_uses_only_those_below_it(path: Path) -> None:
+    assert calc_faults(calc_part(path), path.read_text(encoding="utf-8")) == []
+
+
+def test_a_calculation_that_looks_up_is_seen() -> None:
+    assert calc_faults("radio", "from generator.calc.power.need import need\nfrom generator.calc.house.spots import Spot") == ["radio uses power"]
+
+
+def test_every_part_of_the_calculations_has_its_place() -> None:
+    assert {calc_part(path) for path in modules() if path.is_relative_to(PACKAGE / "calc")} - {""} == set(CALC_MAY_USE)
+
+
 def test_no_module_is_longer_than_three_hundred_lines() -> None:
     long = {path.name: count for path in modules() if (count := len(path.read_text(encoding="utf-8").splitlines())) > 300}
     assert long == {}, "ask what second idea the file holds"
@@ -120,7 +154,7 @@ def test_each_call_of_the_system_that_locks_or_exchanges_stands_in_one_file() ->
 
 
 def test_no_class_of_pages_inherits_from_another_of_ours() -> None:
-    for path in (PACKAGE / "pages").glob("*.py"):
+    for path in (PACKAGE / "pages").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.ClassDef):
                 assert node.bases == [] , f"{path.name}: {node.name}"

@@ -8,10 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.calc.found import TwoContents, by_phone, fresh, joined, things
-from generator.intake.found_reader import TAKEN_OUT, Incoming, read_results, results_of
-from generator.model.found import MOST_ENTRIES, FoundEntry, FoundFile
+from generator.intake.found_reader import Incoming, read_results, results_of
+from generator.model.found import FILLED, MOST_ENTRIES, TAKEN_OUT, FoundEntry, FoundFile
 from generator.model.readers_of_found import FOUND
 from generator.model.visibility import may_see, patterns
+from generator.pages.installer.hand import SERIAL_SAYS
+from generator.procedure.asked import NOT_READ, WITHOUT_REASON
+from generator.procedure.reason import BY_ITSELF
 from generator.terms.audience import Audience
 from tests.site_files import ADA, BEN, Phone
 
@@ -35,7 +38,7 @@ def refused(data: Any) -> list[str]:
 
 
 def entry(name: str, counter: int, what: str = "serial", value: str = "", result: str = "", opening: str = "aaaaaa") -> FoundEntry:
-    return FoundEntry(id=f"{name}-{opening}-{counter:06}", device="D1", step="fix-d1", what=what, value=value, result=result)
+    return FoundEntry(id=f"{name}-{opening}-{counter:06}", device="D1", step="fix-d1", what=what, value=value, unit="", result=result, at="", by="", note="")
 
 
 # What phones can write, few enough things that they meet: an id says what it says, and nothing else.
@@ -56,18 +59,16 @@ def test_joined_in_any_order_and_as_often_as_one_likes_it_is_the_same(parts: lis
 
 @given(PARTS)
 def test_no_entry_is_lost_and_the_last_of_each_phone_counts(entries: list[FoundEntry]) -> None:
-    kept = [one for thing in things(entries).values() for one in (*thing.counts, *thing.earlier)]
+    kept = [one for thing in things(entries).values() for one in (*thing.last, *thing.earlier)]
     for same, thing in things(entries).items():
         own = [one for one in entries if (one.device, one.step, one.what) == same]
         last = {one.id[:8]: one for one in sorted(own, key=lambda one: one.id)}
-        assert {one.id for one in thing.counts} <= {one.id for one in last.values()} and not set(thing.earlier) & set(last.values())
+        assert {one.id for one in thing.last} == {one.id for one in last.values()} and not set(thing.earlier) & set(last.values())
         claims = {(one.value.casefold(), one.unit, one.result) for one in last.values()}
         assert bool(thing.others) == (len(claims) > 1)
-    assert len(kept) == len(set(kept)) and set(kept) <= set(entries)
-    # What is not shown is the last word of a phone that says the same as the one that is shown.
-    for one in set(entries) - set(kept):
-        shown = things(entries)[one.device, one.step, one.what].now
-        assert (one.value.casefold(), one.unit, one.result) == (shown.value.casefold(), shown.unit, shown.result)
+        # Whoever agrees is there with a name, a time and a note of its own.
+        assert {(one.value.casefold(), one.unit, one.result) for one in (thing.now, *thing.agreed)} == {(thing.now.value.casefold(), thing.now.unit, thing.now.result)}
+    assert len(kept) == len(set(kept)) and set(kept) == set(entries)
 
 
 @given(PARTS, PARTS)
@@ -178,6 +179,38 @@ def test_a_bad_file_is_answered_in_words_with_what_to_do(data: Any, says: str) -
     assert all(line.startswith("file.txt") and line.rstrip().endswith((".", "?")) for line in lines)
 
 
+@pytest.mark.parametrize("key", sorted(FoundEntry.model_fields))
+def test_every_key_stands_in_every_entry(key: str) -> None:
+    own = phone()
+    del own.add("D1", "fix-d1", "step", result="done")[key]
+    assert any(f".{key}" in line and "this key is missing" in line for line in refused(own.data()))
+    assert FoundFile.model_json_schema()["$defs"]["FoundEntry"]["required"] == list(FoundEntry.model_fields)
+
+
+@pytest.mark.parametrize("data, says", [
+    ({**phone().data(), "format": "1"}, 'format: "1" stands here as a text. Digits without quotes belong here.'),
+    ({**phone().data(), "revision": "0"}, 'revision: "0" stands here as a text.'),
+    ({**phone().data(), "reference": 2041}, 'reference: the number "2041" stands here.'),
+    (with_entry(value=31), f'entries.1 ({ADA}-m2c8r4-000001).value: the number "31" stands here. A text in quotes belongs here.'),
+    (with_entry(id=f"{ADA}-m0c8r1-000001"), "is no name of an entry"), (with_entry(id=f"{ADA}-m2c8r4-1000000000"), "is no name of an entry"),
+    *((with_entry(at=at), "is not a time") for at in ("Tue Nov 24 2026", "2026-13-01T10:05Z", "2026-11-32T10:05Z", "2026-11-24T24:00Z", "2026-11-24T10:60Z",
+                                                      "2026-11-24T10:05", "2026-11-24T10:05+24:00")),
+])
+def test_kinds_of_value_are_those_that_phones_ask_for(data: Any, says: str) -> None:
+    lines = refused(data)
+    assert any(says in line for line in lines), lines
+
+
+def test_every_entry_that_stands_twice_and_every_changed_signature_is_told_at_once() -> None:
+    own = phone()
+    ids = [own.add("D1", "fix-d1", "step", result="done")["id"] for _ in range(3)]
+    own.entries += [{**one, "result": "could not"} for one in own.entries[:2]]
+    own.signatures = {"0" * 64: "M0 0", "1" * 64: "M1 1"}
+    lines = "\n".join(refused(own.data()))
+    assert all(f"the entry {id} stands twice" in lines for id in ids[:2]) and ids[2] not in lines
+    assert "the signature 000000000000" in lines and "the signature 111111111111" in lines
+
+
 def test_one_id_with_other_content_in_one_file_is_named() -> None:
     own = phone()
     told = own.add("D1", "fix-d1", "step", result="done")
@@ -215,3 +248,7 @@ def test_every_field_of_a_file_of_results_has_its_row_and_only_the_record_may_se
     told = {name for name in FOUND if may_see(Audience.HOMEOWNER, name) or may_see(Audience.STATION, name)}
     assert told == set() and all(may_see(Audience.RECORD, name) for name in FOUND)
     assert not any(may_see(Audience.INSTALLER, f"results.entries.*.{name}") for name in ("value", "result", "note", "by", "at"))
+
+
+def test_what_the_phone_notes_by_itself_is_known_to_the_office_word_for_word() -> None:
+    assert SERIAL_SAYS.filled == FILLED and {WITHOUT_REASON.strip(), NOT_READ.strip(), FILLED, TAKEN_OUT} == set(BY_ITSELF)

@@ -4,10 +4,10 @@ import re
 import pytest
 
 from generator.calc.results import compute
-from generator.calc.slots import KeptFree, SlotMap
+from generator.calc.slots.slots import KeptFree, SlotMap
 from generator.intake.job_reader import read_job
 from generator.pages.free_numbers import free_numbers
-from generator.pages.installer_slots import _picture
+from generator.pages.installer.slots import _picture
 from tests.conftest import JOBS
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.calc.freeze import as_of_day, months_later, with_reasons
-from generator.calc.references import short_references
+from generator.calc.slots.freeze import as_of_day, months_later, with_reasons
+from generator.calc.slots.references import short_references
 from generator.intake.job_reader import read_job
 from generator.model.job import ExistingNumber, Freed
 from tests.conftest import DEMO

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from generator.calc.results import compute
-from generator.calc.slots import SlotMap, slot_map
+from generator.calc.slots.slots import SlotMap, slot_map
 from generator.intake.job_reader import read_job
 from generator.model.frozen import Frozen, Resting
-from generator.pages.installer_slots import slots_page
+from generator.pages.installer.slots import slots_page
 from generator.pipeline import compile_job
 from generator.procedure.handling import filled
 from generator.rules.all_rules import judge

@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
-from generator.pages.hand_told import HandData
+from generator.pages.installer.hand_told import HandData
 from generator.pipeline import Compiled, compile_job, issued_on, looked_for, pack_of
 from generator.procedure.check import RESULTS
 from generator.publish.hand import DATA, PARTS, SCRIPT, data_script, script
-from generator.publish.lean import OpenText, lean
+from generator.publish.lean.script import OpenText, lean
 from generator.publish.places import own_wording
 from generator.terms.audience import Audience
 from tests.conftest import DEMO, JOBS, Files

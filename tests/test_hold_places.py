@@ -22,9 +22,9 @@ from tests.test_step_pages import html, words
 
 LARGE = JOBS / "curlew-house" / "job.yaml"
 # After what it asks for has been done, or before the work that it holds; the steps by how their names begin.
-AFTER = {"H1": ["read-pack"], "H2": ["walk-round"], "H3": ["asbestos"], "H4": ["climb-listen-s1", "climb-fix-s1"], "H5": ["background"], "H6": ["signal-"], "H7": ["isolate", "off-s1"],
+AFTER = {"H1": ["read-pack"], "H2": ["walk-round"], "H3": ["asbestos"], "H4": ["climb-listen-s1", "climb-fix-s1"], "H5": ["background"], "H6": ["signal-"], "H7": ["isolate", "off-s1"], "H9": ["on-s1"],
          "H10": ["enrol-"], "H11": ["read-back"], "H12": ["on-test"], "H13": ["train-"], "H14": ["off-test"]}
-BEFORE = {"H7": ["power-mains", "power-R1", "test-CU"], "H8": ["cable-entry", "fix-"], "H9": ["power-battery"]}
+BEFORE = {"H7": ["power-mains", "power-R1", "test-CU", "test-s1"], "H8": ["cable-entry", "fix-"], "H9": ["power-battery"], "H4": ["lid-s1"]}
 SIDES = [*((id, "after", names) for id, names in AFTER.items()), *((id, "before", names) for id, names in BEFORE.items())]
 
 
@@ -76,7 +76,7 @@ def test_the_bars_lead_through_every_screen_of_the_day_once_in_the_order_in_whic
 
 
 # What each holds, by names of screens: all of these come later than every screen of it.
-HELD = {"H1": ("walk-round", "signal-"), "H2": ("place", "fix-"), "H4": ("fix-s1", "join-s1", "lid-s1"), "H5": ("signal-",), "H11": ("test-",),
+HELD = {"H1": ("walk-round", "signal-"), "H2": ("place", "fix-"), "H9": ("lid-s1", "enrol-r1"), "H5": ("signal-",), "H11": ("test-",),
         "H12": ("enrol-", "test-", "signal-h1"), "H13": ("off-test",), "H14": ("sign",)}
 
 
@@ -93,9 +93,11 @@ def test_two_people_are_asked_for_right_before_each_visit_up_and_the_day_goes_on
     order, found = named(large), {step.id: step for step in day}
     assert order.index("signal-s1") - order.index("H4 climb-listen-s1") == 1 and order.index("H4 climb-listen-s1") < order.index("signal-s1")
     assert order.index("H4 climb-fix-s1") + 1 == order.index("off-s1") < order.index("H8 fix-s1")
+    # The ladder stood alone while the control unit came on again: who goes up once more is asked once more.
+    assert order.index("on-s1") < order.index("H4 lid-s1") == order.index("lid-s1") - 1
     assert found["ladder"].hold is None and "All else goes on" in " ".join(found["ladder"].do)
     screen = large["steps/fix.html"].find(id="hold-climb-fix-s1").find_parent("section")
-    assert words(screen.select_one(".else")) == "If not, leave S1 with its ladder steps for another day; what needs no ladder goes on."
+    assert words(screen.select_one(".else")) == "If not, leave S1 with its ladder steps for another day, the ladder away; what needs no ladder goes on."
     assert words(large["steps/fix.html"].find(id="hold-fix-d1").find_parent("section").select_one(".else")) == "If not, stop here and ask the office."
 
 
@@ -144,7 +146,7 @@ def test_on_paper_a_hold_point_has_its_row_on_the_same_side(large) -> None:
             said = re.search(r"HOLD POINT H\d+, (before|after) the step\. Do not go on until:", words(body.select_one(".held")))[1]
             assert rows == (["held", "head"] if said == "before" else ["head", "held"])
             seen[said] += 1
-    assert seen["before"] == len(large["steps/fix.html"].select("[data-hold=H8]")) + 6 and seen["after"] > 80
+    assert seen["before"] == len(large["steps/fix.html"].select("[data-hold=H8]")) + 8 and seen["after"] > 80
 
 
 def test_the_script_is_told_the_side_and_led_to_a_hold_point_that_stands_before(day) -> None:

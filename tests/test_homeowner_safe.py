@@ -203,8 +203,8 @@ def test_what_a_topic_says_to_call_can_be_touched_beside_it(views) -> None:
 
 def test_digits_within_a_longer_number_are_no_number_to_touch(views) -> None:
     from generator.intake.job_reader import read_job
-    from generator.pages.homeowner_calls import calls_in
-    from generator.pages.homeowner_words import Voice
+    from generator.pages.homeowner.calls import calls_in
+    from generator.pages.homeowner.words import Voice
 
     papers = read_job(CURLEW).papers
     say = Voice(papers, str)

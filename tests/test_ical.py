@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.calendar import Calendar, Entry, calendar
-from generator.calc.dates import Month, month_of
+from generator.calc.days.calendar import Calendar, Entry, calendar
+from generator.calc.days.dates import Month, month_of
 from generator.calc.hidden import Hidden, fold
 from generator.publish.ical import escaped, folded, ical_text
 from generator.publish.leaks import search

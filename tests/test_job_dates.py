@@ -9,13 +9,13 @@ from itertools import pairwise
 
 import pytest
 
-from generator.calc.calendar import Calendar, Entry
-from generator.calc.campaigns import Campaign
-from generator.calc.cells_of_job import cells_of_job
-from generator.calc.dates import Month
-from generator.calc.job_dates import given_of, job_dates
+from generator.calc.days.calendar import Calendar, Entry
+from generator.calc.days.campaigns import Campaign
+from generator.calc.days.dates import Month
+from generator.calc.days.job_dates import given_of, job_dates
+from generator.calc.days.service import number_after, number_near
+from generator.calc.power.cells_of_job import cells_of_job
 from generator.calc.results import compute
-from generator.calc.service import number_after, number_near
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers
 from generator.model.visibility import visible

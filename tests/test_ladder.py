@@ -8,7 +8,7 @@ import yaml
 from bs4 import BeautifulSoup
 
 from generator.intake.find import job_files
-from generator.pages.manual_ladder import Rung, look_at
+from generator.pages.manual.ladder import Rung, look_at
 from generator.pipeline import Compiled, compile_job
 from generator.publish.ladder import rungs
 from generator.publish.pack import write_pack

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.law import Demand, Kind, Task, Unit, feasible, settle
-from generator.calc.reasons import irreducible, no_room
+from generator.calc.slots.law import Demand, Kind, Task, Unit, feasible, settle
+from generator.calc.slots.reasons import irreducible, no_room
 from tests.bench.many_units import many
 
 # --- the law again ------------------------------------------------------------------------------------------

@@ -8,7 +8,7 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.layout import Item, Line, fits, lay_out
+from generator.calc.slots.layout import Item, Line, fits, lay_out
 
 
 def every_layout(items: list[Item], length: int, taken: set[int]):

@@ -20,18 +20,18 @@ from markupsafe import escape
 
 from generator.calc.hidden import SHORTEST, Hidden
 from generator.model.visibility import may_see
-from generator.pages import homeowner
+from generator.pages.homeowner import pack as homeowner
 from generator.pages.parts import Fact
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish import pack as pack_module
 from generator.publish import one_file, plugin, site
+from generator.publish import pocket as publish_pocket
 from generator.publish.leaks import TEXT_FILES, Found, search
 from generator.publish.notes import note_html
 from generator.publish.one_file import NAME as ONE_FILE
-from generator.publish import pocket as publish_pocket
-from generator.publish.pocket import NAME as POCKET
 from generator.publish.pack import write_pack
 from generator.publish.places import own_wording
+from generator.publish.pocket import NAME as POCKET
 from generator.publish.render import translations
 from generator.terms.audience import Audience
 from generator.terms.problem import Leak

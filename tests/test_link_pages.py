@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.calc.beside import outside_both
+from generator.calc.radio.beside import outside_both
 from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
-from generator.pages.installer_links import links_page
-from generator.pages.installer_mends import mend_facts, repeaters_view
+from generator.pages.installer.links import links_page
+from generator.pages.installer.mends import mend_facts, repeaters_view
 from generator.publish.render import environment, render, translations
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 
@@ -48,7 +48,7 @@ def test_a_short_link_names_what_takes_most_and_who_would_hear_it_better(tmp_pat
 def test_a_short_link_names_the_nearest_place_that_mends_it_and_the_margin_there(tmp_path) -> None:
     _, results, view, _ = shown(tmp_path)
     facts = {fact.name: fact.value for fact in view.rows[0].facts}
-    assert facts["Nearest move"] == ("by 1.32 m: in the dining room, on the outside wall at the back, 1.42 m from its corner with the outside wall on the left, "
+    assert facts["Nearest move"] == ("by 1.4 m: in the dining room, on the outside wall at the back, 1.4 m from its corner with the outside wall on the left, "
                                      "2.2 m above the floor; 32.1 dB there. What it watches from there is not looked at here")
     # Written into the job, the place has that margin.
     move = results.mends.units["M4"].move
@@ -64,7 +64,7 @@ def test_a_repeater_is_proposed_with_its_place_its_own_link_and_what_it_would_ca
     _, results, view, soup = shown(tmp_path)
     (row,) = view.repeaters.rows
     facts = {fact.name: fact.value for fact in row.facts}
-    assert facts["Where"].startswith("In the guest room, on the outside wall on the right, 0.84 m from its corner with the outside wall at the front")
+    assert facts["Where"].startswith("In the guest room, on the outside wall on the right, 0.8 m from its corner with the outside wall at the front")
     assert facts["Its own link"] == "to CU, 40.4 dB, 15 dB wanted" and facts["Would carry"].count(" with ") == 3
     # Each of the three is mended by the repeater that is there: one more is no first choice.
     assert view.repeaters.title.startswith("Second choice") and "each short link can be mended without one" in soup.find(id="repeaters").find_next("p").get_text()

@@ -4,13 +4,13 @@ from statistics import NormalDist
 
 import pytest
 
-from generator.calc.beside import beside, heavy
-from generator.calc.free_space import free_space_db
-from generator.calc.link import margin_working
-from generator.calc.links import links_of_job
-from generator.calc.measured_walls import measured_db
-from generator.calc.obstacles import kind_of_metal, loss_of, metal_loss
-from generator.calc.slab import Slice, loss_db, permittivity
+from generator.calc.radio.beside import beside, heavy
+from generator.calc.radio.free_space import free_space_db
+from generator.calc.radio.link import margin_working
+from generator.calc.radio.links import links_of_job
+from generator.calc.radio.measured_walls import measured_db
+from generator.calc.radio.obstacles import kind_of_metal, loss_of, metal_loss
+from generator.calc.radio.slab import Slice, loss_db, permittivity
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
 from generator.model.construction import Construction

@@ -11,8 +11,9 @@ from urllib.parse import unquote, urldefrag
 import pytest
 from bs4 import BeautifulSoup
 
+from generator.cli import parser
 from generator.cli.manual import manual_site
-from generator.pages.manual_ladder import compared
+from generator.pages.manual.ladder import compared
 from generator.publish import manual as writing
 from generator.publish.manual import write_manual
 from generator.publish.page_text import page_text
@@ -97,7 +98,7 @@ def test_the_search_knows_every_key_and_rule_at_its_own_place(manual: Path) -> N
 @pytest.fixture(scope="module")
 def short():
     """A manual of two pages, quickly written."""
-    whole = manual_site()
+    whole = manual_site(parser())
     return lambda: replace(whole, pages=(whole.pages[0], next(one for one in whole.pages if one.path == "files.html")))
 
 

@@ -6,15 +6,15 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from generator.calc.assignment import assigned
-from generator.calc.ground import Ground
-from generator.calc.least_loss import most_db
-from generator.calc.link import Link
-from generator.calc.links import links_of_job
-from generator.calc.mends import mends_of, reserves_of
-from generator.calc.nearest_move import nearest_move
-from generator.calc.new_repeater import Search, spots_of_repeater
-from generator.calc.receivers import carriers_of
+from generator.calc.radio.assignment import assigned
+from generator.calc.radio.ground import Ground
+from generator.calc.radio.least_loss import most_db
+from generator.calc.radio.link import Link
+from generator.calc.radio.links import links_of_job
+from generator.calc.radio.mends import mends_of, reserves_of
+from generator.calc.radio.nearest_move import nearest_move
+from generator.calc.radio.new_repeater import Search, spots_of_repeater
+from generator.calc.radio.receivers import carriers_of
 from generator.calc.unknown import Unknown
 from generator.geometry import nodes as geometry_nodes
 from generator.geometry.house import house_of
@@ -43,7 +43,7 @@ def test_a_unit_behind_foil_moves_as_far_as_its_way_passes_beside_the_foil() -> 
     assert (found.move.place.x, found.move.place.y, found.move.place.height_m) == (7.98, 1.01, 2.0)
     assert found.move.distance_m == pytest.approx(0.51)
     assert [one.construction for one in found.move.link.terms if one.construction] == ["stud-plasterboard", "stud-plasterboard"]
-    assert found.move.place.says == ("in the front, on the outside wall on the right, 1.01 m from its corner with the outside wall at the front, "
+    assert found.move.place.says == ("in the front, on the outside wall on the right, 1 m from its corner with the outside wall at the front, "
                                      "2 m above the floor")
 
 
@@ -95,7 +95,7 @@ def test_a_contact_moves_on_the_frame_of_its_opening_and_nowhere_else() -> None:
     contact = {"sheet": "tern-dc", "protects": "pane", "at_m": [7.98, 0.35], "height_m": 1.95}
     found = mends(made(storeys, IN_LEFT, {"D1": contact}, WEAK)).units["D1"].move
     assert (found.place.x, found.place.y, found.place.height_m) == (7.98, 1.01, 1.95)
-    assert found.place.says == "in the front, on the frame of the pane, 0.11 m towards the back from its middle, 1.95 m above the floor"
+    assert found.place.says == "in the front, on the frame of the pane, 0.1 m towards the back from its middle, 1.95 m above the floor"
     low = mends(made({"ground": storeys["ground"] | {"openings": {"pane": window | {"at_m": [8.0, 0.65], "width_m": 0.7}}}}, IN_LEFT,
                      {"D1": contact}, WEAK)).units["D1"].move
     assert low == Unknown("no place on the frame is heard well enough by CU")
@@ -106,7 +106,7 @@ def test_a_unit_on_a_ceiling_is_told_its_place_by_two_walls() -> None:
     base = demo()
     moved = base.job.devices | {"CO1": base.job.devices["CO1"].model_copy(update={"at_m": [4.2, 5.1]})}
     says = mends(replace(base, job=base.job.model_copy(update={"devices": moved}))).units["CO1"].move.place.says
-    assert says == "in the kitchen, 0.7 m from the wall to the dining room on the left and 0.85 m from the wall to the hall at the front, 2.38 m above the floor"
+    assert says == "in the kitchen, 0.7 m from the wall to the dining room on the left and 0.8 m from the wall to the hall at the front, 2.38 m above the floor"
 
 
 def test_a_sounder_outside_moves_along_the_outside_walls_of_its_storey() -> None:
@@ -115,7 +115,7 @@ def test_a_sounder_outside_moves_along_the_outside_walls_of_its_storey() -> None
     move = mends(made(FOIL, IN_LEFT, {"S1": sounder}, 8)).units["S1"].move
     assert move.place.room == "outside" and move.place.storey == "ground" and move.place.x == 8.02
     # By hand: at x = 4 the way is 3.98 / 8 along: 7 - (7 - y) x 0.4975 > 4 where y > 0.9698.
-    assert move.place.y == 0.97 and "on the outside wall on the right, 0.97 m from its end towards the front" in move.place.says
+    assert move.place.y == 0.97 and "on the outside wall on the right, 1 m from its end towards the front" in move.place.says
 
 
 # --- against every spot one by one ---------------------------------------------------------------------------------
@@ -238,11 +238,11 @@ def advice(papers) -> list[str]:
 
 def test_the_rule_names_the_move_and_only_where_there_is_none_the_repeater() -> None:
     (moved,) = advice(made(FOIL, IN_LEFT, {"M1": BEHIND}, WEAK))
-    assert moved.startswith("Move it by 0.51 m: in the front, on the outside wall on the right, 1.01 m from its corner") and "repeater" not in moved
+    assert moved.startswith("Move it by 0.6 m: in the front, on the outside wall on the right, 1 m from its corner") and "repeater" not in moved
     (carried,) = advice(made(FOIL, IN_LEFT | {"at_m": [0.02, 4.0]}, {"M1": BEHIND}, WEAK))
-    assert carried.startswith("Plan a repeater: in the back, on the wall to the front at the front, 0.02 m from its corner with") and ", with 27.8 dB. Do not drill" in carried
+    assert carried.startswith("Plan a repeater: in the back, on the wall to the front at the front, in its corner with") and ", with 27.8 dB. Do not drill" in carried
 
 
 def test_the_rule_names_a_receiver_that_is_there_before_a_move() -> None:
     first = advice(demo())[0]
-    assert first.startswith("Let it be heard through R1, with 10.1 dB: write via: R1; or move it by 1.98 m: in the sitting room, on the wall to the hall")
+    assert first.startswith("Let it be heard through R1, with 10.1 dB: write via: R1; or move it by 2 m: in the sitting room, on the wall to the hall")

@@ -21,7 +21,7 @@ LARGE = JOBS / "curlew-house" / "job.yaml"
 # What a fitter leaves isolated, off, silenced, running or up a wall between two steps, and what ends it: written down by hand.
 OPEN = (("background", "signal-S2"), ("signal-R1", "signal-M7"), ("isolate", "power-mains"), ("isolate", "power-R1"),
         ("power-mains", "power-battery"),
-        ("off-S1", "join-S1"), ("quiet-S1", "lid-S1"), ("climb-fix-S1", "fix-S1"), ("climb-listen-S1", "signal-S1"), ("fix-S1", "lid-S1"), ("mains-fail", "battery-load"))
+        ("off-S1", "on-S1"), ("quiet-S1", "lid-S1"), ("climb-fix-S1", "fix-S1"), ("climb-listen-S1", "signal-S1"), ("fix-S1", "lid-S1"), ("mains-fail", "battery-load"))
 
 
 @pytest.fixture(scope="module")
@@ -77,7 +77,7 @@ def test_a_rule_that_is_broken_is_seen(papers, day, monkeypatch) -> None:
     for at, lead in product((0, ids(plain).index("mains-fail") - 1), range(0, DAY_MIN, 15)):
         names = ids(with_nights(papers, (*plain[:at], replace(plain[at], minutes=plain[at].minutes + lead), *plain[at + 1:])))
         broken += [one for at, name in enumerate(names) if name.startswith("night-") for one in OPEN if names.index(one[0]) < at < names.index(one[1])]
-    assert ("mains-fail", "battery-load") in broken and ("off-S1", "join-S1") in broken
+    assert ("mains-fail", "battery-load") in broken and ("off-S1", "on-S1") in broken
 
 
 def test_a_stretch_goes_from_what_opens_to_what_ends_with_all_that_overlaps() -> None:

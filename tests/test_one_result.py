@@ -58,8 +58,8 @@ def test_a_step_made_unset_says_that_its_call_is_made_set_and_one_made_in_any_st
     states = {words(one.select_one(".what")): words(one) for one in large["calls.html"].select("li[id]") if "tamper" not in words(one)}
     assert "State: Set, exit time" in states["Zone 1, FRONT DOOR"] and "State: Unset; it acts in any state." in states["Zone 48, LAND SMOKE"]
     lines = [words(one) for one in large["tests.html"].select("ul.checks > li")]
-    assert sum("shows zone 1 FRONT DOOR; in its call, made set, the monitoring station reads the same." in one for one in lines) == 1
-    assert sum("shows zone 48 LAND SMOKE; in its call, made unset, the monitoring station reads the same." in one for one in lines) == 1
+    assert sum("shows zone 1 FRONT DOOR; in its call, with the system set, the monitoring station reads the same." in one for one in lines) == 1
+    assert sum("shows zone 48 LAND SMOKE; in its call, with the system unset, the monitoring station reads the same." in one for one in lines) == 1
 
 
 def test_the_order_of_the_tests_stands_once_at_the_head_of_their_phase(large, job_file) -> None:

@@ -58,8 +58,8 @@ def test_every_step_at_a_wired_unit_with_an_open_lid_has_the_caution_before_it(t
 def test_the_start_page_tells_job_place_hazards_and_next_step_first(text) -> None:
     page = text()["installer"]["index.html"]
     # The next step stays at the bottom of the screen, under the thumb, whatever is read above it.
-    order = [page.index(words) for words in ("Thrift Cottage", "Draft: not issued", "DANGER Live mains", "Textured ceiling", "Nothing was done yet",
-                                             "Next hold point H1", "steps left", "Detached cottage", "3 Samphire Lane", "Next step", "The day")]
+    order = [page.index(words) for words in ("Thrift Cottage", "Draft: not issued", "DANGER Live mains", "Next hold point H1", "Textured ceiling",
+                                             "Nothing was done yet", "steps left", "Detached cottage", "3 Samphire Lane", "Next step", "The day")]
     assert order == sorted(order)
 
 
@@ -76,8 +76,7 @@ def test_every_page_says_the_same_number_for_a_unit(text) -> None:
 def test_a_check_stands_with_its_limit_and_the_unit_of_what_is_measured(text) -> None:
     page = text()["installer"]["tests.html"]
     assert ("Link margin. At the final place, lid on, doors in their worst state: 15 dB or more. "
-            "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin asked for is left. "
-            "Write the dB that its test mode or a test transmitter shows; where only bars can be read: “could not test”, with the bars beside it. "
+            "Write the dB. Only bars to be read: “could not test”, with the bars beside it (4 of 9 or better is good by its papers, and no margin). "
             "To write: dB. From: Habit of the trade, no document (common practice)") in page
     assert "Each line ends as pass, fail, could not test or not applicable. A blank is never a pass" in page
 

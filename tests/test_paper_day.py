@@ -7,9 +7,9 @@ from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_Q
 from qrcode.util import BIT_LIMIT_TABLE, QRData
 
 from generator.model.label_sheet import A4_24, LEAST_MODULE_MM, LETTER_30, PAPERS, LabelSheet
-from generator.pages.installer_steps import PhaseView
+from generator.pages.installer.paper_day import PATH, PaperView
+from generator.pages.installer.steps import PhaseView
 from generator.pages.labels import LabelSheetsView
-from generator.pages.paper_day import PATH, PaperView
 from generator.pipeline import compile_job, pack_of, steps_of
 from generator.procedure.asked import CALLED, CHECK, PHOTO, SERIAL, SIGNAL, SIGNATURE, asked_of
 from generator.terms.audience import Audience

@@ -5,14 +5,14 @@ from datetime import date
 
 import pytest
 
-from generator.calc.air_time import band_uses
-from generator.calc.air_workings import air_working, power_working
-from generator.calc.event_message import is_whole
+from generator.calc.radio.air_time import band_uses
+from generator.calc.radio.air_workings import air_working, power_working
+from generator.calc.station.event_message import is_whole
 from generator.intake.job_reader import read_job
-from generator.pages.installer_calls import NO_MESSAGE
+from generator.pages.installer.calls import NO_MESSAGE
 from generator.pages.pictures import Bar, BarsPicture
 from generator.pipeline import compile_job, pack_of
-from generator.publish.charts import bars
+from generator.publish.drawing.charts import bars
 from generator.terms.audience import Audience
 from tests.conftest import JOBS
 

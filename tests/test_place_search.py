@@ -5,8 +5,8 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc import nearest_move, place_search
-from generator.calc.place_search import best_spot
+from generator.calc.radio import nearest_move, place_search
+from generator.calc.radio.place_search import best_spot
 from generator.geometry.nodes import nodes_of
 from generator.geometry.shapes import Spot
 from generator.geometry.stretches import Stretch

@@ -14,13 +14,13 @@ from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.geometry.house import house_of
 from generator.intake.job_reader import read_job
-from generator.pages.plan_links import level_of
-from generator.pages.plan_page import plan_page
-from generator.pages.plan_units import proposed_places
-from generator.pages.plan_views import DrawnSheet, Proposed, RoomArea, ThingArea, UnitMark, WallLine
-from generator.publish.plan_frame import frame_of
-from generator.publish.plan_names import placed
-from generator.publish.plan_svg import plan
+from generator.pages.drawing.links import level_of
+from generator.pages.drawing.page import plan_page
+from generator.pages.drawing.units import proposed_places
+from generator.pages.drawing.views import DrawnSheet, Proposed, RoomArea, ThingArea, UnitMark, WallLine
+from generator.publish.drawing.frame import frame_of
+from generator.publish.drawing.names import placed
+from generator.publish.drawing.storey import plan
 from generator.publish.render import environment, render, translations
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 from tests.test_plan_labels import clashes

@@ -4,9 +4,9 @@ from random import Random
 
 import pytest
 
-from generator.calc.link import Link
-from generator.calc.links import links_of_job
-from generator.calc.spots import spot_of
+from generator.calc.house.spots import spot_of
+from generator.calc.radio.link import Link
+from generator.calc.radio.links import links_of_job
 from generator.geometry.house import house_of
 from generator.geometry.shapes import Spot
 from generator.geometry.way import way

@@ -5,7 +5,7 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.publish.plan_labels import Box, Ground, Wanted, below, beside, inside, leader_to
+from generator.publish.drawing.labels import Box, Ground, Wanted, below, beside, inside, leader_to
 
 HALL = ((20.0, 20.0), (120.0, 20.0), (120.0, 60.0), (60.0, 60.0), (60.0, 110.0), (20.0, 110.0))
 

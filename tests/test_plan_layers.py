@@ -16,14 +16,14 @@ from bs4 import BeautifulSoup
 from generator.calc.results import compute
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
-from generator.pages.plan_layers import lost_layers
-from generator.pages.plan_page import plan_page
-from generator.pages.plan_views import DrawnSheet, RoomArea, WayLine
-from generator.publish.plan_frame import frame_of
-from generator.publish.plan_labels import Box
-from generator.publish.plan_layers import around, holds
-from generator.publish.plan_names import placed, text_width
-from generator.publish.plan_parts import REACH
+from generator.pages.drawing.layers import lost_layers
+from generator.pages.drawing.page import plan_page
+from generator.pages.drawing.views import DrawnSheet, RoomArea, WayLine
+from generator.publish.drawing.frame import frame_of
+from generator.publish.drawing.labels import Box
+from generator.publish.drawing.layers import around, holds
+from generator.publish.drawing.names import placed, text_width
+from generator.publish.drawing.parts import REACH
 from generator.publish.render import environment, render, translations
 from generator.terms.show import amount
 from tests.conftest import JOBS, packs_of, read_files, write_files
@@ -252,7 +252,7 @@ def test_a_way_that_takes_too_long_and_a_gap_within_reach_have_a_look_of_their_o
     assert [one.get("data-unit") for one in slow] == ["K1"] and "24.8 s, too long" in ground.texts() and "17.5 s" in ground.texts()
     assert "longer than is programmed" in slow[0].find("title").text
     (gap,) = ground.all("unseen")
-    assert gap.get("class") == "unseen" and "kitchen window" in gap.find("title").text
+    assert gap.get("class").split() == ["unseen", "steady"] and "kitchen window" in gap.find("title").text
     assert {"way", "way-slow", "gap", "gap-high"} < {one.mark for one in view.marks}
 
 

@@ -11,15 +11,15 @@ from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from generator.publish import pocket as publish_pocket
-from generator.publish.lean_css import lean_css
-from generator.publish.lean_html import lean_html
+from generator.publish.drawing.thin_paths import thin_paths, thinned
+from generator.publish.lean.page import lean_html
+from generator.publish.lean.short_names import short_names
+from generator.publish.lean.shorter import SHORTER
+from generator.publish.lean.style import lean_css
 from generator.publish.manifest import MANIFEST
 from generator.publish.parts_of_file import as_parts, part_id
 from generator.publish.pocket import MOST_BYTES, NAME, is_left_out, pocket
 from generator.publish.render import environment, render, translations
-from generator.publish.short_names import short_names
-from generator.publish.shorter import SHORTER
-from generator.publish.thin_paths import thin_paths, thinned
 from generator.terms.audience import Audience
 from tests.conftest import JOBS, packs_of
 
@@ -231,7 +231,7 @@ def test_a_style_keeps_the_rules_that_meet_something_and_no_others() -> None:
 
 
 def test_short_names_are_given_in_page_and_style_alike_and_never_to_what_a_script_names() -> None:
-    page, style = short_names('<p class="long kept"><b class=long>', ".long .kept{}.other{}", 'one.className = "kept"; let a;')
+    page, style = short_names('<p class="long kept"><b class=long>', ".long .kept{}.other{}", 'one.className = "kept a"; let long;')
     assert (page, style) == ('<p class="b kept"><b class=b>', ".b .kept{}.other{}")
 
 

@@ -3,12 +3,12 @@ from datetime import date
 
 import pytest
 
-from generator.calc.cells_of_job import cells_of_job
 from generator.calc.kit import kit
-from generator.calc.power_of_job import power_of_job
+from generator.calc.power.cells_of_job import cells_of_job
+from generator.calc.power.power_of_job import power_of_job
+from generator.calc.power.visits import ServiceVisit, service_visits
 from generator.calc.results import compute
 from generator.calc.unknown import Unknown
-from generator.calc.visits import ServiceVisit, service_visits
 from generator.intake.job_reader import read_job
 from tests.conftest import JOBS, Files
 from tests.rule_cases.case import both, put

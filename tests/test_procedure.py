@@ -5,7 +5,7 @@ The order of fitting, the hold points and the tests: common practice, no source.
 
 import pytest
 
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
 from generator.procedure import safety
@@ -16,9 +16,8 @@ from generator.terms.problem import JobInvalid
 
 
 # What the demo's control unit shows of a link.
-SCALE = {"On its own scale": "4 of 9 bars or better is what the control unit's papers call good; it does not say whether the margin asked for is left. "
-                             "Write the dB that its test mode or a test transmitter shows; where only bars can be read: “could not test”, with the "
-                             "bars beside it"}
+SCALE = {"On its own scale": "Write the dB. Only bars to be read: “could not test”, with the bars bes"
+                             "ide it (4 of 9 or better is good by its papers, and no margin)"}
 
 
 def of(job_file, *changes):

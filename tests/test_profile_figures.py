@@ -120,7 +120,7 @@ NFPA 72 | | read second-hand
   time_reserve_factor 1.25, contact_opening_mm 50 mm, contact_gap_percent 50 %, stillness_min 2 min, animal_roam_min 10 min
   reach_side_m 1 m, view_low_m 0.3 m, view_high_m 1.2 m, step_inside_m 0.5 m, sun_from_deg 90 °, sun_to_deg 270 °
   noise_test_m 1 m, movement_low_m 2.1 m, movement_high_m 2.4 m, keypad_low_m 1.2 m, keypad_high_m 1.5 m, control_unit_height_m 1.5 m
-  glass_break_low_m 6 m, glass_break_high_m 7.5 m, shock_low_m 1.5 m, shock_high_m 2 m, sounder_height_m 3 m, ladder_from_m 2.5 m
+  glass_break_low_m 6 m, glass_break_high_m 7.5 m, shock_low_m 1.5 m, shock_high_m 2 m, sounder_height_m 3 m, ladder_from_m 2.5 m, steps_from_m 2 m, report_reserve_min 5 min
 """
 
 BRITISH = """

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from generator.calc import link_limit
+from generator.calc.radio import link_limit
 from generator.intake.job_reader import read_job
 from generator.intake.yaml_tree import read_tree
 from generator.model.profile import ASKED_LIMITS, KNOWN
@@ -144,7 +144,7 @@ def test_a_profile_that_stands_alone_and_lacks_something_is_answered(job_file) -
 
 
 def test_every_limit_that_the_program_names_is_among_those_shown_as_used() -> None:
-    source = "\n".join(path.read_text(encoding="utf-8") for part in ("calc", "rules", "procedure", "tables") for path in (PACKAGE / part).glob("*.py"))
+    source = "\n".join(path.read_text(encoding="utf-8") for part in ("calc", "rules", "procedure", "tables") for path in (PACKAGE / part).rglob("*.py"))
     known = {name for path in SHIPPED for name in read_tree(path, path.name).data["limits"]}
     named = {name for name in re.findall(r'"([a-z0-9_]+)"', source) if name in known}
     assert named == set(USED) | set(OF_SOME)

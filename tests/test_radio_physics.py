@@ -14,7 +14,7 @@ import tmm
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc import free_space, measured_walls, multi_wall, site_general, slab
+from generator.calc.radio import free_space, measured_walls, multi_wall, site_general, slab
 from generator.calc.working import Given
 from generator.model.construction import MATERIALS as CHOICES
 from generator.tables.indoor_loss import HARSH_FLOORS_DB

@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.pages.record_document import DocumentView
+from generator.pages.record.document import DocumentView
 from generator.publish.render import environment, render, translations
 from generator.terms.audience import Audience
 from tests.conftest import JOBS, Files, packs_of, read_files, write_files
@@ -262,7 +262,7 @@ def test_no_row_of_people_is_missing_from_the_page_of_personal_data(record) -> N
 
 def test_the_plan_leads_to_the_installers_pack_and_takes_the_releases_of_its_hold_points(record) -> None:
     page = record()["plan.html"]
-    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1: The pack's fingerprint, twelve signs, and its revision are those that the office reads out.",
+    assert lacking(page, ("installer/ of this job's pack", "First day of work 14 Sep 2026", "H1: The pack's fingerprint, twelve characters, and its revision are those that the office reads out.",
                           "Released by",
                           "copy it from the foot of its pages", "yes, on 14 Sep 2026, by fitter", "written in no file")) == []
 

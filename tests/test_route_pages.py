@@ -4,7 +4,7 @@ from bs4 import BeautifulSoup
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.pages.installer_routes import route_lines, routes_page
+from generator.pages.installer.routes import route_lines, routes_page
 from generator.publish.render import environment, render, translations
 from tests.conftest import DEMO, JOBS, packs_of, read_files, write_files
 from tests.rule_cases.case import clean

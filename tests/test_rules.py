@@ -177,7 +177,7 @@ def test_a_rule_that_looks_at_what_a_reader_may_not_see_does_not_speak_to_that_r
 
     assert hidden(Audience.INSTALLER) == {"text-names-person", "keyholders-few", "keyholders-few-audible", "keyholders-late",
                                           "keyholders-late-audible", "keyholder-cannot-act", "licence-ended",
-                                          "licence-ends-before-service", "site-differs", "site-swapped", "site-conflict"}
+                                          "licence-ends-before-service", "site-differs", "site-swapped", "site-conflict", "site-signature"}
     assert hidden(Audience.RECORD) == set()
 
 

@@ -23,7 +23,7 @@ SERIOUS, NONE = "death or serious injury", "no injury"
 JUDGED = {
     "wiring": ("will", SERIOUS), "asbestos": ("will", SERIOUS), "ladder": ("will", SERIOUS), "button-cell": ("will", SERIOUS), "live": ("will", SERIOUS),
     "terminals": ("could", SERIOUS), "drilling": ("could", SERIOUS), "dust": ("could", SERIOUS), "alone": ("could", SERIOUS),
-    "battery": ("could", SERIOUS), "lithium": ("could", SERIOUS), "sounder": ("could", SERIOUS), "life-safety": ("could", SERIOUS),
+    "battery": ("could", SERIOUS), "lithium": ("could", SERIOUS), "sounder": ("could", SERIOUS), "steps": ("could", SERIOUS), "life-safety": ("could", SERIOUS),
     "gas": ("could", SERIOUS), "personal": ("could", SERIOUS), "escape": ("could", SERIOUS), "implants": ("could", SERIOUS),
     "no-less-secure": ("", NONE), "radio": ("", NONE), "static": ("", NONE), "neighbours": ("", NONE), "cameras": ("", NONE),
 }
@@ -118,6 +118,8 @@ CASES = [
     ("W3", "ladder", "S1", nothing, lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.0")),
     ("W3", "ladder", "D2", lambda f: (f["job"]["premises"]["storeys"]["ground"].update(ceiling_m="2.8"), f["job"]["devices"]["D2"].update(height_m="2.6")),
      lambda f: f["job"]["devices"]["D2"].update(height_m="2.4")),
+    ("W3", "steps", "D2", lambda f: f["job"]["devices"]["D2"].update(height_m="2.1"), lambda f: f["job"]["devices"]["D2"].update(height_m="2.0")),
+    ("W3", "steps", "S1", lambda f: f["job"]["devices"]["S1"].update(room="hall", height_m="2.2"), nothing),
     ("W4", "asbestos", "D1", drop("premises", "built_before"), premises(built_before="false")),
     ("W5", "battery", "CU", nothing, cell("tern-cu32", "lithium pack")),
     ("W6", "lithium", "D1", nothing, cell("tern-dc", "LR6 alkaline")),
@@ -178,7 +180,7 @@ def test_no_step_that_needs_the_mains_on_tells_to_isolate_it_and_none_that_is_do
     papers = read_job(JOBS / "curlew-house" / "job.yaml").papers
     found = {step.id: step for step in procedure(papers, compute(papers))}
     live = {name for name, step in found.items() if messages.LIVE in step.messages}
-    assert live == {"power-battery", "enrol-R1", "test-CU", "tampers", "mains-fail", "battery-load", "test-R1"}
+    assert live == {"power-battery", "on-S1", "enrol-R1", "test-CU", "test-S1", "tampers", "mains-fail", "battery-load", "test-R1"}
     assert not [name for name in live if {messages.WIRING, messages.STATIC} & set(found[name].messages)]
     dead = {name for name, step in found.items() if messages.WIRING in step.messages}
     assert dead == {"isolate", "cable-entry", "fix-CU", "fix-R1", "power-mains", "power-R1", "off-S1", "join-S1"}

@@ -6,8 +6,8 @@ from bs4 import BeautifulSoup
 
 from generator.calc.results import compute
 from generator.intake.job_reader import read_job
-from generator.pages.installer_papers import SEEN
-from generator.pages.installer_seen import PATH, seen_page
+from generator.pages.installer.papers import SEEN
+from generator.pages.installer.seen import PATH, seen_page
 from generator.publish.render import environment, render, translations
 from generator.rules.all_rules import findings, judge
 from generator.rules.finding import Severity

@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.short_text import beginning, proposal, shown_with
+from generator.calc.slots.short_text import beginning, proposal, shown_with
+from generator.calc.slots.texts import zone_texts
 from generator.intake.job_reader import read_job
-from generator.calc.texts import zone_texts
 from generator.tables.zone_words import PLACES, STOREYS, THINGS, ordinary_words
 from tests.rule_cases.case import both, text
 

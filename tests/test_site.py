@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.pages.record_site import site_page
+from generator.pages.record.site import site_page
 from generator.pipeline import compile_job
 from generator.procedure.asked import NOT_READ, WITHOUT_REASON
 from generator.publish.pack import write_pack
@@ -223,6 +223,80 @@ def test_a_signature_lies_beside_the_people_and_the_entry_holds_its_hash(run, jo
     assert not any(b"Pat Example" in content or b"M10 10" in content for name, content in files_in(job.parent).items() if name.startswith("site/"))
 
 
+def test_a_signature_that_is_lost_or_changed_is_told_until_the_same_file_is_taken_in_again(run, job, ada, tmp_path) -> None:
+    print_ = hashlib.sha256(b"M10 10 L24 18").hexdigest()
+    ada.add("", "sign", "signature/installer", value=print_)
+    ada.add("", "sign", "signature/customer", value="Pat Example", result="done")
+    without = ada.write(tmp_path / "without")
+    ada.signatures[print_] = "M10 10 L24 18"
+    with_, drawn = ada.write(tmp_path / "with"), job.parent / "signatures" / f"{print_}.svg"
+    lacks = f"its file signatures/{print_[:16]}… is not there"
+    # A file without the drawing is taken in, and it is told; a later one brings it.
+    code, out, _ = run("results", job, without)
+    assert code == 0 and lacks in out and lacks in run("check", job)[1]
+    code, out, _ = run("results", job, with_)
+    assert code == 0 and "nothing new" in out and drawn.name in out and lacks not in out and drawn.read_bytes().startswith(b"<svg")
+    whole = files_in(job.parent)
+    named = job.parent / "signatures" / f"{hashlib.sha256(b'Pat Example').hexdigest()}.txt"
+    for file in (drawn, named):
+        for spoil, says in ((file.unlink, "is not there"), (lambda: file.write_bytes(b"<svg/>"), "is not as it was taken in"),
+                            (lambda: file.write_bytes(file.read_bytes() + b"<script/>"), "is not as it was taken in")):
+            spoil()
+            says = f"its file signatures/{file.stem[:16]}… {says}"
+            assert says in run("check", job)[1] and says in soup(write_pack(compile_job(job), tmp_path / "out"), "site.html").get_text()
+            code, out, _ = run("results", job, with_)
+            assert code == 0 and file.name in out and says not in out and files_in(job.parent) == whole
+
+
+def test_every_problem_of_every_file_is_told_in_one_run(run, job, ada, tmp_path) -> None:
+    first, second = ada.add("D1", "fix-d1", "step", result="done"), ada.add("D2", "fix-d2", "step", result="done")
+    good = ada.write(tmp_path / "good")
+    run("results", job, good)
+    before = files_in(job.parent)
+    first["result"] = second["result"] = "could not"
+    changed = ada.write(tmp_path / "changed")
+    ada.add("D3", "fix-d3", "step", result="maybe")
+    wrong = ada.write(tmp_path / "wrong")
+    del ada.entries[-1]
+    other_job(ada)
+    foreign = ada.write(tmp_path / "foreign")
+    cut = tmp_path / "cut.txt"
+    cut.write_bytes(good.read_bytes()[:50])
+    code, out, err = run("results", job, cut, tmp_path / "none.txt", wrong, foreign, changed, good)
+    assert (code, out) == (3, "") and files_in(job.parent) == before
+    for says in (f"{cut}: this is no file of results", f"{tmp_path / 'none.txt'}: there is no such file", '"maybe" is not known here', 'this was found at job "K-1"',
+                 f"the entry {first['id']} was taken in before", f"the entry {second['id']} was taken in before"):
+        assert says in err, says
+
+
+@pytest.mark.parametrize("revision, code", [(0, 0), (1, 0), (7, 3)])
+def test_the_revision_of_a_file_is_held_against_its_fingerprint(run, job, tmp_path, revision: int, code: int) -> None:
+    issue(job, date(2026, 9, 14), tmp_path / "archive", lambda _, folder, more: None)
+    phone = phone_of_job(compile_job(job))
+    phone.add("D1", "fix-d1", "step", result="done")
+    # A draft of the same content was handed out before it was issued.
+    phone.revision = revision
+    done = run("results", job, phone.write(tmp_path))
+    assert done[0] == code
+    assert code == 0 or f"revision 7 stands here; the pack with fingerprint {phone.fingerprint} is of revision 1." in done[2]
+
+
+def test_a_draft_has_no_revision(run, job, ada, tmp_path) -> None:
+    ada.add("D1", "fix-d1", "step", result="done")
+    ada.revision = 1
+    code, _, err = run("results", job, ada.write(tmp_path))
+    assert code == 3 and "revision 1 stands here" in err and "is a draft, revision 0." in err
+
+
+def test_names_of_files_reach_no_terminal_as_they_are_and_a_file_without_entries_says_so(run, job, ada, tmp_path) -> None:
+    path = ada.write(tmp_path).rename(tmp_path / "\x1b[31mev\nil.txt")
+    code, out, err = run("results", job, path)
+    assert code == 0 and "\x1b" not in out + err and f"{UNSEEN}[31mev il.txt: it holds no entry" in out
+    path.write_text("{", "utf-8")
+    code, out, err = run("results", job, path)
+    assert code == 3 and "\x1b" not in out + err and f"{UNSEEN}[31mev il.txt: this is no file of results" in err
+
+
 def test_a_plan_has_the_same_fingerprints_with_what_was_found_and_without(run, job, ada, tmp_path) -> None:
     before = compile_job(job)
     play(ada, asked_in(before))
@@ -246,6 +320,7 @@ def played(tmp_path_factory) -> Path:
     ada.add("D2", "fix-d2", "note", note="only the company reads this sentence of the site")
     ada.add("D9", "fix-d9", "step", result="done")
     ben.add("D2", "test-d2", "check/function", result="fail")
+    ben.add("D1", "test-d1", "check/function", result="pass", note="Ben tried it with the lights off")
     from generator.cli import main
 
     assert main(["results", str(path), str(ada.write(folder / "a")), str(ben.write(folder / "b"))]) == 1
@@ -266,6 +341,7 @@ def test_the_record_shows_each_line_beside_the_plan_with_what_was_before_and_wha
     level = row(page, units["D1"], "Attempt 1, heard from the unit: level")
     assert "6 dB" in level and "reason: foil behind the plaster" in level and "Before: 31 dB" in level
     assert row(page, units["D2"], "Function").count("fail") >= 1 and "Another phone: fail" in row(page, units["D2"], "Function")
+    assert "Another phone says the same: pass Note: Ben tried it with the lights off" in row(page, units["D1"], "Function") and "by BEN" in row(page, units["D1"], "Function")
     assert "D9 fix-d9: step done" in row(page, "not-asked", "D9 fix-d9: step")
 
 
@@ -321,10 +397,23 @@ def test_a_pass_without_the_value_that_it_rests_on_is_not_tested(run, job, ada, 
     assert row.state == "not-tested" and row.now.result.startswith("not tested") and row.earlier[0].result == "pass"
 
 
-@pytest.mark.parametrize(("note", "stops"), [(f"{NOT_READ}D1: Link margin", True), (f"{WITHOUT_REASON}D1: Link margin", True), ("foil, agreed with the office", False)])
-def test_that_somebody_went_on_is_no_reason_for_a_link_that_failed(run, job, ada, tmp_path, note: str, stops: bool) -> None:
+@pytest.mark.parametrize("value, tested", [("", "1"), ("\u200b \u3164", "1"), ("-", "1"), ("14:05", "0")])
+def test_a_value_that_nobody_can_read_was_not_read(run, job, ada, tmp_path, value: str, tested: str) -> None:
+    asked = asked_in(compile_job(job))
+    play(ada, asked)
+    one = next(one for one in asked if one.rests_on_value and one.least is None and one.most is None)
+    ada.add(one.device, one.step, one.what, value=value, unit=one.unit, result="pass")
+    assert run("results", job, ada.write(tmp_path))[0] == 0
+    compiled = compile_job(job)
+    assert {one.name: one.value for one in site_page(compiled.papers_of[Audience.RECORD], compiled.results).view.tally}["Not tested"] == tested
+
+
+@pytest.mark.parametrize(("result", "note", "stops"), [
+    ("done", f"{NOT_READ}D1: Link margin", True), ("done", f"{WITHOUT_REASON}D1: Link margin", True), ("done", "foil, agreed with the office", True),
+    ("could not", f"{WITHOUT_REASON}D1: Link margin", True), ("could not", "foil, agreed with the office", False)])
+def test_that_somebody_went_on_is_no_reason_for_a_link_that_failed(run, job, ada, tmp_path, result: str, note: str, stops: bool) -> None:
     ada.add("D1", "signal-d1", "signal/1/from-unit/level", value="6", unit="dB")
-    ada.add("D1", "signal-d1", "step", result="done", note=note)
+    ada.add("D1", "signal-d1", "step", result=result, note=note)
     assert (run("results", job, ada.write(tmp_path))[0] == 1) is stops
 
 

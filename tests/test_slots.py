@@ -4,7 +4,7 @@ import copy
 import pytest
 
 from generator.calc.results import compute
-from generator.calc.slots import slot_map
+from generator.calc.slots.slots import slot_map
 from generator.intake.job_reader import read_job
 from tests.conftest import Files
 
@@ -108,7 +108,7 @@ def test_short_references_are_all_different_and_stay_when_a_unit_is_added(job_fi
 
 
 def test_references_stay_apart_in_a_thousand_units() -> None:
-    from generator.calc.references import short_references
+    from generator.calc.slots.references import short_references
 
     found = short_references("K-1", [f"D{number}" for number in range(1000)])
     assert len(set(found.values())) == 1000

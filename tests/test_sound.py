@@ -8,8 +8,8 @@ import math
 
 import pytest
 
-from generator.calc.indoors import doorways, indoors, parts
-from generator.calc.sound import level_working, sounds_of_job, spread_db
+from generator.calc.house.indoors import doorways, indoors, parts
+from generator.calc.house.sound import level_working, sounds_of_job, spread_db
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given
 from generator.geometry.house import house_of

@@ -5,11 +5,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from generator.calc.cold import cold_factor, cold_points
-from generator.calc.need import Allowance, Duty, Load, duty, need
-from generator.calc.peukert import capacity_for, lasts_h, rate_factor
-from generator.calc.recharge import recharge
-from generator.calc.standby import Box, battery_sizes, standby
+from generator.calc.power.cold import cold_factor, cold_points
+from generator.calc.power.need import Allowance, Duty, Load, duty, need
+from generator.calc.power.peukert import capacity_for, lasts_h, rate_factor
+from generator.calc.power.recharge import recharge
+from generator.calc.power.standby import Box, battery_sizes, standby
 from generator.calc.working import Given, of_limit
 from generator.intake.job_reader import read_job
 from generator.model.profile import Profile
@@ -147,7 +147,7 @@ def test_a_colder_place_never_has_the_smaller_factor(points, one, other) -> None
 
 
 def test_factors_that_fall_with_the_cold_are_not_taken_for_less() -> None:
-    from generator.calc.cold import ColdPoint
+    from generator.calc.power.cold import ColdPoint
     points = [ColdPoint(4.0, number("a", 1.0)), ColdPoint(10.0, number("b", 1.5))]
     assert [cold_factor(at, points, "test").factor for at in (4.0, 7.0, 10.0)] == [1.5, 1.5, 1.5]
     # Colder than both: the polynomial says less (1.405), so the coldest point's holds.

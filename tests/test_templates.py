@@ -7,6 +7,7 @@ import jinja2
 import pytest
 from jinja2 import nodes
 
+from generator.cli import parser
 from generator.cli.manual import manual_site
 from generator.publish.places import TEMPLATES
 from generator.publish.render import environment, translations
@@ -63,7 +64,7 @@ def test_every_template_of_a_page_is_used_and_prints_a_dataclass(demo_packs) -> 
     # The small demo has no plan; only the large one has ways that are walked.
     pages = [page for pack in (*demo_packs, *packs_of(JOBS / "curlew-house" / "job.yaml")) for page in pack.pages]
     assert all(is_dataclass(page.view) for page in pages)
-    manual = manual_site().pages
+    manual = manual_site(parser()).pages
     assert all(is_dataclass(page.view) for page in manual)
     used = {page.template for page in (*pages, *manual)} | {"shared/parts.html.j2", "shared/papers.html.j2", "shared/working.html.j2",
                                                             "homeowner/one_file.html.j2", "manual/parts.html.j2", "installer/pocket.html.j2", "installer/writing.html.j2", "installer/left.html.j2",

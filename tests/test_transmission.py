@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from generator.calc.categories import is_reporting_limit, reaches, reporting_limit, reporting_s
-from generator.calc.need import Duty
-from generator.calc.power_of_job import power_of_job
-from generator.calc.transmission import LINE, MAINS, ROUTER, Outlook, Transmission, transmission
+from generator.calc.power.need import Duty
+from generator.calc.power.power_of_job import power_of_job
+from generator.calc.station.categories import is_reporting_limit, reaches, reporting_limit, reporting_s
+from generator.calc.station.transmission import LINE, MAINS, ROUTER, Outlook, Transmission, transmission
 from generator.calc.unknown import Unknown
 from generator.intake.job_reader import read_job
 from generator.model.monitoring import CATEGORIES, TransmissionPath

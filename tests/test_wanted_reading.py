@@ -4,8 +4,8 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
+from generator.calc.radio.wanted_reading import wanted_reading
 from generator.calc.results import compute
-from generator.calc.wanted_reading import wanted_reading
 from generator.intake.job_reader import read_job
 from generator.model.accepted import Accepted
 from generator.pages.open_findings import decides_place, open_about
@@ -49,7 +49,7 @@ def test_a_short_link_is_told_with_its_mend_and_its_reading_where_it_is_checked(
     said = words(step(large, "steps/listen.html", name))
     assert said.index("fix: link-short") < said.index("Hold ")
     assert all(one in said for one in ("on a bad day", "What to do: Let it be heard through R1", "what it watches from there is not looked at here",
-                                       "If it falls short: first what the findings say mends it", "Read here, to allow for a bad day at least"))
+                                       "If it falls short: first as the findings say", "Read here, to allow for a bad day at least"))
 
 
 def test_it_is_told_once_more_where_it_is_drilled_and_on_its_own_page(large) -> None:

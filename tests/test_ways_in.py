@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from generator.calc.routes import Blocked, routes_of_job
+from generator.calc.house.routes import Blocked, routes_of_job
 from generator.calc.unknown import Unknown
 from generator.geometry.routes import Route, Stretch
 from generator.geometry.shapes import Place

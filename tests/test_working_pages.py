@@ -10,9 +10,9 @@ from generator.intake.job_reader import read_job
 from generator.pages.pictures import Bar, BarsPicture, LifeBar, LifePicture, RunPicture, Spot, Year
 from generator.pages.power import standby_in_words
 from generator.pages.workings import working_view
-from generator.publish.charts import bars, lives, voltage
+from generator.publish.drawing.charts import bars, lives, voltage
+from generator.publish.drawing.svg import cut
 from generator.publish.render import environment, render, translations
-from generator.publish.svg import cut
 from generator.terms.audience import Audience
 from tests.conftest import HOSTILE, JOBS, packs_of
 from tests.rule_cases.case import both, put

@@ -11,17 +11,34 @@ Same = tuple[str, str, str]
 class Thing:
     """One thing that was written down: what counts of each phone, and what each phone wrote of it before.
 
-    `now` is what is shown first; `others` is what other phones have that says something else: a conflict, which nobody but people can end.
+    `now` is what is shown first; `others` is what other phones have that says something else: a conflict, which nobody but people can end. `agreed`
+    is what other phones have that says the same as `now`: with a name, a time and a note of its own.
     """
 
     now: FoundEntry
     others: tuple[FoundEntry, ...] = ()
     earlier: tuple[FoundEntry, ...] = ()
+    agreed: tuple[FoundEntry, ...] = ()
 
     @property
     def counts(self) -> tuple[FoundEntry, ...]:
         """Everything that some phone holds to be so."""
         return (self.now, *self.others)
+
+    @property
+    def last(self) -> tuple[FoundEntry, ...]:
+        """The last word of each phone."""
+        return (self.now, *self.agreed, *self.others)
+
+    def claiming(self, one: FoundEntry) -> tuple[FoundEntry, ...]:
+        """The last words that claim what an entry claims, its own first."""
+        return (one, *(other for other in self.last if other is not one and says(other) == says(one)))
+
+
+def contradicted(held: Iterable[FoundEntry], coming: Iterable[FoundEntry]) -> tuple[str, ...]:
+    """The ids of coming entries that are held with other content."""
+    known = {one.id: one for one in held}
+    return tuple(dict.fromkeys(one.id for one in coming if known.get(one.id, one) != one))
 
 
 class TwoContents(Exception):
@@ -68,7 +85,8 @@ def _thing(every: list[FoundEntry]) -> Thing:
     last = {phone_of(one): one for one in every}
     first = next(iter(last.values()))
     others = tuple(one for one in last.values() if says(one) != says(first))
-    return Thing(first, others, tuple(one for one in every if last[phone_of(one)] is not one))
+    agreed = tuple(one for one in last.values() if one is not first and says(one) == says(first))
+    return Thing(first, others, tuple(one for one in every if last[phone_of(one)] is not one), agreed)
 
 
 def says(one: FoundEntry) -> tuple[str, str, str]:

@@ -8,9 +8,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from generator.calc.cells_of_job import found_there
 from generator.calc.givens import of_profile
-from generator.calc.need import MA_IN_A
+from generator.calc.power.cells_of_job import found_there
+from generator.calc.power.need import MA_IN_A
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given
 from generator.model.cable import Cable

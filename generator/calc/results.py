@@ -3,26 +3,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from generator.calc.air_time import BandUse, band_uses
-from generator.calc.assignment import Heard
-from generator.calc.cables_of_job import CablesOfJob, cables_of_job
-from generator.calc.calendar import Calendar
-from generator.calc.cells_of_job import CellsOfJob, cells_of_job
-from generator.calc.coverage import Coverage, coverage_of_job
-from generator.calc.events import SentEvents, sent_events
-from generator.calc.job_dates import job_dates
-from generator.calc.links import LinksOfJob, links_of_job
-from generator.calc.mend import Mends
-from generator.calc.mends import mends_of
-from generator.calc.near_receivers import AroundReceiver, near_receivers
-from generator.calc.power_of_job import Power, power_of_job
-from generator.calc.receivers import best_receivers
-from generator.calc.references import short_references
-from generator.calc.routes import RoutesOfJob, routes_of_job
-from generator.calc.slots import SlotMap, slot_map
-from generator.calc.sound import Sounds, sounds_of_job
-from generator.calc.texts import ZoneText, zone_texts
-from generator.calc.transmission import Transmission, transmission
+from generator.calc.days.calendar import Calendar
+from generator.calc.days.job_dates import job_dates
+from generator.calc.house.coverage import Coverage, coverage_of_job
+from generator.calc.house.routes import RoutesOfJob, routes_of_job
+from generator.calc.house.sound import Sounds, sounds_of_job
+from generator.calc.power.cables_of_job import CablesOfJob, cables_of_job
+from generator.calc.power.cells_of_job import CellsOfJob, cells_of_job
+from generator.calc.power.power_of_job import Power, power_of_job
+from generator.calc.radio.air_time import BandUse, band_uses
+from generator.calc.radio.assignment import Heard
+from generator.calc.radio.links import LinksOfJob, links_of_job
+from generator.calc.radio.mend import Mends
+from generator.calc.radio.mends import mends_of
+from generator.calc.radio.near_receivers import AroundReceiver, near_receivers
+from generator.calc.radio.receivers import best_receivers
+from generator.calc.slots.references import short_references
+from generator.calc.slots.slots import SlotMap, slot_map
+from generator.calc.slots.texts import ZoneText, zone_texts
+from generator.calc.station.events import SentEvents, sent_events
+from generator.calc.station.transmission import Transmission, transmission
 from generator.calc.unknown import Unknown
 from generator.geometry.house import house_of
 from generator.model.papers import Papers

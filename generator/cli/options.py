@@ -63,7 +63,7 @@ def parser() -> argparse.ArgumentParser:
     _text_or_json(one, explain)
     one = commands.add_parser("manual", help="write the manual of this very program as pages to be read without a network")
     one.add_argument("--out", type=Path, required=True, metavar="DIR", help="the folder of the manual: new, empty, or that of an earlier one")
-    one.set_defaults(run=manual)
+    one.set_defaults(run=manual, commands=top)
     return top
 
 

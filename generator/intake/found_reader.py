@@ -1,5 +1,4 @@
 """A file of results as a phone wrote it: text holding JSON. What is in it is hostile until it is read, and never more than text after that."""
-import hashlib
 import json
 import re
 from collections.abc import Iterator
@@ -15,19 +14,25 @@ from generator.intake.text_file import read_raw
 from generator.intake.typed import WANTED
 from generator.model import forms
 from generator.model.fields import listed, nearest, shown
-from generator.model.found import FORMAT, SIGNATURE, FoundEntry, FoundFile
+from generator.model.found import FORMAT, SIGNATURE, TAKEN_OUT, FoundEntry, FoundFile
 from generator.terms.problem import Problem
+from generator.terms.signature import print_of
 
 LARGEST = 8_000_000
 AGAIN = "Send it anew from the phone; what the phone holds is not lost."
 # How many mistakes of one file are told: whoever damaged it did not stop at one.
 MOST_TOLD = 10
-TAKEN_OUT = "(taken out: it seemed to hold a code; ask whoever wrote it)"
+# What is written as a number; all else is text.
+NUMBERS = ("format", "revision")
 HALVES = re.compile("[\ud800-\udfff]")
 
 
 class _Bad(Exception):
     """Why a text is no file of results, and what to do."""
+
+
+class _Number(str):
+    """A number as it is written in the file: a long one is a long text and no work."""
 
 
 @dataclass(frozen=True)
@@ -55,13 +60,14 @@ def results_of(raw: bytes, shown_as: str) -> tuple[Incoming | None, list[Problem
     """The bytes of a file of results as one that can be taken in, or what is wrong with it."""
     try:
         data = _parsed(raw)
+        problems = list(_kinds(shown_as, data))
         file = FoundFile.model_validate(data)
-        _sound(file)
-        return _put_in_order(shown_as, file), []
+        problems += _sound(shown_as, file)
+        return (None, problems) if problems else (_put_in_order(shown_as, file), [])
     except _Bad as bad:
         return None, [Problem(shown_as, 0, 0, "", *bad.args)]
     except ValidationError as error:
-        return None, list(_worded(shown_as, data, error))
+        return None, [*problems, *_worded(shown_as, data, error)]
 
 
 def _parsed(raw: bytes) -> dict[str, Any]:
@@ -70,8 +76,7 @@ def _parsed(raw: bytes) -> dict[str, Any]:
     except UnicodeDecodeError:
         raise _Bad("this is no text in UTF-8: it was damaged on the way, or is another kind of file.", AGAIN) from None
     try:
-        # Numbers stay as they are written: a number of a million digits is a long text and no work.
-        data = json.loads(text, object_pairs_hook=_group, parse_int=str, parse_float=str, parse_constant=_no_number)
+        data = json.loads(text, object_pairs_hook=_group, parse_int=_Number, parse_float=_Number, parse_constant=_no_number)
     except json.JSONDecodeError as error:
         raise _Bad(f"this is no file of results: it cannot be read on from line {error.lineno}, character {error.colno}; it may have been cut short.",
                    AGAIN) from None
@@ -94,7 +99,7 @@ def _group(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     for key, value in pairs:
         if key in found:
             raise _Bad(f"the key {shown(key)} stands twice in one group.", AGAIN)
-        found[key] = HALVES.sub("\N{REPLACEMENT CHARACTER}", value) if isinstance(value, str) else value
+        found[key] = HALVES.sub("\N{REPLACEMENT CHARACTER}", value) if type(value) is str else value
     return found
 
 
@@ -102,15 +107,31 @@ def _no_number(word: str) -> NoReturn:
     raise _Bad(f"{word} stands where a number belongs.", AGAIN)
 
 
-def _sound(file: FoundFile) -> None:
-    """Each entry once, each drawing the one that its name says."""
+def _kinds(shown_as: str, data: dict[str, Any]) -> Iterator[Problem]:
+    """Where a text stands for a number, or a number for a text: phones take in neither."""
+    for key in NUMBERS:
+        if type(data.get(key)) is str:
+            yield Problem(shown_as, 0, 0, key, f"{shown(data[key])} stands here as a text.", f"Digits without quotes belong here. {AGAIN}")
+    every = data["entries"] if isinstance(data["entries"], list) else []
+    found: list[tuple[tuple[str | int, ...], Any]] = [((key,), value) for key, value in data.items() if key not in NUMBERS]
+    found += [(("entries", at, key), value) for at, one in enumerate(every) if isinstance(one, dict) for key, value in one.items()]
+    found = [(way, value) for way, value in found if isinstance(value, _Number)]
+    for way, value in found[:MOST_TOLD]:
+        yield Problem(shown_as, 0, 0, _place(data, way), f"the number {shown(value)} stands here.", f"A text in quotes belongs here. {AGAIN}")
+    if len(found) > MOST_TOLD:
+        yield Problem(shown_as, 0, 0, "", f"{len(found) - MOST_TOLD} more numbers stand where a text belongs.", AGAIN)
+
+
+def _sound(shown_as: str, file: FoundFile) -> Iterator[Problem]:
+    """Whatever entry does not stand there once, whatever drawing is not the one that its name says."""
     first: dict[str, FoundEntry] = {}
-    for one in file.entries:
-        if first.setdefault(one.id, one) != one:
-            raise _Bad(f"the entry {one.id} stands twice with other content: one of them was changed by hand.", AGAIN)
-    for print_, lines in file.signatures.items():
-        if hashlib.sha256(lines.encode()).hexdigest() != print_:
-            raise _Bad(f"the signature {print_[:12]} was changed since it was drawn.", AGAIN)
+    twice = dict.fromkeys(one.id for one in file.entries if first.setdefault(one.id, one) != one)
+    says = [f"the entry {id} stands twice with other content: one of them was changed by hand." for id in twice]
+    says += [f"the signature {print_[:12]} was changed since it was drawn." for print_, lines in file.signatures.items() if print_of(lines) != print_]
+    for one in says[:MOST_TOLD]:
+        yield Problem(shown_as, 0, 0, "", one, AGAIN)
+    if len(says) > MOST_TOLD:
+        yield Problem(shown_as, 0, 0, "", f"{len(says) - MOST_TOLD} more entries and signatures are not as they were.", AGAIN)
 
 
 def _put_in_order(shown_as: str, file: FoundFile) -> Incoming:
@@ -124,7 +145,7 @@ def _put_in_order(shown_as: str, file: FoundFile) -> Incoming:
 def _kept(one: FoundEntry, names: dict[str, str], emptied: list[str]) -> FoundEntry:
     new: dict[str, str] = {}
     if one.what.startswith(SIGNATURE) and one.value and not forms.LONG_PRINT.fits(one.value):
-        new["value"] = hashlib.sha256(one.value.encode()).hexdigest()
+        new["value"] = print_of(one.value)
         names[new["value"]] = one.value
     new |= {key: TAKEN_OUT for key in ("value", "note") if key not in new and gives_secret(getattr(one, key))}
     if TAKEN_OUT in new.values():

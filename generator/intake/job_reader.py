@@ -20,7 +20,7 @@ from generator.intake.references import constructions, references, sheet_names
 from generator.intake.secrets import WHY, without_secrets
 from generator.intake.sheet_checks import sheet_problems
 from generator.intake.sight_checks import sight_checks
-from generator.intake.site_reader import read_site
+from generator.intake.site_reader import lost_signatures, read_site
 from generator.intake.text_file import read_text
 from generator.intake.typed import typed
 from generator.intake.what_is_left import plan_of_what_is_left
@@ -97,7 +97,8 @@ def read_job(path: Path, acceptable: Mapping[str, str] | None = None) -> Read:
         problems.extend(_of_whole(tree, job, found, issued, acceptable or {}))
     if problems or job is None or company is None or profile is None:
         raise JobInvalid(problems)
-    return Read(Papers(job, found, company, profile, people, spare=_spare(folder, job, found), site=site), tree, folder, issued)
+    return Read(Papers(job, found, company, profile, people, spare=_spare(folder, job, found), site=site,
+                       lost=lost_signatures(folder, site)), tree, folder, issued)
 
 
 def _spare(folder: Path, job: Job, found: Mapping[str, Sheet]) -> dict[str, Sheet]:

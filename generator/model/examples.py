@@ -25,6 +25,8 @@ EXAMPLES: dict[str, tuple[Any, ...]] = {
     "Storey.rooms": ("hall", "kitchen"),
     "Storey.openings": ("front-door", "kitchen-window"),
     "Room.name": ("front room",),
+    "Room.untested_ceiling": ("textured ceiling",),
+    "Room.untested_walls": ("textured coating",),
     "Opening.wall": ("hall", "outside"),
     "Opening.name": ("back door",),
     "Room.corner_m": (2.0, 0),

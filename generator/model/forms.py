@@ -78,6 +78,9 @@ WHOLE = Form("integer", "a whole number", "is not a whole number.", "Write digit
              (12, 1), least=0, most=_MOST)
 DECIMAL = Form("number", "a number", "is not a number.", "Write digits with a point for decimals, for example 2.4.",
                rf"-?{_WHOLE}(?:\.[0-9]{{1,{_DECIMALS}}})?", (2.4, 0.5, 12), least=-_HIGHEST, most=_HIGHEST)
+# A number as it is measured and typed on a phone: with a comma too, and with the minus that a phone's keys give. A longer one is a slip.
+MEASURED = Form("string", "a number", "is no number.", "Write digits with a point or a comma for decimals, for example 2.4.",
+                rf"[-+\u2212]?[0-9]{{1,{_DIGITS}}}(?:[.,][0-9]{{1,{_DECIMALS}}})?", ("2.4", "-65", "13,8"))
 FLAG = Form("boolean", "true or false", "is neither true nor false.", "Write true or false.", "(?i:true|false|yes|no)", (True, False))
 DAY = Form("string", "a date", "is not a date.", "Write year-month-day, for example 2026-09-14.", "[0-9]{4}-[0-9]{2}-[0-9]{2}",
            ("2026-09-14",), format="date")
@@ -113,14 +116,15 @@ def _as_phones(wanted: str, is_not: str, how: str, pattern: str, *examples: str)
 
 
 PHONE_ID = _as_phones("the phone's own name", "is no name of a phone.", "8 of a to z and 2 to 9", "[a-z2-9]{8}", "k3v9q2x7")
-ENTRY_ID = _as_phones("the entry's own name", "is no name of an entry.", "the phone's name, 6 letters and digits, and 6 to 9 digits, with hyphens between", "[a-z2-9]{8}-[a-z0-9]{6}-[0-9]{6,9}", "k3v9q2x7-m2c8r4-000017")
+ENTRY_ID = _as_phones("the entry's own name", "is no name of an entry.", "the phone's name, 6 of a to z and 2 to 9, and 6 to 9 digits, with hyphens between", "[a-z2-9]{8}-[a-z2-9]{6}-[0-9]{6,9}", "k3v9q2x7-m2c8r4-000017")
 UNIT_OR_NONE = _as_phones("the unit, or nothing for the system", "cannot be a unit.", "the unit's name in the job file, or nothing for the system", "(?:[A-Za-z0-9][A-Za-z0-9-]{0,39})?", "D1", "")
 STEP_NAME = _as_phones("the step", "cannot be a step.", "the step as its address on the page names it", "[a-z0-9][a-z0-9_-]{0,99}", "fix-d1")
 THING = _as_phones("what was written down", "is nothing that is written down in a step.", "step, serial, note, or signal, check, called, hold, photo or signature with what of it after a slash",
               "(?:step|serial|note|signal/[1-3]/(?:moved|(?:from|to)-unit/(?:received|sent|level))|(?:photo|signature)/[a-z0-9-]{1,60}|called/(?:operator|at|until)|hold/H[0-9]{1,2}|check/[^\\x00-\\x20]{1,240})",
               "signal/2/to-unit/level", "check/link-margin", "serial")
+_MONTH_DAY, _HOUR = "(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])", "(?:[01][0-9]|2[0-3]):[0-5][0-9]"
 MOMENT = _as_phones("a time", "is not a time.", "day, time and offset from UTC, or nothing",
-               r"(?:[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}(?::[0-9]{2}(?:[.][0-9]{1,6})?)?(?:Z|[+-][0-9]{2}:[0-9]{2}))?", "2026-11-24T10:05:00+00:00")
+               rf"(?:[0-9]{{4}}-{_MONTH_DAY}T{_HOUR}(?::[0-5][0-9](?:[.][0-9]{{1,6}})?)?(?:Z|[+-]{_HOUR}))?", "2026-11-24T10:05:00+00:00")
 SHORT_PRINT = _as_phones("the fingerprint as pages show it", "is no fingerprint.", "12 of 0 to 9 and a to f", "[0-9a-f]{12}", "9f86d081884c")
 LONG_PRINT = _as_phones("a SHA-256", "is no SHA-256.", "64 of 0 to 9 and a to f", "[0-9a-f]{64}", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08")
 DRAWING = _as_phones("the lines of a drawing", "is no drawing.", "the path data of SVG, lines and curves alone", "[MmLlHhVvCcSsQqTtZz0-9., -]+", "M10 10 L24 18")

@@ -14,31 +14,35 @@ DONE, COULD_NOT = "done", "could not"
 # What a line of the checklist can come to; a blank is none of them.
 PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE = "pass", "fail", "could not test", "not applicable"
 SIGNATURE = "signature/"
+# Notes that nobody on site wrote. What the phone notes of a serial of which it filled in the rest; what stands where a code seemed to.
+FILLED = "Only its last signs were read; the rest is from the plan."
+TAKEN_OUT = "(taken out: it seemed to hold a code; ask whoever wrote it)"
 
 
 class FoundEntry(Entry):
-    """One thing that was written down. A later entry of the same phone corrects an earlier one of the same thing; both are kept."""
+    """One thing that was written down. A later entry of the same phone corrects an earlier one of the same thing; both are kept. Every key stands in
+    every entry, as phones write and ask for it."""
 
     id: EntryId
     """The phone, this opening of the pack, and a counter that grows as long as the phone keeps the pack."""
-    device: UnitOrNone = ""
+    device: UnitOrNone
     """The unit; empty for the system."""
     step: StepName
     """The step of the day, as its address on the page names it."""
     what: Thing
     """What was written down: the step, a serial, an attempt of a signal check, a line of the checklist, a call with the station, a photograph, a signature,
     a hold point, a note."""
-    value: Told = ""
+    value: Told
     """What was read, measured or typed."""
-    unit: ToldShort = ""
+    unit: ToldShort
     """The unit of the value."""
-    result: choice("", DONE, COULD_NOT, PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE) = ""
+    result: choice("", DONE, COULD_NOT, PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
     """What it came to; empty where only a value or a note is written."""
-    at: Moment = ""
+    at: Moment
     """When, by the phone's clock; entries are ordered by their counter, since clocks can be wrong."""
-    by: ToldShort = ""
+    by: ToldShort
     """Who, in short letters; never a name."""
-    note: ToldNote = ""
+    note: ToldNote
     """The reason, or whatever else is to be known."""
 
 

@@ -22,7 +22,8 @@ class Papers:
     `sheet_of` gives the equipment sheet by the name of the device, the control unit among them. `people` is None where
     the job folder has no people.yaml. `frozen` are the numbers that were given before; no reader's papers hold them, for
     readers see numbers only in the results. `spare` are the company's sheets of repeaters where the job has none: one may be proposed.
-    `site` is what was found on site, a file for each time that it was taken in; it is no part of the plan, and of no fingerprint.
+    `site` is what was found on site, a file for each time that it was taken in; it is no part of the plan, and of no fingerprint. `lost` says what
+    became of signatures that do not lie beside people.yaml as they were taken in, by their SHA-256.
     """
 
     job: Job
@@ -33,6 +34,7 @@ class Papers:
     frozen: Frozen = Frozen()
     spare: Mapping[str, Sheet] = field(default_factory=dict)
     site: tuple[FoundFile, ...] = ()
+    lost: Mapping[str, str] = field(default_factory=dict)
 
     def rooms(self) -> Mapping[str, tuple[str, Room]]:
         """Every room by its key, with the key of its storey, in walking order."""

@@ -42,6 +42,10 @@ class Room(Shape):
     """Lowest temperature in a usual year."""
     warmest_c: Annotated[Decimal, within(-60, 100)] | None = None
     """Highest temperature in a usual year."""
+    untested_ceiling: Text | None = None
+    """What covers its ceiling, if nobody has tested that for asbestos; leave out where it was tested, or where there is nothing to test."""
+    untested_walls: Text | None = None
+    """What covers its walls, if nobody has tested that for asbestos."""
 
 
 class Opening(Entry):

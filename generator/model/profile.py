@@ -20,8 +20,8 @@ NEEDED_LIMITS = ("link_margin_db", "link_margin_main_db", "link_messages", "link
 ASKED_LIMITS = ("animal_roam_min", "background_positions", "battery_age_months", "bedhead_dba", "bedroom_door_dba", "clock_off_min",
                 "co_ceiling_mm", "co_far_m", "co_high_c", "co_low_c", "co_near_m", "co_wall_mm", "contact_gap_percent", "contact_opening_mm",
                 "door_opening_mm", "fuse_a", "keypad_high_m", "keypad_low_m", "last_heard_percent", "link_margin_outbuilding_db", "link_move_m",
-                "link_stable_s", "log_events", "metal_clear_m", "noise_test_m", "prevent_detector_yes", "repeater_margin_db", "sounder_height_m",
-                "sounder_inside_dba", "sounder_insurer_height_m", "sounder_outside_dba", "station_arrival_s", "stillness_min", "supervision_min",
+                "link_stable_s", "log_events", "metal_clear_m", "noise_test_m", "prevent_detector_yes", "repeater_margin_db", "report_reserve_min", "sounder_height_m",
+                "sounder_inside_dba", "sounder_insurer_height_m", "sounder_outside_dba", "station_arrival_s", "steps_from_m", "stillness_min", "supervision_min",
                 "time_reserve_factor", "walk_test_mps", "window_opening_mm", "wiring_zone_mm")
 
 

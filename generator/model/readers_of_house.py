@@ -43,6 +43,8 @@ HOUSE: dict[str, str] = {
     "job.premises.storeys.*.rooms.*.traffic": "I--R",
     "job.premises.storeys.*.rooms.*.coldest_c": "I--R",
     "job.premises.storeys.*.rooms.*.warmest_c": "I--R",
+    "job.premises.storeys.*.rooms.*.untested_ceiling": "I--R",
+    "job.premises.storeys.*.rooms.*.untested_walls": "I--R",
     "job.premises.storeys.*.openings.*": "IHSR",
     "job.premises.storeys.*.openings.*.kind": "IHSR",
     "job.premises.storeys.*.openings.*.wall.*": "IHSR",

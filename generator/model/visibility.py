@@ -140,4 +140,5 @@ def visible(papers: Papers, audience: Audience) -> Papers:
         spare={key: redacted(sheet, "sheet", audience) for key, sheet in papers.spare.items()} if audience is Audience.INSTALLER else {},
         # Who may see what was read on site may see all of it.
         site=papers.site if may_see(audience, "results.entries.*.value") else (),
+        lost=papers.lost if may_see(audience, "results.entries.*.value") else {},
     )

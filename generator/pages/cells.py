@@ -2,13 +2,13 @@
 from dataclasses import dataclass
 from datetime import date
 
-from generator.calc.campaigns import Campaign
-from generator.calc.cells_of_job import CarriedCell, CellInPlace, CellsOfJob
-from generator.calc.dates import month_of
-from generator.calc.job_dates import last_change
+from generator.calc.days.campaigns import Campaign
+from generator.calc.days.dates import month_of
+from generator.calc.days.job_dates import last_change
+from generator.calc.power.cells_of_job import CarriedCell, CellInPlace, CellsOfJob
+from generator.calc.power.visits import ServiceVisit
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.visits import ServiceVisit
 from generator.model.papers import Papers
 from generator.pages.page import Link, Page
 from generator.pages.parts import Fact, place_of

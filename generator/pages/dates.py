@@ -2,9 +2,9 @@
 from dataclasses import dataclass
 from datetime import date
 
-from generator.calc.calendar import Calendar, Entry
-from generator.calc.dates import Month
-from generator.calc.job_dates import job_dates, last_change
+from generator.calc.days.calendar import Calendar, Entry
+from generator.calc.days.dates import Month
+from generator.calc.days.job_dates import job_dates, last_change
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers

@@ -1,9 +1,9 @@
 """What is said of a number that no unit has: that it is free, with its neighbours, or which numbers there are."""
 from collections.abc import Iterator
 
-from generator.calc.slots import SlotMap
-from generator.calc.whys import span
-from generator.pages.hand_told import HandNumbers
+from generator.calc.slots.slots import SlotMap
+from generator.calc.slots.whys import span
+from generator.pages.installer.hand_told import HandNumbers
 from generator.terms.show import capital, lower, sentence_list
 
 # The numbers of people and of parts of the house are no numbers of units.

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from generator.calc.calendar import Calendar
+from generator.calc.days.calendar import Calendar
 from generator.model.issued import Revision
 from generator.model.papers import Papers
-from generator.pages.hand_told import HandData
+from generator.pages.installer.hand_told import HandData
 from generator.terms.audience import Audience
 from generator.terms.show import MONTHS, day
 

@@ -2,7 +2,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from generator.calc.slots import Row
+from generator.calc.slots.slots import Row
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.pages.origins import keys_in_words, limits_in_words, on_site, origin_in_words, place_in_words
@@ -12,6 +12,7 @@ from generator.procedure.check import Check
 from generator.procedure.handling import opening_name, room_name
 from generator.procedure.message import Message, Word
 from generator.procedure.step import Fact, Hold
+from generator.rules.all_rules import RULE_OF
 from generator.rules.finding import Finding
 from generator.terms.show import capital, sentence_list
 
@@ -106,7 +107,13 @@ def finding_view(finding: Finding, office: bool = False) -> FindingView:
     values = tuple(Fact(one.name, " ".join(filter(None, (one.value, one.unit, f"({origin_in_words(one.origin)})")))) for one in hit.values)
     return FindingView(word.replace(" ", "-"), f"{word}: {finding.rule}", place_in_words(hit.at), limits_in_words(hit.says), (keys_in_words if office else on_site)(hit.do),
                        values, finding.acceptance,
-                       Link(rule_path(finding.rule), "Why, and where the limit comes from"), (hit.at, *(one.origin for one in hit.values)))
+                       Link(rule_path(finding.rule), _why(finding.rule)), (hit.at, *(one.origin for one in hit.values)))
+
+
+def _why(rule: str) -> str:
+    """What leads to a rule's page: its title, for an id is no word of the trade."""
+    title = RULE_OF[rule].title.rstrip(".") if rule in RULE_OF else ""
+    return f"{title}: why, and where the limit comes from" if title else "Why, and where the limit comes from"
 
 
 def rule_path(rule: str) -> str:

@@ -2,12 +2,12 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from generator.calc.cables_of_job import CableOfJob
-from generator.calc.cells_of_job import CellInPlace
-from generator.calc.need import currents_a
-from generator.calc.power_of_job import Power
+from generator.calc.power.cables_of_job import CableOfJob
+from generator.calc.power.cells_of_job import CellInPlace
+from generator.calc.power.need import currents_a
+from generator.calc.power.power_of_job import Power
+from generator.calc.power.standby import Standby
 from generator.calc.results import Results
-from generator.calc.standby import Standby
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers

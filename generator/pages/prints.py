@@ -11,15 +11,15 @@ from dataclasses import asdict, replace
 from datetime import date
 from typing import Any
 
-from generator.calc.freeze import REST_LIMIT, numbers_after, size_of
 from generator.calc.results import Results
+from generator.calc.slots.freeze import REST_LIMIT, numbers_after, size_of
 from generator.model.issued import (Fingerprints, HeldNumber, LabelPrints, LinkPrints, PagePrints, Revision, StationPrints)
 from generator.model.lists import LISTS
 from generator.model.papers import Papers
-from generator.pages.installer_steps import PhaseView
+from generator.pages.installer.steps import PhaseView
 from generator.pages.labels import LabelSheetsView, LabelsView
 from generator.pages.page import Page, payload
-from generator.pages.station import StationView
+from generator.pages.station.sheet import StationView
 from generator.terms.audience import Audience
 
 LENGTH = 16

@@ -1,8 +1,8 @@
 """A run of cable as a page shows it: the voltage at each load, what each needs, and what would mend a run that has too little."""
 from dataclasses import dataclass
 
-from generator.calc.cable import Point, Run
-from generator.calc.cables_of_job import CableOfJob
+from generator.calc.power.cable import Point, Run
+from generator.calc.power.cables_of_job import CableOfJob
 from generator.calc.unknown import Unknown
 from generator.pages.parts import Fact
 from generator.pages.pictures import RunPicture, Spot

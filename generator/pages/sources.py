@@ -3,10 +3,13 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.calc import (bands, cables_of_job, calendar, categories, cells_of_job, fire_places, link_limit, link_terms, nearest_move, obstacles, power_of_job,
-                            sound)
-from generator.calc.freeze import REST_LIMIT
-from generator.calc.standby import STOCK
+from generator.calc.days import calendar
+from generator.calc.house import fire_places, sound
+from generator.calc.power import cables_of_job, cells_of_job, power_of_job
+from generator.calc.power.standby import STOCK
+from generator.calc.radio import bands, link_limit, link_terms, nearest_move, obstacles
+from generator.calc.slots.freeze import REST_LIMIT
+from generator.calc.station import categories
 from generator.model.papers import Papers
 from generator.model.profile import ASKED_LIMITS, NEEDED_LIMITS
 from generator.pages.page import Page

@@ -2,9 +2,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.calc.categories import reporting_limit
 from generator.calc.results import Results
-from generator.calc.transmission import LINE, MAINS, ROUTER, Failure, Outlook, Transmission
+from generator.calc.station.categories import reporting_limit
+from generator.calc.station.transmission import LINE, MAINS, ROUTER, Failure, Outlook, Transmission
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given
 from generator.model.monitoring import TransmissionPath

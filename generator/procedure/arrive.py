@@ -4,21 +4,22 @@ from collections.abc import Iterator
 from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.cleared import LINE, STEP as ASBESTOS_STEP, asked_for, drilled, line_of
+from generator.procedure.checks_of_system import OTHERWISE, found_otherwise
+from generator.procedure.cleared import LINE, STEP as ASBESTOS_STEP, asked_for, drilled, line_of, surfaces_of
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met
 from generator.procedure.signing import AS_FITTED, COMPLETION, MONITORING, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import metres, sentence_list
+from generator.terms.show import capital, metres, sentence_list
 
 
 def arrive(papers: Papers) -> Iterator[Step]:
     """Reading, walking round, asking about hazards, what is here already, the ladder, the account."""
     yield Step("read-pack", "arrive", "Read the pack once, before anything else",
-               ("Open every phase once with the phone in flight mode.", f"Compare the pack's fingerprint, twelve signs, and its revision with the office: {papers.company.name}, {papers.company.telephone}. They stand at the foot of each page."),
-               hold=Hold("H1", "The pack's fingerprint, twelve signs, and its revision are those that the office reads out.", "An old plan is fitted as carefully as a new one."),
+               ("Open every phase once with the phone in flight mode.", f"Compare the pack's fingerprint, twelve characters, and its revision with the office: {papers.company.name}, {papers.company.telephone}. Both are printed at the foot of each page."),
+               hold=Hold("H1", "The pack's fingerprint, twelve characters, and its revision are those that the office reads out.", "An old plan is fitted as carefully as a new one."),
                minutes=OF_STEP["read-pack"], tools=tools.PAPERS, unsigned=(AS_FITTED,))
     yield _walk_round(papers)
     if asked_for(papers):
@@ -46,7 +47,8 @@ def _asbestos(papers: Papers) -> Step:
                  f"For each room above write at its line “{LINE}”: pass if it is cleared, with the record or whose word; else fail: not cleared.",
                  "A place without a cleared result is not drilled: its units stay unfixed, and their Fixing is not signed.",
                  "Unsure, or not trained for it: stop, leave it undrilled, call the office."), after=("walk-round",),
-                facts=tuple(Fact(f"Drilled: {room}", sentence_list(list(units))) for room, units in places.items()),
+                facts=tuple(Fact(f"Drilled: {room}", ". ".join(filter(None, (sentence_list(list(units)), capital(surfaces_of(papers, units))))))
+                            for room, units in places.items()),
                 messages=(messages.ASBESTOS,),
                 hold=Hold("H3", "Each room to be drilled has its result: cleared, or not cleared and then not drilled.", "Dust cannot be taken back."),
                 minutes=OF_STEP["asbestos"], unsigned=(*map(line_of, places), *lines_of_each(names, "Fixing"), COMPLETION))
@@ -65,14 +67,14 @@ def _walk_round(papers: Papers) -> Step:
                  "Ask what has changed: pets, building work, furniture, broadband, who sleeps where."),
                 after=("read-pack",), facts=(*assumed, *left), messages=met(papers, (), messages.ALONE),
                 hold=Hold("H2", "Changes are written down and initialled.", "What nobody wrote down is disputed later."),
-                minutes=OF_STEP["walk-round"], unsigned=(AS_FITTED,))
+                minutes=OF_STEP["walk-round"], unsigned=(AS_FITTED, *(f"{OTHERWISE}{key}" for key, _ in found_otherwise(papers))))
 
 
 def _asked(one: Assumption) -> str:
     """What the plan was made on; a question where something else was found, for nobody has planned with that yet."""
     if not one.found:
         return one.assumed
-    return f"{one.assumed}. Found: {one.found}. The plan was not made on that: which units does it touch, and what did the office say? ____________"
+    return f"{one.assumed}. Found: {one.found}. The plan was not made on that: which units does it touch, and what does the office say?"
 
 
 def _existing(papers: Papers) -> Step:

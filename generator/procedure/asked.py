@@ -6,9 +6,9 @@ The same thing is everywhere (`device`, `step`, `what`): so it is called on the 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from generator.calc.link import Link
+from generator.calc.radio.link import Link
+from generator.calc.radio.wanted_reading import wanted_reading
 from generator.calc.results import Results
-from generator.calc.wanted_reading import wanted_reading
 from generator.model.papers import Papers
 from generator.procedure.check import BY_STATION, Check
 from generator.procedure.checks import checks_of_unit, system_checks

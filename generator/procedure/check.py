@@ -16,6 +16,8 @@ RESULTS = (PASS, FAIL, COULD_NOT_TEST, NOT_APPLICABLE)
 BY_STATION = "operator, time"
 CARRIED = ("fob", "tag")
 MAINS_FAIL = "Mains fail"
+DRIFT = "Drift"
+UNWATCHED = "Space without a detector"
 # The end of a span that a limit is.
 LEAST, MOST = "least", "most"
 
@@ -78,9 +80,8 @@ def on_own_scale(papers: Papers) -> str:
     scale = own_scale(papers)
     if scale is None:
         return ""
-    return (f"{scale.passes} of {scale.most} {scale.unit} or better is what the control unit's papers call good; it does not say whether the margin "
-            f"asked for is left. Write the dB that its test mode or a test transmitter shows; where only {scale.unit} can be read: “could not test”, "
-            f"with the {scale.unit} beside it")
+    return (f"Write the dB. Only {scale.unit} to be read: “could not test”, with the {scale.unit} beside it ({scale.passes} of {scale.most} or better is good "
+            f"by its papers, and no margin)")
 
 
 def both(*sources: str) -> str:

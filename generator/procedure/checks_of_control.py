@@ -1,11 +1,13 @@
 """The tests of the control unit and its supply, and of repeaters, which carry others."""
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import BY_STATION, LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, Check, both, held, limit
+from generator.procedure.check import BY_STATION, LEAST, MAINS_FAIL, PLATE, PRACTICE, SHEET, UNWATCHED, Check, both, held, limit
 from generator.procedure.handling import filled
+from generator.procedure.units import unwatched
 from generator.terms.show import amount, day, number, sentence_list
 
 
@@ -19,6 +21,8 @@ def of_control_unit(papers: Papers, results: Results) -> Iterator[Check]:
     own, name = papers.job.control_unit, papers.job.control_unit.id
     sheet = papers.sheet_of[name]
     yield Check(name, "Identity", f"Serial {own.serial or 'written into the slot map today'}.", PRACTICE, "serial", ("job.control_unit.serial",))
+    if unwatched(papers):
+        yield Check(name, UNWATCHED, "Write what the office answered: whether it is meant that no detector of the plan is in the same space.", PRACTICE, "answer")
     yield held(papers, name, "Background", "Quieter than its own papers ask, watched for {limit}.", "background_min", "in its own scale")
     yield Check(name, "Lid tamper", filled(sheet.handling.test, papers, results, name), SHEET)
     yield Check(name, "Fixing", "Nothing moves by hand, tamper plate flat, every hole sealed, mains and extra-low voltage apart.", PRACTICE)
@@ -58,17 +62,25 @@ def _supply(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield Check(name, "Battery", f"{fitted}{_dated(own.battery_on)}" + (f"; not older than {old[0]}." if old else "."), old[1] if old else PRACTICE,
                 "Ah, date")
     yield held(papers, name, "Standby", f"The battery carries the system for {{limit}} without mains. {_worked_out(power.runs_in_words())} {LATER}", "standby_h", "h", end=LEAST)
-    yield held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min", end=LEAST)
+    failed = held(papers, name, MAINS_FAIL, f"Mains off for {{limit}}{_longer(papers)}: shown and reported, no alarm, all units still heard.", "mains_off_min", "min", end=LEAST)
+    yield replace(failed, least=mains_off_min(papers))
     yield Check(name, "Battery fail", "Battery off, mains on: a fault is shown.", PRACTICE)
     share, hours = limit(papers, "recharge_percent"), limit(papers, "recharge_h")
     if share and hours:
         yield Check(name, "Recharge", f"{share[0]} of the battery is back within {hours[0]}. {_worked_out(power.recharge_in_words())} {LATER}", both(share[1], hours[1]), "h", most=float(papers.profile.limits["recharge_h"].value))
 
 
+def mains_off_min(papers: Papers) -> float:
+    """How long the mains is off in its test, in min: as the profile asks, and until its failure is reported, with some time for the report to come."""
+    limit, more = papers.profile.limits.get("mains_off_min"), papers.profile.limits.get("report_reserve_min")
+    reported = papers.job.times.mains_report_min if papers.job.monitoring else None
+    return max(float(limit.value) if limit else 0.0, reported + (float(more.value) if more else 0.0) if reported is not None else 0.0)
+
+
 def _longer(papers: Papers) -> str:
     """That the mains stays off until its failure is reported, where somebody gets the report."""
     reported = papers.job.times.mains_report_min if papers.job.monitoring else None
-    return f", and until the report has come, which it does {amount(reported, 'min')} after" if reported is not None else ""
+    return f", and until the report has come, which it does {amount(reported, 'min')} after: {amount(mains_off_min(papers), 'min')} in all" if reported is not None else ""
 
 
 def _fixed_supply(papers: Papers, name: str) -> Check:

@@ -23,7 +23,7 @@ def of_contact(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     yield held(papers, name, "Opening", "Opened slowly, it acts before the gap is {limit} wide.", opening_limit(papers, name), "mm",
                "Opened slowly, it acts before a hand fits through.", end=MOST)
     yield Check(name, "Restore", "It restores when the latch has caught, not only while somebody pushes.", PRACTICE)
-    yield Check(name, "Rattle", "The closed leaf is rattled: no signal.", PRACTICE)
+    yield Check(name, "Rattle", "Shut and rattled: no signal.", PRACTICE)
     yield held(papers, name, "Gap", "Contact and magnet stand no further apart than {limit} of the gap on its plate.", "contact_gap_percent", "mm")
     rows = [row for row in results.slots.of(name) if row.list == "zones"]
     if device.use_input_2 and len(rows) > 1:

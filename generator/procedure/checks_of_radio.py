@@ -1,10 +1,10 @@
 """The tests of every radio unit: who it is, how well it is heard, its lid, its cell, its place."""
 from collections.abc import Iterator
 
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link_limit import link_limit
 from generator.calc.results import Results
 from generator.model.papers import Papers
-from generator.procedure.check import LEAST, MOST, PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
+from generator.procedure.check import DRIFT, LEAST, MOST, PLATE, PRACTICE, Check, both, held, limit, on_own_scale, own_scale
 from generator.procedure.made_set import called_set
 from generator.procedure.safety import has_wiring
 from generator.terms.show import amount, number, sentence_list
@@ -20,7 +20,7 @@ def identity(papers: Papers, results: Results, name: str) -> Iterator[Check]:
     if zones:
         shown = sentence_list([f"zone {row.zone} {row.text}" for row in zones])
         state = papers.profile.words.is_set if called_set(papers, results, name) else papers.profile.words.is_unset
-        too = f"; in its call, made {state}, the monitoring station reads the same" if papers.job.monitoring else ""
+        too = f"; in its call, with the system {state}, the monitoring station reads the same" if papers.job.monitoring else ""
         yield Check(name, "Number and text", f"When it acts, the keypad shows {shown}{too}.", PRACTICE, "",
                     tuple(row.text_field for row in zones))
 
@@ -45,7 +45,9 @@ def radio(papers: Papers, name: str) -> Iterator[Check]:
                link_limit(papers, name), "dB", end=LEAST)
     sent = number(papers.profile.limits["link_messages"].value)
     yield held(papers, name, "Messages", "{limit} of {limit} test messages arrive.", "link_messages", f"of {sent}", end=LEAST)
-    yield held(papers, name, "Drift", f"Within {{limit}} of the reading before drilling; if worse, the search is done again.{_drift(papers)}", "link_drift_db", "dB")
+    yield held(papers, name, DRIFT, "Read again now that it is fixed, doors and people as before, and write what is read now. What it fell by, the reading before "
+               f"drilling less this one: {{limit}} at most; if more, a place is looked for again. A reading that rose is no drift.{_drift(papers)}",
+               "link_drift_db", "dB now")
     yield held(papers, name, "Lid tamper", f"Opened {papers.profile.words.is_unset}, it is shown within {{limit}}; with one unit of each kind also "
                                            f"{papers.profile.words.is_set}.",
                "tamper_s", "s", end=MOST)

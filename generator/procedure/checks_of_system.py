@@ -2,9 +2,11 @@
 from collections.abc import Iterator
 
 from generator.calc.results import Results
+from generator.model.agreement import Assumption
 from generator.model.papers import Papers
 from generator.procedure.check import BY_STATION, LEAST, MOST, PRACTICE, Check, both, held, limit
 from generator.procedure.cleared import asked_for, drilled, line_of
+from generator.procedure.confirming import SECOND_ZONE, confirming_in_words
 from generator.procedure.handling import test_in_words
 from generator.procedure.safety import CARRIED
 from generator.procedure.settings import COMPLETES
@@ -19,13 +21,14 @@ DETECTS = {"contact", "movement", "glass-break", "shock"}
 # Lines that a call with the station is the test of, by their names or by how they begin.
 OMITTING, CANCELLING, AUTOMATIC, EVENT, LOSS = "Omitting", "Cancelling", "Automatic test", "Event: ", "Loss of "
 OFF_TEST = "Account off test"
+OTHERWISE = "Found otherwise: "
 # Limits on how soon the station must know that a path failed, by category.
 UNITS_OF_REPORT = ("days", "h", "min", "s")
 
 
 def system_checks(papers: Papers, results: Results) -> tuple[Check, ...]:
     """The tests of the system as a whole."""
-    return tuple([*_cleared(papers), *_times(papers), *_settings(papers), *_radio(papers), *_station(papers), *_last(papers)])
+    return tuple([*_cleared(papers), *_found_otherwise(papers), *_times(papers), *_settings(papers), *_second_zone(papers, results), *_radio(papers), *_station(papers), *_last(papers)])
 
 
 def _cleared(papers: Papers) -> Iterator[Check]:
@@ -33,6 +36,25 @@ def _cleared(papers: Papers) -> Iterator[Check]:
     for place, units in drilled(papers).items() if asked_for(papers) else ():
         yield Check("", line_of(place), f"Pass: cleared, by which record or whom, for {sentence_list(list(units))}. Fail: not cleared, and nothing is drilled there.",
                     "the asbestos law and a licensed surveyor decide", "record, or whose word")
+
+
+def _found_otherwise(papers: Papers) -> Iterator[Check]:
+    """A line for each thing that the plan was not made on; it stands on the walk round."""
+    for key, one in found_otherwise(papers):
+        yield Check("", f"{OTHERWISE}{key}", f"Found: {one.found}; planned on: {one.assumed}. Write which units it touches, and what the office said.", PRACTICE,
+                    "answer")
+
+
+def found_otherwise(papers: Papers) -> Iterator[tuple[str, Assumption]]:
+    """What the survey took for granted and somebody found otherwise since, by what it is about."""
+    for key, one in (papers.job.survey.assumptions.items() if papers.job.survey else ()):
+        if one.found:
+            yield key.replace("-", " ").replace("_", " "), one
+
+
+def _second_zone(papers: Papers, results: Results) -> Iterator[Check]:
+    if confirming_in_words(papers, results):
+        yield Check("", SECOND_ZONE, "Write the time that is set, within which a second zone confirms an alarm: it is not in the plan.", PRACTICE, "min")
 
 
 def _times(papers: Papers) -> Iterator[Check]:
@@ -105,8 +127,10 @@ def _station(papers: Papers) -> Iterator[Check]:
         yield _failure(papers, key)
         if path.router:
             stands = (f"for {amount(path.standby_h, 'h')} as agreed" if path.standby_h is not None else
-                      "as long as the system; how long is not in the plan")
-            yield Check("", f"Router of {key}", f"Its mains off, router and modem carry on {stands}.", PRACTICE, "min")
+                      "as long as the system; how long is not in the plan, so that no limit stands here")
+            yield Check("", f"Router of {key}", f"Its mains off, router and modem carry on {stands}. Write how long they did, in hours; mains on again before they "
+                        "ran out: “could not test”.", PRACTICE, "h", (f"job.monitoring.paths.{key}.standby_h",),
+                        least=float(path.standby_h) if path.standby_h is not None else None)
     for event in _events(papers):
         yield Check("", f"{EVENT}{event}", f"{agreed.station} reads back {event}, with the right text, and its restore.", PRACTICE, BY_STATION)
     yield Check("", "Every event at the station", f"{agreed.station} reads back number and text of each zone, "
@@ -131,9 +155,9 @@ def _failure(papers: Papers, key: str) -> Check:
     found = next((name for name in names if name in papers.profile.limits), None)
     if found:
         return held(papers, "", f"{LOSS}{key}", f"Pulled, its loss is shown here, and the station knows within {{limit}} (category "
-                                                  f"{category}).", found, "min")
-    return Check("", f"{LOSS}{key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan.",
-                 PRACTICE, "min")
+                                                  f"{category}).", found, papers.profile.limits[found].unit or "min", end=MOST)
+    return Check("", f"{LOSS}{key}", "Pulled, its loss is shown here and reported; how soon the station must know is not in the plan, so that no limit stands "
+                 "here: write how soon it knew.", PRACTICE, "min")
 
 
 def _events(papers: Papers) -> list[str]:

@@ -4,7 +4,9 @@ from generator.model.papers import Papers
 from generator.terms.show import sentence_list
 
 SEQUENTIAL = "sequential"
-WINDOW = "not in the job file: write what is set: ______"
+# The line of the checklist at which it is written; nobody plans it.
+SECOND_ZONE = "Time for the second zone"
+WINDOW = f"not in the plan: what is set is written at the line “{SECOND_ZONE}”"
 
 
 def confirming_in_words(papers: Papers, results: Results) -> str:

@@ -7,15 +7,18 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.climb import climb
-from generator.procedure.power import JOIN_HIGH, SUPPLIES, locked_off
-from generator.procedure.safety import met
+from generator.procedure.climb import climb, two_are_here, who_reads
+from generator.procedure.power import JOIN_HIGH, SUPPLIES, locked_off, powered_in_order
+from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import lines_of
 from generator.procedure.step import Fact, Open, Step
 from generator.procedure.units import high_sounders, numbered, of_kind, unit_facts
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import sentence_list
+
+
+LID = "Lid, wall and link of {0}, before the ladder goes"
 
 
 def first_enrolled(papers: Papers, results: Results) -> list[str]:
@@ -48,17 +51,19 @@ def high_up(papers: Papers, results: Results) -> Iterator[Step]:
         if papers.sheet_of[name].power.kind == "wired":
             yield _taken_away(papers, name)
             yield _joined(papers, name)
-        yield Step(f"lid-{name}", "fix", f"Lid, wall and link of {name}, before the ladder goes",
-                   (f"Open and shut the lid of {name} while a second person reads the keypad; where it watches its wall, the same with the wall.",
-                    "Read its link at that height once more.",
+            yield _back_on(papers, name)
+        yield Step(f"lid-{name}", "fix", LID.format(name),
+                   (f"Open and shut the lid of {name}: tamper, then restore. Where it watches its wall, the same with the wall. Read its link at that height once more.",
+                    *who_reads(papers, name, "what it sends", "a keypad"),
                     f"Ladder away; only then is the sound of {name} switched on again. It sounds only in its own test, from the ground."),
-                   after=(f"fix-{name}", f"join-{name}"), unit=name, messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
+                   after=(f"fix-{name}", f"join-{name}", f"on-{name}"), unit=name, messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
+                   hold=two_are_here(name, before=True) if is_outside(papers, name) else None,
                    minutes=OF_STEP["lid"], tools=(*tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Lid tamper", "Wall tamper", "Drift"))
 
 
 def visit_up(papers: Papers, results: Results, name: str) -> tuple[Open, ...]:
     """The ladder stands from the fixing of a high sounder until its lid was tried."""
-    return (Open("The ladder stands", f"lid-{name}"),) if fixed_after(papers, results, name) else ()
+    return (Open(f"The ladder stands at {name}", f"lid-{name}"),) if fixed_after(papers, results, name) else ()
 
 
 def _taken_away(papers: Papers, name: str) -> Step:
@@ -71,12 +76,12 @@ def _taken_away(papers: Papers, name: str) -> Step:
     first = ((f"A licensed electrician, or whom else the law allows, isolates the mains of {unit} at its own switch or fuse, locks it off with a label, and "
               f"proves it dead at {unit}: proving unit, test, proving unit. No mains wire is touched or taken out.",) if mains else ())
     return Step(f"off-{name}", "fix", f"Have {unit} off before the supply of {name} is joined",
-                (*first, f"{'Then, with' if mains else 'With'} nothing sounding: take away {rest}. {unit} shows nothing.",
-                 f"What feeds {name} is joined dead; {unit} comes on again before the lid is tried."),
+                (f"Only where {name} goes up now; else leave {unit} on.",
+                 *first, f"{'Then, with' if mains else 'With'} nothing sounding: take away {rest}. {unit} shows nothing."),
                 after=(f"quiet-{name}", climb(name, "fix")), unit=unit, messages=met(papers, [unit], messages.WIRING, messages.BATTERY),
                 hold=locked_off(unit) if mains else None, minutes=OF_STEP["isolate"], tools=(*_takes_mains_away(papers, name), *(tools.ISOLATE if mains else ())),
                 unsigned=lines_of(name, "Own supply"),
-                leaves=(Open(f"{unit} is off, its supplies taken away: the house has no alarm", f"join-{name}"),))
+                leaves=(Open(f"{unit} is off{', its mains locked off' if mains else ''}: the house has no alarm", f"on-{name}", grave=True),))
 
 
 def _takes_mains_away(papers: Papers, name: str) -> tuple[str, ...]:
@@ -86,19 +91,29 @@ def _takes_mains_away(papers: Papers, name: str) -> tuple[str, ...]:
 
 
 def _joined(papers: Papers, name: str) -> Step:
-    """The wires of its supply are joined dead, in the same visit; what feeds them comes back in the order of the control unit's sheet."""
+    """The wires of its supply are joined dead, in the same visit."""
+    unit = papers.job.control_unit.id
+    return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
+                (f"Prove each wire at {name} dead, though {unit} is off{_still_locked(papers, name)}.",
+                 f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
+                 "Could not: each wire ends insulated. Then come down: nobody is on the ladder while anything is switched on."),
+                after=(f"fix-{name}", f"off-{name}"), unit=name,
+                messages=(*met(papers, [name, unit], messages.WIRING), *met(papers, [name], messages.LADDER, messages.TERMINALS)),
+                minutes=OF_STEP["join"], tools=(*tools.METER, *tools.LADDER, *tools.SECOND), unsigned=lines_of(name, "Own supply"))
+
+
+def _back_on(papers: Papers, name: str) -> Step:
+    """What feeds it comes back in the order of the control unit's sheet, from the ground; nothing that follows works before."""
     unit = papers.job.control_unit.id
     own = papers.sheet_of[unit].control_unit
     order = sentence_list([SUPPLIES[one] for one in own.power_order], "then")
-    return Step(f"join-{name}", "fix", JOIN_HIGH.format(name),
-                (f"{unit} is off since the step on the ground{_still_locked(papers, name)}; prove each wire at {name} dead all the same.",
-                 f"Join the wires of {name} as its page “{name}” says, polarity checked, nothing bare.",
-                 f"From the ground: {unit} on again in the order above, polarity read before a battery is joined. {_switched_on(papers, name)}{name} shows no fault."),
-                after=(f"fix-{name}", f"off-{name}"), unit=name,
-                messages=(*met(papers, [name, unit], messages.WIRING), *met(papers, [name], messages.LADDER, messages.TERMINALS)),
-                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), minutes=OF_STEP["join"],
-                tools=(*_takes_mains_away(papers, name), *tools.METER, *tools.LADDER, *tools.SECOND),
-                unsigned=lines_of(name, "Own supply"))
+    return Step(f"on-{name}", "fix", f"Have {unit} on again after {name}",
+                (f"In any case: also where {name} could not be fixed or joined.",
+                 f"From the ground, nobody on the ladder: {unit} on again in the order above, polarity read before a battery is joined. "
+                 f"{_switched_on(papers, name)}{unit} shows no fault; where {name} is joined, {name} shows none."),
+                after=(f"join-{name}",), unit=unit, messages=met(papers, [unit], messages.LIVE, messages.BATTERY),
+                facts=(Fact("Order", order), Fact("Why", own.power_order_reason)), hold=powered_in_order(papers), minutes=OF_STEP["on"],
+                tools=(*_takes_mains_away(papers, name), *tools.METER), unsigned=lines_of(name, "Own supply"))
 
 
 def _still_locked(papers: Papers, name: str) -> str:

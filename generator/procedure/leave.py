@@ -6,22 +6,27 @@ from generator.model.job import User
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_system import OFF_TEST
-from generator.procedure.safety import met
+from generator.procedure.climb import to_climb
+from generator.procedure.safety import is_outside, met
 from generator.procedure.signing import AS_FITTED, CERTIFICATE, HANDOVER, MONITORING
 from generator.procedure.step import Fact, Hold, Step
 from generator.procedure.units import fitted, of_kind
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
-from generator.terms.show import capital, count
+from generator.terms.show import capital, count, sentence_list
 
 
 def leave(papers: Papers, results: Results) -> Iterator[Step]:
     """From the last test to the door."""
+    outside = [name for name in fitted(papers) if is_outside(papers, name)]
+    reached = [name for name in papers.job.devices if name not in outside]
     yield Step("refit", "leave", "Refit, clean, photograph",
                ("Every lid on, marks cleaned, packaging and used cells taken along, strips counted.",
-                "A photograph of each unit in its place with its lid on; its label inside was photographed when it was fixed. No codes, no keys, no people in it."),
-               after=("log",), messages=met(papers, list(papers.job.devices), messages.LADDER, messages.BUTTON_CELL, messages.LITHIUM),
-               minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *(tools.LADDER if met(papers, list(papers.job.devices), messages.LADDER) else ())), unsigned=(AS_FITTED,))
+                "A photograph of each unit in its place with its lid on; its label inside was photographed when it was fixed. No codes, no keys, no people in it.",
+                *((f"{sentence_list(outside)}: photographed from the ground, or when it went up. Nobody climbs for it.",) if outside else ())),
+               after=("log",), messages=tuple(one for one in messages.EVERY if one in {
+                   *met(papers, reached, *messages.HEIGHTS), *met(papers, list(papers.job.devices), messages.BUTTON_CELL, messages.LITHIUM)}),
+               minutes=OF_STEP["refit"], tools=(*tools.CLEAN, *to_climb(papers, reached)), unsigned=(AS_FITTED,))
     yield from _train(papers, results)
     last = [f"train-{number}" for number in sorted(papers.job.users)][-1:] or ["refit"]
     if papers.job.monitoring:
@@ -30,11 +35,15 @@ def leave(papers: Papers, results: Results) -> Iterator[Step]:
                ("Write every difference from the plan, with its reason and who agreed.",
                 "What could not be done or tested stands on the certificate in words; nothing is signed for it.",
                 "If the job stops before its end, say in writing what works.",
-                "Wipe from this phone what was typed or photographed for this job and is handed in."),
+                f"Then the page “{WRITTEN}”: save the file and send it home first. Only when the office has said that it came, wipe it from this phone on that "
+                "page: what was typed and photographed for this job.",
+                "Photographs in the phone's own store are wiped there too."),
                after=("off-test", *last), messages=met(papers, (), messages.NO_LESS), minutes=OF_STEP["sign"], tools=tools.PAPERS,
                unsigned=CERTIFICATE)
 
 
+# The page on which the phone keeps what was written.
+WRITTEN = "What was written down"
 HANDED = {True: "Hand over the homeowner's pages.",
           False: "Hand over the short sheet for this user (page “Sheets for other users”), not the homeowner's pages.",
           None: "Does this user answer for the house? Then hand over the homeowner's pages; else the short sheet of “Sheets for other users”."}
@@ -58,11 +67,11 @@ def _train(papers: Papers, results: Results) -> Iterator[Step]:
         yield Step(f"train-{number}", "leave", f"Train user {number}: {user.who}",
                    (f"{capital(words.set)}{part}, {words.unset}, a wrong code{omitted}.",
                     "A false alarm: what to do and say. Mains fail, low cell, whom to call.",
-                    *(("Hold-up: the user explains back when to use it and when not.",) if held else ()),
+                    *(("Hold-up: the user says back when, and when not.",) if held else ()),
                     HANDED[gets_homeowners_pages(papers, user)]),
                    after=(earlier,), facts=tuple(_handed(papers, results, carried)),
                    messages=met(papers, [*carried, *held], messages.ESCAPE, messages.PERSONAL, messages.IMPLANTS, messages.BUTTON_CELL),
-                   hold=Hold("H13", "The user has left and come back on their own once.", "Most false alarms are mistakes of users."),
+                   hold=Hold("H13", "The user has a code that they typed themselves, unseen, and has left and come back on their own once.", "Most false alarms are mistakes of users."),
                    minutes=OF_STEP["train"], unsigned=(HANDOVER,))
         earlier = f"train-{number}"
 

@@ -1,20 +1,20 @@
 """Before any hole: where the control unit stands, how quiet the band is, whether every link holds."""
 from collections.abc import Iterator
 
-from generator.calc.link import Link
-from generator.calc.link_limit import link_limit
+from generator.calc.radio.link import Link
+from generator.calc.radio.link_limit import link_limit
+from generator.calc.radio.wanted_reading import wanted_reading
 from generator.calc.results import Results
-from generator.calc.wanted_reading import wanted_reading
 from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.procedure import messages
-from generator.procedure.check import on_own_scale
-from generator.procedure.climb import climb, two_people
+from generator.procedure.check import UNWATCHED, on_own_scale
+from generator.procedure.climb import climb, to_climb, two_people, who_reads
 from generator.procedure.handling import room_name
 from generator.procedure.safety import PERSONAL_KINDS, is_outside, met, own_mains
 from generator.procedure.signing import AS_FITTED, lines_of
 from generator.procedure.step import Fact, Hold, Open, Step
-from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts
+from generator.procedure.units import check_minutes, fitted, limit_fact, limit_text, unit_facts, unwatched
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import metres, number, sentence_list
@@ -22,8 +22,6 @@ from generator.terms.show import metres, number, sentence_list
 
 # What a reading on the control unit's own scale tells, and what it leaves open: the same for every unit.
 OWN_SCALE = "On its own scale"
-# What sees or hears somebody who comes to the control unit, or the way in to its room.
-WATCHES = ("movement", "contact", "glass-break", "shock")
 
 
 def listen(papers: Papers, results: Results) -> Iterator[Step]:
@@ -38,7 +36,7 @@ def listen(papers: Papers, results: Results) -> Iterator[Step]:
                 f"{f'At least {clear}' if clear else 'Well away'} from fuses or breakers, meter, router, radiators, mirrors and foil-backed board.",
                 "Near an unswitched supply and the network. Not in a cold space under the roof, bathroom, kitchen or a child's room.", *_unwatched(papers)),
                after=("walk-round",), unit=unit.id, facts=(*_where(papers), *limit_fact(papers, "metal_clear_m", "Clear of metal")),
-               minutes=OF_STEP["place"], tools=(*tools.LOOK, *tools.SIGNAL), unsigned=(AS_FITTED,))
+               minutes=OF_STEP["place"], tools=(*tools.LOOK, *tools.SIGNAL), unsigned=(AS_FITTED, *(lines_of(unit.id, UNWATCHED) if unwatched(papers) else ())))
     yield Step("background", "listen", "Listen to the band where the control unit will stand",
                (*_trial_supply(papers, unit.id),
                 f"Watch the background level for {least} or more, at {positions or 'the'} worst positions of units too. A busy hour tells most."),
@@ -76,10 +74,9 @@ def _trial_supply(papers: Papers, unit: str) -> Iterator[str]:
 
 def _unwatched(papers: Papers) -> Iterator[str]:
     """A question where no detector of the plan is in the control unit's room."""
-    room = papers.job.control_unit.room
-    inside = [name for name, device in papers.job.devices.items() if papers.sheet_of[name].kind in WATCHES and papers.room_of(device) == room]
-    if not inside:
-        yield f"No detector of the plan is in the same space ({room_name(papers, room)}). Ask the office whether that is meant; answer: ____________"
+    if unwatched(papers):
+        room = room_name(papers, papers.job.control_unit.room)
+        yield f"No detector of the plan is in the same space ({room}). Ask the office whether that is meant, and write its answer at the line “{UNWATCHED}”."
 
 
 def _where(papers: Papers) -> Iterator[Fact]:
@@ -101,10 +98,11 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
     last = [via for via in [device.via] if via in papers.job.devices and heard_through(papers, via)[-1] == name]
     return Step(f"signal-{name}", "listen", f"Check the link of {name} before drilling",
                 (_heard(name, behind), *_own_supply(papers, name), *_pressed(papers, name),
-                 f"Hold {name} at its final place and height, cover on, {_worst(papers, name)}.",
+                 f"Hold {name} at its final place and height,{' from steps,' if met(papers, [name], messages.STEPS) else ''} cover on, {_worst(papers, name)}.",
                  f"Send {sent} test messages; count those that arrive." + (" Read both directions." if papers.sheet_of[name].two_way else ""),
-                 f"If it falls short: {'first what the findings say mends it; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
-                 "move the control unit, plan a repeater. Write down each try.",
+                 *who_reads(papers, name, "what arrives", "the control unit"),
+                 f"If it falls short: {'first as the findings say; then ' if name in results.mends.units else ''}turn it, move it {moved or 'a little'}, "
+                 "plan a repeater, move the control unit (then check every link again).",
                  *(f"It is the last that is checked through {via}: delete {via} from the list again too, its supply out." for via in last)),
                 after=("background", "set-authority", climb(name, "listen"), *([f"signal-{device.via}"] if device.via else [])), unit=name,
                 messages=met(papers, [name], messages.LADDER, messages.SOUNDER),
@@ -113,7 +111,7 @@ def _signal(papers: Papers, results: Results, name: str) -> Step:
                 hold=Hold("H6", f"{sent} of {sent} arrive; the margin holds for {stable or 'as long as you watch'}, or stands as “could not test”; "
                                 f"{_deleted(behind, last)}.",
                           "Moving it later leaves holes."),
-                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *(tools.LADDER if met(papers, [name], messages.LADDER) else ())), unsigned=lines_of(name, "Link margin", "Messages"),
+                minutes=check_minutes(papers, name), tools=(*tools.SIGNAL, *to_climb(papers, [name])), unsigned=lines_of(name, "Link margin", "Messages"),
                 note=device.note or "", leaves=tuple(_on_trial(papers, name)))
 
 

@@ -1,6 +1,6 @@
 """Which units' signals does the station read with the system set? Their calls are made in settings of their own, away from the walk from unit to unit."""
-from generator.calc.event_rows import PlannedTest
 from generator.calc.results import Results
+from generator.calc.station.event_rows import PlannedTest
 from generator.model.papers import Papers
 from generator.tables.events import ENTRY, IS_SET, SET_OFF
 

@@ -45,6 +45,13 @@ LADDER = Message(
     "sideways. Not alone, not in wind, ice or the dark, never near overhead lines.",
     "The law on work at height decides; use a tower or another trade where a ladder will not do. " + LOCAL,
     "Tied or footed, firm ground, three points of contact. Not alone, in wind, ice or the dark, near lines.")
+STEPS = Message(
+    "steps", Word.WARNING, "Work from steps.",
+    "A fall from no great height can break a skull or a hip, and kill.",
+    "Steps or a low platform that stand firm on all feet, locked open, facing the work; never a chair, a table or a bed, never the top step. Do not reach "
+    "sideways: move them. Never beside an open stair or its edge: stand so that a fall ends on the floor.",
+    "The law on work at height decides. " + LOCAL,
+    "Locked open, no chair, not by an open stair.")
 BATTERY = Message(
     "battery", Word.WARNING, "A lead-acid battery can deliver a very large current.",
     "Shorted, it burns and can burst; charging, it gives off hydrogen; its acid harms eyes and skin.",
@@ -90,7 +97,7 @@ LIFE_SAFETY = Message(
     "Position, number, power and tests follow the fire code and the device's own listing, not the intruder plan. Remove no "
     "existing alarm.",
     "The fire and building code and the fire service decide. " + LOCAL,
-    "Position, power and tests by the fire code and its listing only. Remove no existing alarm.")
+    "By the fire code and its listing only. Remove no existing alarm.")
 ESCAPE = Message(
     "escape", Word.WARNING, "The way out in a fire.",
     "Somebody who stops to turn the alarm off, or stands before a lock, can die in the smoke.",
@@ -150,6 +157,8 @@ NO_LESS = Message(
     "The insurer's condition and the company's rules decide. " + LOCAL,
     "If the work stops before its end, say in writing what works and what does not.")
 
+# What stands before work that is not reached from the floor: one of them for a unit.
+HEIGHTS = (LADDER, STEPS)
 # The gravest first; within a word in the order in which a day meets them.
-EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, LIVE, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
+EVERY = (WIRING, ASBESTOS, LADDER, BUTTON_CELL, LIVE, TERMINALS, DRILLING, DUST, ALONE, BATTERY, LITHIUM, STEPS, SOUNDER, LIFE_SAFETY, GAS, PERSONAL,
          ESCAPE, IMPLANTS, NO_LESS, RADIO, STATIC, NEIGHBOURS, CAMERAS)

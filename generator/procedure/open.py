@@ -1,10 +1,11 @@
 """What steps leave isolated, off, running, silenced or waited for, by their own declaration: which step ends it, and where nothing is open."""
+from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.procedure.step import Fact, Open, Step
 from generator.tables.minutes import DAY_MIN
 
-LEFT_OPEN = "Left open"
+LEFT_OPEN, STILL_OPEN = "Left open", "Still open"
 
 
 def unbroken(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], ...]:
@@ -28,6 +29,8 @@ def _end(steps: tuple[Step, ...], index: int, one: Open) -> int:
 def _read(steps: tuple[Step, ...], index: int) -> int:
     """Where the last step stands that is done while one waits for what the step at `index` started; itself where nobody waits today."""
     wait = steps[index].wait
+    if wait and wait.until:
+        return next((at for at in range(index + 1, len(steps)) if steps[at].id == wait.until), index)
     if wait is None or wait.minutes is None or wait.minutes > DAY_MIN:
         return index
     gone = 0.0
@@ -42,13 +45,28 @@ def _read(steps: tuple[Step, ...], index: int) -> int:
 def told(steps: tuple[Step, ...], own: tuple[Step, ...]) -> tuple[Step, ...]:
     """Steps of the day with a line for each thing that they leave open: which step ends it, and whether the day may end before."""
     title = {step.id: step.title for step in steps}
-    return tuple(replace(step, facts=(*step.facts, *(Fact(LEFT_OPEN, _line(one, title[one.until])) for one in step.leaves if one.until in title),
-                                      *([Fact(LEFT_OPEN, f"{step.wait.what}. Ended when it is read.")] if step.wait and step.wait.what else [])))
-                 for step in own)
+    return tuple(replace(step, facts=(*_still(steps, step, title), *step.facts, *_left(step, title))) for step in own)
+
+
+def _left(step: Step, title: dict[str, str]) -> Iterator[Fact]:
+    for one in step.leaves:
+        if one.until in title:
+            yield Fact(LEFT_OPEN, _line(one, title[one.until]))
+    if step.wait and step.wait.until in title:
+        yield Fact(LEFT_OPEN, _line(Open(step.wait.what, step.wait.until), title[step.wait.until]))
+    elif step.wait and step.wait.what:
+        yield Fact(LEFT_OPEN, f"{step.wait.what}. Ended when it is read.")
+
+
+def _still(steps: tuple[Step, ...], own: Step, title: dict[str, str]) -> tuple[Fact, ...]:
+    """What an earlier step left in a state that nobody may forget, in a step that does not end it either."""
+    here = next((index for index, step in enumerate(steps) if step.id == own.id), 0)
+    left = [one for index, step in enumerate(steps[:here]) for one in step.leaves if one.grave and _end(steps, index, one) > here]
+    return tuple(Fact(STILL_OPEN, f"{one.what}. Until “{title[one.until]}”: never past that step, whatever could not be done.") for one in left)
 
 
 def _line(one: Open, end: str) -> str:
-    return f"{one.what}. Ended in the step “{end}”" + ("." if one.tonight else "; no stop for the night before.")
+    return f"{one.what}. Ended in the step “{end}”" + ("." if one.tonight else "; do not leave the site before.")
 
 
 def tonight(done: tuple[Step, ...]) -> tuple[str, ...]:

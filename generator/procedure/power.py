@@ -9,9 +9,10 @@ from generator.model.equipment import Sheet
 from generator.model.papers import Papers
 from generator.model.ratings import Charger
 from generator.procedure import messages
-from generator.procedure.cleared import told
+from generator.procedure.cleared import stopped_by, told, untested
+from generator.procedure.climb import to_climb
 from generator.procedure.handling import filled, room_name
-from generator.procedure.safety import has_wiring, met, own_mains
+from generator.procedure.safety import has_wiring, is_outside, met, own_mains
 from generator.procedure.signing import COMPLETION, ELECTRICAL, lines_of, lines_of_each
 from generator.procedure.step import Fact, Hold, Open, Step
 from generator.procedure.units import fitted, fix_minutes, high_sounders, limit_fact
@@ -52,7 +53,7 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                    hold=DEAD,
                    minutes=OF_STEP["isolate"] * len(fed), tools=(*tools.ELECTRICIAN, *tools.ISOLATE),
                    unsigned=(*lines_of_each(fed, "Supply"), ELECTRICAL),
-                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}")
+                   leaves=tuple(Open(f"The supply of {name} is isolated and locked off", back if name == unit.id else f"power-{name}", grave=True)
                                 for name in fed))
     yield Step("services", "power", "Find out what lies in the walls",
                ("Find where electricity, gas and water are shut off, and that you can reach it.",
@@ -61,14 +62,15 @@ def power(papers: Papers, results: Results) -> Iterator[Step]:
                after=("walk-round", "asbestos", "isolate", *checked), messages=met(papers, [unit.id], messages.DRILLING),
                facts=limit_fact(papers, "wiring_zone_mm", "Keep from corners and ceilings"),
                minutes=OF_STEP["services"], tools=tools.SERVICES, unsigned=(COMPLETION,))
-    wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name])]
+    # The hole of a unit outside is made where it is fixed, when somebody may go up.
+    wired = [name for name in (unit.id, *fitted(papers)) if has_wiring(papers.sheet_of[name]) and not is_outside(papers, name)]
     if wired:
         yield _entries(papers, wired)
     yield Step(f"fix-{unit.id}", "power", f"Fix {unit.id}",
-               (filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
+               (*stopped_by(papers, unit.id), filled(sheet.handling.fix, papers, results, unit.id), "To masonry or a stud, never to plasterboard alone; tamper plate flat.", *_trial_over(sheet)),
                after=("isolate", "services", "cable-entry", *checked), unit=unit.id,
-               messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER, messages.STATIC),
-               facts=(Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
+               messages=met(papers, [unit.id], *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, *messages.HEIGHTS, messages.STATIC),
+               facts=(*untested(papers, unit.id), Fact("Room", room_name(papers, unit.room)), *((Fact("Place", unit.position),) if unit.position else ()),
                       *((Fact("Height of its middle", metres(unit.height_m)),) if unit.height_m is not None else ())), hold=scanned(papers, [unit.id]),
                minutes=fix_minutes(papers, unit.id), tools=(*tools.DRILL, *tools.STATIC, *sheet.tools), unsigned=lines_of(unit.id, "Fixing"))
     yield from _supplies(papers)
@@ -86,6 +88,17 @@ DEAD = Hold("H7", "Proved dead: proving unit, test, proving unit; locked and lab
 def locked_off(unit: str) -> Hold:
     """After a control unit was switched off again, before a wire that it feeds is touched."""
     return replace(DEAD, until=f"The mains of {unit} is locked off, labelled and proved dead: proving unit, test, proving unit; every other supply is taken away.")
+
+
+def powered_in_order(papers: Papers) -> Hold | None:
+    """After the supplies of the control unit came back; None where it runs on cells, which have no order to get wrong."""
+    unit = papers.job.control_unit.id
+    sheet = papers.sheet_of[unit]
+    if sheet.power.kind == "cell":
+        return None
+    return Hold("H9", f"{unit} is on, every supply joined in its order; polarity{f', and charging voltage {_within(sheet)},' if sheet.power.kind == 'mains' else ''} "
+                      "was read before the battery was joined.", f"Without {unit} nothing that follows works, and the house has no alarm.",
+                otherwise=f"{unit} stays off and locked with its label, and nobody goes on: ask the office")
 
 
 def still_dead(names: str) -> Hold:
@@ -111,14 +124,17 @@ def powered_apart(papers: Papers, name: str) -> Iterator[Step]:
 def _entries(papers: Papers, wired: list[str]) -> Step:
     """The cable entries come first: a draught through the hole trips detectors."""
     facts = [Fact(f"Run {key}", f"{_size(cable)}, to {_loads(cable)}") for key, cable in papers.job.cables.items()]
-    return Step("cable-entry", "power", "Make the cable entries first",
+    later = [name for name in fitted(papers) if has_wiring(papers.sheet_of[name]) and is_outside(papers, name)]
+    apart = [f"The hole of {name} is not made here but in the step “Fix {name}”, when two people are there for the ladder: here its cable is laid up to "
+             "that place, from inside." for name in later]
+    return Step("cable-entry", "power", "Make the cable entries",
                 ("Holes fall outwards; grommet and seal from inside, so that no draught, damp or insect comes in.",
                  "Outside cables get a drip loop before they enter.",
-                 "Mains and extra-low voltage enter on different sides and stay apart."),
+                 "Mains and extra-low voltage enter on different sides and stay apart.", *apart),
                 after=("services", "isolate"), facts=(*facts, Fact("Wired units", sentence_list(wired))),
-                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, messages.LADDER),
+                messages=met(papers, wired, *WIRES, messages.DRILLING, messages.DUST, messages.ASBESTOS, *messages.HEIGHTS),
                 hold=scanned(papers, wired), minutes=OF_STEP["cable-entry"],
-                tools=(*tools.DRILL, *tools.CABLE, *(tools.LADDER if met(papers, wired, messages.LADDER) else ())),
+                tools=(*tools.DRILL, *tools.CABLE, *to_climb(papers, wired)),
                 unsigned=lines_of_each(wired, "Fixing"))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
+from generator.procedure.confirming import SECOND_ZONE, confirming_in_words
 from generator.procedure.power import powered
 from generator.procedure.safety import met
 from generator.procedure.settings import settings
@@ -14,7 +15,7 @@ from generator.tables.minutes import OF_STEP
 
 # What is done at each topic, besides setting its values.
 DO = {
-    "authority": ("Before anything is enrolled, for the trial too: change the installer's own authority from its state of delivery.",
+    "authority": ("Before anything is enrolled, for the trial too: change the installer's own authority, that is the installer code, from its state of delivery.",
                   "Look once more when the control unit has its own supplies: it stays changed.",
                   "Write down that it was changed, by whom and when. The code itself is written nowhere."),
     "clock": ("Set date, time and when the clock changes in spring and autumn.",),
@@ -22,7 +23,8 @@ DO = {
     "times": ("Set each time.",),
     "part-sets": ("Set what each leaves out, and nothing else.",),
     "partitions": ("Set each partition, its keypads and its sounders. What serves two is set only when both are.",),
-    "users": ("Every owner types their own code, unseen; you neither type, choose nor write it.", "A fob or tag belongs to one user."),
+    "users": ("Every owner types their own code, unseen; you neither type, choose nor write it.",
+              "Who is not here now types theirs when they are trained, and need not come twice: until then their number has no code.", "A fob or tag belongs to one user."),
     "sounders": ("Set how long each runs.",),
     "completing": ("Set what completes it, and how alarms are confirmed.",),
     "reporting": ("Set account, paths and the events that are sent.",
@@ -48,7 +50,8 @@ def programme(papers: Papers, results: Results) -> Iterator[Step]:
                    after=("background",) if first else earlier, unit=unit,
                    facts=(*topic.rows, *limits), messages=met(papers, (), *wanted.get(topic.id, ())),
                    minutes=OF_STEP.get(topic.id, OF_STEP["times"]),
-                   unsigned=lines_of(unit, *({"authority": ("Installer's authority",), "clock": ("Clock",)}.get(topic.id, ()))) or (COMPLETION,))
+                   unsigned=lines_of(unit, *({"authority": ("Installer's authority",), "clock": ("Clock",)}.get(topic.id, ())))
+                   or ((SECOND_ZONE,) if topic.id == "completing" and confirming_in_words(papers, results) else (COMPLETION,)))
         earlier = earlier if first else (f"set-{topic.id}",)
     yield Step("read-back", "programme", "Read every value back",
                ("Leave programming and read each value from the unit again, as if somebody else had typed it.",

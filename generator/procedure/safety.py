@@ -10,7 +10,7 @@ from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.procedure.message import Message, Word
 from generator.procedure.messages import (ALONE, ASBESTOS, BATTERY, BUTTON_CELL, CAMERAS, DRILLING, DUST, ESCAPE, EVERY, GAS, IMPLANTS,
-                                          LADDER, LIFE_SAFETY, LITHIUM, LIVE, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, TERMINALS,
+                                          LADDER, LIFE_SAFETY, LITHIUM, LIVE, NEIGHBOURS, NO_LESS, PERSONAL, RADIO, SOUNDER, STATIC, STEPS, TERMINALS,
                                           WIRING)
 from generator.tables.cell_names import is_button, is_lead, is_lithium
 
@@ -45,11 +45,24 @@ def _fitted(papers: Papers, name: str) -> bool:
 
 
 def _old_house(papers: Papers, name: str) -> bool:
-    return _fitted(papers, name) and papers.job.premises.built_before is not False
+    return _fitted(papers, name) and (papers.job.premises.built_before is not False or _untested(papers, name))
+
+
+def _untested(papers: Papers, name: str) -> bool:
+    """Whether the survey names something in its room that nobody has tested for asbestos, however new the house is."""
+    place = papers.job.control_unit if name == papers.job.control_unit.id else papers.job.devices[name]
+    room = papers.rooms().get((place.room if place is papers.job.control_unit else papers.room_of(place)) or "")
+    return room is not None and bool(room[1].untested_ceiling or room[1].untested_walls)
 
 
 def _high(papers: Papers, name: str) -> bool:
     return height_m(papers, name) > papers.profile.limits["ladder_from_m"].value or is_outside(papers, name)
+
+
+def _overhead(papers: Papers, name: str) -> bool:
+    """Whether a unit inside hangs higher than one reaches from the floor, and not so high that a ladder is asked for."""
+    limit = papers.profile.limits.get("steps_from_m")
+    return limit is not None and not _high(papers, name) and height_m(papers, name) > limit.value
 
 
 def is_outside(papers: Papers, name: str) -> bool:
@@ -104,6 +117,7 @@ OF_UNIT: Mapping[Message, OfUnit] = MappingProxyType({
     TERMINALS: lambda papers, name: has_wiring(papers.sheet_of[name]) and papers.sheet_of[name].power.kind != "mains",
     ASBESTOS: _old_house,
     LADDER: _high,
+    STEPS: _overhead,
     DRILLING: _fitted,
     DUST: _fitted,
     BATTERY: _lead,

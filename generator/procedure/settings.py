@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.calc.results import Results
-from generator.calc.slots import Row
+from generator.calc.slots.slots import Row
 from generator.model.agreement import Handover
 from generator.model.papers import Papers
 from generator.procedure.confirming import WINDOW, confirming_in_words
@@ -86,7 +86,7 @@ def _times(papers: Papers) -> Iterator[Fact]:
         if value is not None:
             yield Fact(name, amount(value, unit), f"job.times.{key}")
     if times.trips is not None:
-        yield Fact("Repeated-trip limit", f"{times.trips} alarms of one zone", "job.times.trips")
+        yield Fact("Repeated-trip limit", f"{times.trips} alarms of one zone, from one time that it is {papers.profile.words.set} to the next", "job.times.trips")
 
 
 def _part_sets(papers: Papers, results: Results) -> Iterator[Fact]:

@@ -1,8 +1,12 @@
 """What is signed at the end, so that a step which cannot be done can say what then stays unsigned."""
-from generator.procedure.step import Step
-from generator.terms.show import sentence_list
+from collections import Counter
 
-OF = " of "
+from generator.procedure.step import Step
+from generator.terms.show import count, sentence_list
+
+OF, IN = " of ", ": "
+# So many units or rooms are named; more are counted.
+MANY = 8
 
 AS_FITTED = "the as-fitted record"
 ELECTRICAL = "the number of the electrical certificate"
@@ -23,12 +27,21 @@ def lines_of_each(units: list[str], *lines: str) -> tuple[str, ...]:
 
 
 def in_words(unsigned: tuple[str, ...]) -> str:
-    """What stays unsigned in one sentence: the same line of several units is named once."""
+    """What stays unsigned in one sentence: the same line of several units, or of several rooms, is named once, and many are counted."""
     units: dict[str, list[str]] = {}
+    rooms = Counter(one.partition(IN)[0] for one in unsigned if OF not in one)
     for one in unsigned:
         line, of, unit = one.partition(OF)
-        units.setdefault(line if of else one, []).append(unit)
-    return "; ".join(line + (f"{OF}{sentence_list(named)}" if all(named) else "") for line, named in units.items())
+        room = one.partition(IN)[0]
+        if not of and rooms[room] > MANY:
+            units[f"{room}, {count(rooms[room], 'line')}"] = [""]
+        else:
+            units.setdefault(line if of else one, []).append(unit)
+    return "; ".join(line + (f"{OF}{_named(named)}" if all(named) else "") for line, named in units.items())
+
+
+def _named(units: list[str]) -> str:
+    return sentence_list(units) if len(units) <= MANY else count(len(units), "unit")
 
 
 def results_of(steps: tuple[Step, ...]) -> dict[str, tuple[str, ...]]:

@@ -40,25 +40,28 @@ class Open:
     """What a step leaves isolated, off, running or silenced, as a sentence without its stop; `until` names the step that ends it.
 
     No night falls before that step is done. Where `tonight` is given the day may end before: it says how the thing is put right for
-    the night, and how one goes on.
+    the night, and how one goes on. Where it is `grave` each step until then says it again, for any of them may be left undone.
     """
 
     what: str
     until: str
     tonight: str = ""
+    grave: bool = False
 
 
 @dataclass(frozen=True)
 class Wait:
     """How long something that a step starts goes on, in min, before it is read; None where nobody says, and `unknown` tells what lacks.
 
-    `what` is the state that it leaves meanwhile, `tonight` how that is ended where it goes on for longer than a day's work.
+    `what` is the state that it leaves meanwhile, `tonight` how that is ended where it goes on for longer than a day's work. `until` names the
+    step in which it is read, whatever the time; "" where it is read when the time is over.
     """
 
     minutes: float | None
     unknown: str = ""
     what: str = ""
     tonight: str = ""
+    until: str = ""
 
 
 @dataclass(frozen=True)

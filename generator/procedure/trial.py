@@ -6,6 +6,7 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.checks_of_detectors import opening_limit, panes_of
+from generator.procedure.climb import to_climb, two_are_here, who_reads
 from generator.procedure.handling import filled, room_name
 from generator.procedure.high_up import high_sounders
 from generator.procedure.power import LIVE_NOW
@@ -13,7 +14,7 @@ from generator.procedure.safety import CARRIED, EVERY, FIRE_KINDS, PERSONAL_KIND
 from generator.procedure.sheet_test import test_words
 from generator.procedure.signing import lines_of, lines_of_each
 from generator.procedure.step import Fact, Hold, Step
-from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, interference, omitting, part_sets, paths, supervision,
+from generator.procedure.trial_of_system import (at_the_end, confirmation, entry_exit, heard_again, interference, omitting, part_sets, paths, supervision,
                                                  supply)
 from generator.procedure.units import fitted, limit_fact, numbered, of_kind, row_fact, test_minutes, unit_facts
 from generator.tables import tools
@@ -22,6 +23,8 @@ from generator.terms.show import amount, capital, sentence_list
 
 KEYPADS = ("keypad", "reader")
 NOT_WALKED = (*KEYPADS, *FIRE_KINDS, *PERSONAL_KINDS, *CARRIED, "sounder", "repeater")
+# What somebody reaches up to when it is tested; all else is set off from the floor.
+REACHED = ("sounder", *FIRE_KINDS)
 TOOLS = {"glass-break": tools.GLASS, "smoke": tools.FIRE, "heat": tools.FIRE, "carbon-monoxide": tools.FIRE,
          "sounder": tools.EARS, "movement": tools.WATCH}
 # What is written about a unit, besides what its own sheet says, in the words of its kind.
@@ -62,12 +65,17 @@ def _in_trade_order(papers: Papers, results: Results) -> Iterator[Step]:
     yield from omitting(papers, results)
     yield from _units(papers, results, of_kind(papers, names, "sounder"))
     yield from supply(papers)
-    yield supervision(papers, results)
     yield from _units(papers, results, of_kind(papers, names, "repeater"))
+    # From here to where it is heard again nothing needs the lost unit, or a system that is set.
+    lost = bool(fitted(papers))
+    if lost:
+        yield supervision(papers, results)
     yield interference(papers)
     yield from paths(papers)
     yield from _units(papers, results, of_kind(papers, names, *PERSONAL_KINDS))
     yield from _units(papers, results, of_kind(papers, names, *FIRE_KINDS))
+    if lost:
+        yield heard_again(papers)
     yield from _units(papers, results, of_kind(papers, names, *CARRIED))
     yield from confirmation(papers, results)
     yield from at_the_end(papers, results)
@@ -93,14 +101,16 @@ def _tampers(papers: Papers, results: Results) -> Step:
     words = papers.profile.words
     high = high_sounders(papers)
     names = [name for name in numbered(papers, results) if name in fitted(papers) and name not in high]
+    outside = [name for name in names if is_outside(papers, name)]
     return Step("tampers", "test", "Open each lid",
                 (f"{capital(words.is_unset)}: open the lid of each unit; the keypad names it in time. Shut it: it restores. "
                  f"{capital(words.is_set)}: once more, one unit of each kind" + (", which has no call of its own." if papers.job.monitoring else "."),
-                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names)),
+                 "Where a unit watches its wall, lift it off: the same.", *_quiet(papers, names), *_footed(papers, names)),
                 facts=(*limit_fact(papers, "tamper_s", "Shown within"), *(row_fact(papers, results, name) for name in names)),
-                messages=tuple(one for one in EVERY if one in {*met(papers, names, messages.LADDER, messages.SOUNDER, messages.LIVE),
+                hold=two_are_here(sentence_list(outside), before=True) if outside else None,
+                messages=tuple(one for one in EVERY if one in {*met(papers, names, *messages.HEIGHTS, messages.SOUNDER, messages.LIVE),
                                                                    *met(papers, fed_by_wire(papers, names), messages.TERMINALS)}),
-                minutes=OF_STEP["tampers"], tools=tools.LADDER if met(papers, names, messages.LADDER) else (),
+                minutes=OF_STEP["tampers"], tools=to_climb(papers, names),
                 unsigned=lines_of_each(names, "Lid tamper"))
 
 
@@ -112,18 +122,26 @@ def _quiet(papers: Papers, names: list[str]) -> Iterator[str]:
                "the keypad. Then sound on.")
 
 
+def _footed(papers: Papers, names: list[str]) -> tuple[str, ...]:
+    """Who reads the keypad while somebody is up at one of these."""
+    return next((who_reads(papers, name, "the keypad", "it") for name in names if met(papers, [name], messages.LADDER)), ())
+
+
 def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]:
     """A step for each unit: made to act on purpose, in the words of its sheet."""
     for name in names:
         sheet = papers.sheet_of[name]
+        # Its joined supply is taken away at the control unit, whose lid comes off for it.
+        opens = sheet.kind == "sounder" and bool(fed_by_wire(papers, [name]))
         yield Step(f"test-{name}", "test", f"Test {name}",
                    (*_lid_done(papers, results, name), test_words(papers, results, name), *_more(papers, name)), unit=name,
-                   messages=met(papers, [name], *(() if _lid_done(papers, results, name) else (messages.LADDER,)), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY,
-                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) else []),
-                                messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else []),
-                                *([messages.NEIGHBOURS] if sheet.kind == "sounder" else [])),
+                   hold=_lid_shut(papers) if opens else None,
+                   messages=met(papers, [name, *([papers.job.control_unit.id] if opens else [])],
+                                *(() if _lid_done(papers, results, name) else messages.HEIGHTS if sheet.kind in REACHED else (messages.LADDER,)), messages.SOUNDER, messages.LIVE, messages.LIFE_SAFETY,
+                                *([messages.TERMINALS] if fed_by_wire(papers, [name]) and not opens else []),
+                                messages.GAS, messages.PERSONAL, *([messages.IMPLANTS] if sheet.kind in ("fob", "medical") else [])),
                    facts=(*unit_facts(papers, results, name), *_limits(papers, name)), minutes=_test_min(papers, name),
-                   tools=(*TOOLS.get(sheet.kind, ()), *(tools.ELECTRICIAN if name in own_mains(papers) else ())),
+                   tools=(*TOOLS.get(sheet.kind, ()), *(to_climb(papers, [name]) if sheet.kind in REACHED and not _lid_done(papers, results, name) else ()), *(tools.ELECTRICIAN if name in own_mains(papers) else ())),
                    unsigned=lines_of(name, "Function", *(("Number and text",) if any(row.list == "zones" for row in results.slots.of(name)) else ()),
                                      *(("Own supply",) if sheet.kind == "sounder" and fed_by_wire(papers, [name]) else ())))
 
@@ -131,7 +149,7 @@ def _units(papers: Papers, results: Results, names: list[str]) -> Iterator[Step]
 def _lid_done(papers: Papers, results: Results, name: str) -> tuple[str, ...]:
     if name not in high_sounders(papers) or name not in numbered(papers, results):
         return ()
-    return (f"The lid of {name} was tried when it went up: it is not opened again, and nobody climbs.",)
+    return ("Its lid was tried when it went up and is not opened again: nobody climbs.",)
 
 
 LIMITS = {"movement": (("slow_walk_steps", "Steps until it answers, at most"), ("stillness_min", "Stillness, apart from the walk: nobody moves, no signal for")),
@@ -164,7 +182,7 @@ def _more(papers: Papers, name: str) -> tuple[str, ...]:
     words, panes = papers.profile.words, panes_of(papers, name)
     fill = {"{set}": capital(words.set), "{unset}": words.unset,
             "{panes}": f"Stand still while somebody walks outside {sentence_list(panes)}: no signal. " if panes else "",
-            "{supply}": "Take its joined supply away, from the control unit's end: it still sounds." if fed_by_wire(papers, [name]) else ""}
+            "{supply}": "Take its joined supply away at the control unit, the cover of the mains terminals on: it still sounds. Wire and lid back." if fed_by_wire(papers, [name]) else ""}
     out = []
     for line in MORE.get(papers.sheet_of[name].kind, ()):
         for key, value in fill.items():

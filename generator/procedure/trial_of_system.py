@@ -6,32 +6,46 @@ from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.procedure import messages
 from generator.procedure.check import MAINS_FAIL
-from generator.procedure.checks_of_control import LATER
+from generator.procedure.checks_of_control import LATER, mains_off_min
 from generator.procedure.checks_of_system import LOSS, OMITTING
-from generator.procedure.safety import met
+from generator.procedure.safety import FIRE_KINDS, PERSONAL_KINDS, met
 from generator.procedure.settings import PATHS, settings
 from generator.procedure.signing import MONITORING, lines_of
 from generator.procedure.step import Fact, Open, Step, Wait
-from generator.procedure.units import fitted, limit_fact, row_fact
+from generator.procedure.units import fitted, limit_fact, of_kind, row_fact
 from generator.procedure.waits import COME_BACK
 from generator.tables import tools
 from generator.tables.minutes import OF_STEP
 from generator.terms.show import amount, capital, sentence_list
 
-LOAD, TIMED = "Load the battery", "Time the way in and out"
+LOAD, TIMED, SILENCE = "Load the battery", "Time the way in and out", "Supervision: lose a unit on purpose"
+TIMED_LAST = "Fully {0}, from outside"
+HEARD_AGAIN = "heard-again"
+# What is tested while a unit is lost.
+MEANWHILE = (*PERSONAL_KINDS, *FIRE_KINDS)
 
 
 def entry_exit(papers: Papers) -> Step:
     """Entry and exit, timed."""
     times = papers.job.times
     return Step("entry-exit", "test", TIMED,
-                (f"{capital(papers.profile.words.set)} and {papers.profile.words.unset} by the slowest regular user, coat on and bags in hand: from the leaf moving until the keypad says that it is done.",
+                (f"{capital(papers.profile.words.set)} and {papers.profile.words.unset} by the slowest regular user, coat on and bags in hand: from the door moving until the keypad says that it is done.",
                  "The same way out, from the keypad until the door is shut and locked. Take the times down.",
+                 *_loud(papers),
                  "Let the entry time run out once: warning first, then alarm."),
                 facts=(Fact("Entry time", amount(times.entry_s, "s"), "job.times.entry_s"),
                        Fact("Exit time", amount(times.exit_s, "s"), "job.times.exit_s"),
                        *limit_fact(papers, "time_reserve_factor", "Raise what is measured by the factor")),
-                minutes=OF_STEP["entry-exit"], tools=tools.WATCH, unsigned=("Entry", "Exit"))
+                messages=met(papers, list(papers.job.devices), messages.SOUNDER, messages.NEIGHBOURS), minutes=OF_STEP["entry-exit"],
+                tools=(*tools.WATCH, *(tools.EARS if met(papers, list(papers.job.devices), messages.SOUNDER) else ())), unsigned=("Entry", "Exit"))
+
+
+def _loud(papers: Papers) -> Iterator[str]:
+    """What is said once before the first test in which the sounders sound; the tests after it run on."""
+    if of_kind(papers, list(papers.job.devices), "sounder"):
+        yield (f"From here on the sounders sound, again and again, up to “{TIMED_LAST.format(papers.profile.words.is_set)}”: ears covered, everybody in the house "
+               f"and next door told from when to when, children and animals away, nobody on steps or a ladder. {capital(papers.profile.words.unset)} as soon as "
+               "you have heard the alarm; only the test of a sounder lets it run to its end.")
 
 
 def part_sets(papers: Papers, results: Results) -> Iterator[Step]:
@@ -64,7 +78,6 @@ def supply(papers: Papers) -> Iterator[Step]:
     unit = papers.job.control_unit.id
     if papers.sheet_of[unit].power.kind != "mains":
         return
-    off = limit_fact(papers, "mains_off_min", "Mains stays off for, at least")
     reported = papers.job.times.mains_report_min if papers.job.monitoring else None
     silent = "not known: the job file does not say (mains_report_min); read it from the unit before you switch off"
     after = amount(reported, "min") if reported is not None else silent
@@ -77,7 +90,7 @@ def supply(papers: Papers) -> Iterator[Step]:
                ("Start now, read later: mains off at its own switch, not at a terminal; write down the time. Shown, no alarm, every unit still heard.",
                 f"{back} Go on with “{LOAD}”, which needs the mains off and at whose end it is switched on."), unit=unit,
                messages=met(papers, [unit], messages.LIVE),
-               facts=(*off, *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
+               facts=(Fact("Mains stays off for, at least", amount(mains_off_min(papers), "min")), *told, Fact(COME_BACK, f"{amount(mains_off_min(papers), 'min')} after the mains went off, in the step “{LOAD}”.")),
                minutes=OF_STEP["mains-fail"], unsigned=lines_of(unit, MAINS_FAIL), leaves=(Open(f"The mains of {unit} is off", "battery-load"),))
     yield Step("battery-load", "test", LOAD,
                ("With the mains off: read the current at rest, then with all sounders on, no longer than you need to read.",
@@ -91,33 +104,46 @@ def supply(papers: Papers) -> Iterator[Step]:
                unsigned=lines_of(unit, "Current at rest", "Current in alarm", "Battery fail", *long))
 
 
-def mains_off_min(papers: Papers) -> float:
-    """How long the mains is off in its test, in min: as the profile asks, and until its failure is reported."""
-    limit = papers.profile.limits.get("mains_off_min")
-    reported = papers.job.times.mains_report_min if papers.job.monitoring else None
-    return max(float(limit.value) if limit else 0.0, reported or 0.0)
-
-
 def supervision(papers: Papers, results: Results) -> Step:
-    """One unit for each that listens loses its voice."""
-    through = {name: device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
-    one_each = {heard: name for name, heard in reversed(through.items())}
+    """One unit for each that listens loses its voice, until the step `heard_again`."""
+    one_each, words = _lost(papers), papers.profile.words
     facts = tuple(_silenced(papers, results, heard, name) for heard, name in one_each.items())
     limit = papers.profile.limits.get("supervision_min")
+    unknown = "" if limit else ("the profile has no limit (supervision_min). Read in the control unit's papers how long it waits for a unit before it shows "
+                                "the fault.")
     silent = f"{sentence_list(list(one_each.values()))} cannot be heard"
-    put_back = f"{sentence_list(list(one_each.values()))}: cell back in. Silence not noticed by then: write “could not test”, and how long you did wait."
-    wait = (Wait(float(limit.value), what=silent, tonight=put_back) if limit else
-            Wait(None, "the profile has no limit (supervision_min). Read in the control unit's papers how long it waits for a unit before it shows "
-                       "the fault.", silent, put_back))
-    return Step("supervision", "test", "See that silence is noticed",
+    return Step("supervision", "test", SILENCE,
                 ("Read for each unit when it was last heard.",
-                 "Start now, read later: take the cell out of one unit for each that listens, or put it into a shielded bag, and write down the time. Go on "
-                 "with steps that do not need these units. Back again: the fault is shown, and it "
-                 f"cannot be {papers.profile.words.is_set}, or asks first.",
-                 "Cell back in, fault gone."),
+                 "Start now, read later: take the cell out of one unit for each that listens, or put it into a shielded bag, and write down the time. What comes "
+                 f"next needs neither these units nor a system that is {words.is_set}."),
                 facts=(*limit_fact(papers, "supervision_min", "Shown within"), *facts),
-                messages=met(papers, list(one_each.values()), messages.LADDER, messages.LITHIUM),
-                minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",), wait=wait)
+                messages=met(papers, list(one_each.values()), *messages.HEIGHTS, messages.LITHIUM),
+                minutes=OF_STEP["supervision"], tools=tools.BAG, unsigned=("Supervision",),
+                wait=Wait(float(limit.value) if limit else None, unknown, silent, until=HEARD_AGAIN))
+
+
+def heard_again(papers: Papers) -> Step:
+    """Where the silence is read and ended: before the first step that needs every unit, or sets the system."""
+    names = list(_lost(papers).values())
+    lost, words = sentence_list(names), papers.profile.words
+    return Step(HEARD_AGAIN, "test", "Read the lost unit, and put it back",
+                (f"Shown by now? Write how long it took. Not yet: wait here. While it is shown the system cannot be {words.is_set}, or asks first.",
+                 f"{lost}: cell back in, or out of the bag; the fault is gone. Not shown within the time asked: “fail”. Not waited for: “could not test”, with the "
+                 "time that you did wait.",
+                 f"Nothing that follows is begun before {lost} can be heard again."),
+                facts=limit_fact(papers, "supervision_min", "Shown within"), messages=met(papers, names, *messages.HEIGHTS, messages.LITHIUM),
+                minutes=OF_STEP[HEARD_AGAIN], unsigned=("Supervision",))
+
+
+def _lost(papers: Papers) -> dict[str, str]:
+    """The unit that is lost for each that listens: one on cells that no test meanwhile needs and that nobody climbs to, where there is such a one."""
+    through = {name: device.via or papers.job.control_unit.id for name, device in papers.job.devices.items() if name in fitted(papers)}
+
+    def easy(name: str) -> tuple[bool, bool, bool]:
+        sheet = papers.sheet_of[name]
+        return sheet.kind not in MEANWHILE, sheet.power.kind == "cell", not met(papers, [name], *messages.HEIGHTS)
+    # The last of each is the one that stays: the easiest, and of equals the first of the job.
+    return {through[name]: name for name in sorted(reversed(through), key=easy)}
 
 
 def _silenced(papers: Papers, results: Results, heard: str, name: str) -> Fact:
@@ -198,7 +224,7 @@ def at_the_end(papers: Papers, results: Results) -> Iterator[Step]:
                     "both are "
                     f"{words.is_set}.",), minutes=OF_STEP["partition"], unsigned=(f"Partition {number}",))
     doors = [name for name, device in papers.job.devices.items() if device.role == "timed-entry"]
-    yield Step("full-set", "test", f"Fully {words.is_set}, from outside",
+    yield Step("full-set", "test", TIMED_LAST.format(words.is_set),
                (f"Everybody out; {words.set} from outside; wait until the exit time is over. Trigger one unit by reaching in: alarm. "
                 f"{capital(words.unset)}.",
                 f"With a window open, try to {words.set}: it is refused, or it says which one is open."),

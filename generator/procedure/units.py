@@ -13,6 +13,8 @@ from generator.terms.show import sentence_list
 
 # What sees and silences must exist before what alarms; within the zones, what is life-safety stands last by its numbers.
 HYPHENATED = ("hold-up", "all-hours")
+# What sees or hears somebody who comes to the control unit, or the way in to its room.
+WATCHES = ("movement", "contact", "glass-break", "shock")
 ENROL_ORDER = ("repeaters", "keypads", "sounders", "zones", "fobs", "tags")
 
 
@@ -43,6 +45,12 @@ def of_kind(papers: Papers, names: list[str], *kinds: str) -> list[str]:
 def high_sounders(papers: Papers) -> list[str]:
     """The sounders that are reached by a ladder only."""
     return [name for name in of_kind(papers, fitted(papers), "sounder") if met(papers, [name], messages.LADDER)]
+
+
+def unwatched(papers: Papers) -> bool:
+    """Whether no detector of the plan is in the control unit's room."""
+    room = papers.job.control_unit.room
+    return not any(papers.sheet_of[name].kind in WATCHES and papers.room_of(device) == room for name, device in papers.job.devices.items())
 
 
 def unit_facts(papers: Papers, results: Results, name: str) -> tuple[Fact, ...]:

@@ -8,8 +8,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from generator.pages.hand import HandData
-from generator.publish.lean import lean
+from generator.pages.installer.hand import HandData
+from generator.publish.lean.script import lean
 from generator.publish.places import TEMPLATES
 
 SCRIPT, DATA = "hand.js", "hand-data.js"

@@ -4,7 +4,7 @@ import uuid
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from generator.calc.calendar import Calendar, Entry
+from generator.calc.days.calendar import Calendar, Entry
 
 WIDEST = 75
 # The name space of the names of our entries; drawn once, and never changed.

@@ -2,7 +2,7 @@
 import re
 from pathlib import Path
 
-from generator.pages.manual_ladder import Rung, look_at
+from generator.pages.manual.ladder import Rung, look_at
 from generator.pages.page import Page
 from generator.pipeline import Compiled, compile_job, pack_of
 from generator.publish.answers import finding_lines

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.pages.codes import CodesView
-from generator.pages.homeowner import ThingView
+from generator.pages.homeowner.pack import ThingView
 from generator.pages.labels import LabelsView
 from generator.pages.page import Pack, Page
 from generator.publish.render import environment, render

@@ -10,16 +10,16 @@ from typing import Any
 
 from generator.disk.lock import alone
 from generator.disk.traces import refuse_lost
-from generator.pages.installer_carry import CARRY, with_note
+from generator.pages.installer.carry import CARRY, with_note
 from generator.pages.page import Pack
 from generator.pages.plan import issue_document, plan_document
 from generator.pipeline import Compiled, Looked, looked_for, pack_of
 from generator.publish.leaks import Found, refuse, search, search_file
 from generator.publish.manifest import write_manifest
 from generator.publish.one_file import NAME as ONE_FILE, one_file
+from generator.publish.places import own_wording
 from generator.publish.pocket import NAME as POCKET, pocket
 from generator.publish.pocket_size import size_note
-from generator.publish.places import own_wording
 from generator.publish.render import translations
 from generator.publish.site import write_site
 from generator.publish.swap import beside, refuse_strangers, swap_in

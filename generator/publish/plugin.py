@@ -17,9 +17,9 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages.installer_find import FIND
-from generator.pages.installer_steps import STYLE as HAND
-from generator.pages.manual import STYLE as MANUAL
+from generator.pages.installer.find import FIND
+from generator.pages.installer.steps import STYLE as HAND
+from generator.pages.manual.whole import STYLE as MANUAL
 from generator.pages.page import ON_PAPER, Pack, Page, Site, is_device_path
 from generator.pipeline import compile_job, looked_for, pack_of
 from generator.publish.hand import DATA, SCRIPT, hand_files

@@ -10,24 +10,24 @@ from dataclasses import dataclass
 from jinja2 import Template
 from markupsafe import Markup
 
-from generator.pages.installer_air import AirView
 from generator.pages.cells import CellsView
 from generator.pages.dates import DatesView
-from generator.pages.installer_find import FIND
-from generator.pages.installer_users import UsersView
+from generator.pages.installer.air import AirView
+from generator.pages.installer.find import FIND
+from generator.pages.installer.users import UsersView
 from generator.pages.page import ON_PAPER, Link, Pack, Page
 from generator.pages.rule_pages import RuleView
 from generator.pages.sources import SourcesView
+from generator.publish.drawing.thin_paths import thin_paths
 from generator.publish.hand import script
-from generator.publish.lean_css import lean_css
-from generator.publish.lean_html import lean_html
+from generator.publish.lean.page import lean_html
+from generator.publish.lean.short_names import short_names
+from generator.publish.lean.shorter import STRONG_STYLE, shorter
+from generator.publish.lean.style import lean_css
 from generator.publish.parts_of_file import as_parts, part_id, steps_of
 from generator.publish.places import TEMPLATES
 from generator.publish.pocket_data import pocket_data
 from generator.publish.render import environment, render
-from generator.publish.short_names import short_names
-from generator.publish.shorter import STRONG_STYLE, shorter
-from generator.publish.thin_paths import thin_paths
 from generator.terms.audience import Audience
 
 NAME = "pocket.html"
@@ -101,7 +101,7 @@ def pocket(pack: Pack, words) -> str:
 def _whole(view: Pocket, frame: Template, style: str) -> str:
     """The file with what of the style it needs."""
     page, script_tag, rest = frame.render(view=view).partition("<script>")
-    page, own = short_names(page, lean_css(style, f"{' '.join(NAMED.findall(page))} {rest}"), rest)
+    page, own = short_names(page, lean_css(style, f"{' '.join(NAMED.findall(page))} {rest}"), "".join(view.scripts[1:]))
     return page.replace("<style></style>", f"<style>{own}</style>", 1) + script_tag + rest
 
 
@@ -113,10 +113,10 @@ def is_left_out(page: Page) -> bool:
 def left_out(pack: Pack) -> tuple[str, ...]:
     """What the file does not hold, in words; what it does not hold because the pack has none is not named."""
     titles = [page.title for page in pack.pages if is_left_out(page)]
-    return (*titles, "Blanks to write on: print the steps and the checklist from the folder", "How each figure was worked out: figure and limit stand here, formula and inputs do not",
+    return (*titles, "Blanks and boxes to write on: print the steps and the checklist from the folder", "How each figure was worked out: figure and limit stand here, formula and inputs do not",
             "On the page of a unit, what its papers say and the lines of its tests: those stand once, in the test checklist",
             "On the page of a unit, the full words of a safety message: its line leads to them, one tap away",
-            "Links from a step to several lines of the checklist, whose list stands here", "The code for inside each lid: print the sheets of labels from the folder", "The search in all pages")
+            "Links from a step or a call to its lines of the checklist, whose list stands here", "The code for inside each lid: print the sheets of labels from the folder", "The search in all pages")
 
 
 def _groups(pages: tuple[Page, ...]) -> tuple[Group, ...]:

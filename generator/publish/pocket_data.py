@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, fields, is_dataclass
 from typing import Any
 
-from generator.pages.hand_told import HandData
+from generator.pages.installer.hand_told import HandData
 from generator.publish.hand import TABLES, script_text
 
 # A line of the checklist in the file: its title, then what is accepted, then its unit and its source.

@@ -9,16 +9,16 @@ import jinja2
 from jinja2.ext import InternationalizationExtension
 
 from generator.pages.page import Page
-from generator.publish.charts import bars, lives, voltage
 from generator.publish.compiled import Kept
-from generator.publish.link_chart import margins
-from generator.publish.loss_chart import losses
+from generator.publish.drawing.charts import bars, lives, voltage
+from generator.publish.drawing.key import mark_sample, wall_sample
+from generator.publish.drawing.link_chart import margins
+from generator.publish.drawing.loss_chart import losses
+from generator.publish.drawing.storey import plan
+from generator.publish.drawing.svg import number_strip
 from generator.publish.notes import note_html
-from generator.publish.plan_key import mark_sample, wall_sample
-from generator.publish.plan_svg import plan
 from generator.publish.places import LOCALES, TEMPLATES
 from generator.publish.qr import label_qr, qr_svg
-from generator.publish.svg import number_strip
 
 HEADING = re.compile(r'<h([23]) id="([^"]+)">(.*?)</h\1>', re.S)
 TAG = re.compile(r"<[^>]*>")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from generator.disk.archive import held_in, write_zip
+from generator.disk.archive import held_in, moment_of, write_zip
 from generator.disk.lock import alone
 from generator.disk.traces import ISSUED, refuse_lost
 from generator.pipeline import Compiled, compile_job, issued_on
@@ -103,7 +103,7 @@ def _pack(job: Compiled, fill: Fill, text: bytes, fresh: Path) -> None:
     try:
         folder.mkdir()
         fill(job, folder, {ISSUED: text})
-        write_zip(folder, fresh, _name(job))
+        write_zip(folder, fresh, _name(job), moment_of(job.last.date, job.last.revision))
         with open(fresh, "rb+") as handle:
             os.fsync(handle.fileno())
     finally:

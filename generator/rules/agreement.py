@@ -1,7 +1,7 @@
 """Did the customer agree in a way that holds: may work begin, and does the insurer know?"""
 from collections.abc import Iterator
 
-from generator.calc.calendar import CANCELLATION, Given, calendar
+from generator.calc.days.calendar import CANCELLATION, Given, calendar
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.asked import AGREEMENT, MONITORED

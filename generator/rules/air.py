@@ -1,10 +1,10 @@
 """Does every unit keep what its band allows: time on air, and radiated power?"""
 from collections.abc import Iterator
 
-from generator.calc.air_time import OnAir, Radiated, counted_units, least_interval_min, longest_message_ms
-from generator.calc.air_workings import cited
-from generator.calc.bands import PERIOD, SUPERVISION
 from generator.calc.givens import sheet_key
+from generator.calc.radio.air_time import OnAir, Radiated, counted_units, least_interval_min, longest_message_ms
+from generator.calc.radio.air_workings import cited
+from generator.calc.radio.bands import PERIOD, SUPERVISION
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers

@@ -66,7 +66,7 @@ FAMILIES = (
     Family("exposed", (exposed.keypad_exposed, exposed.sounder_in_reach)),
     Family("places", (places.place_outside_plate,)),
     Family("sounds", (sounds.bedroom_too_quiet,)),
-    Family("site", (on_site.site_differs, on_site.site_swapped, on_site.site_conflict)),
+    Family("site", (on_site.site_differs, on_site.site_swapped, on_site.site_conflict, on_site.site_signature)),
 )
 RULES: tuple[Rule, ...] = tuple(one for family in FAMILIES for one in family.rules)
 RULE_OF = {one.id: one for one in RULES}

@@ -2,9 +2,9 @@
 import math
 from collections.abc import Iterator
 
-from generator.calc.cable import Point, Run
-from generator.calc.cables_of_job import SUPPLY, CableOfJob
-from generator.calc.conductor import Conductor
+from generator.calc.power.cable import Point, Run
+from generator.calc.power.cables_of_job import SUPPLY, CableOfJob
+from generator.calc.power.conductor import Conductor
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers

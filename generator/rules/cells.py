@@ -2,7 +2,7 @@
 import math
 from collections.abc import Iterator
 
-from generator.calc.cells_of_job import USABLE, CellInPlace, CellsOfJob
+from generator.calc.power.cells_of_job import USABLE, CellInPlace, CellsOfJob
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers

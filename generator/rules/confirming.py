@@ -1,12 +1,12 @@
 """Where alarms are confirmed by a second zone: is there a second one on each way in, and is it the next that is met?"""
 from collections.abc import Iterator
 
-from generator.calc.confirming import Ahead, Confirmed, Pairs
-from generator.calc.gaps import STEP
-from generator.calc.reach import HEIGHT, SIDE, STAND
+from generator.calc.house.confirming import Ahead, Confirmed, Pairs
+from generator.calc.house.gaps import STEP
+from generator.calc.house.reach import HEIGHT, SIDE, STAND
+from generator.calc.house.views import HIGH, LOW
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.views import HIGH, LOW
 from generator.model.papers import Papers
 from generator.rules.asked import SEQUENTIAL
 from generator.rules.coverage import PLAN

@@ -1,12 +1,12 @@
 """Is there a way in that nothing detects, a detector that something else sets off, one that sleepers meet?"""
 from collections.abc import Iterator
 
-from generator.calc.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
-from generator.calc.gaps import STEP, turned_to_see
-from generator.calc.reach import GROUND, HEIGHT, SIDE, STAND, Reach
+from generator.calc.house.disturbed import SUN_FROM, SUN_TO, Better, InView, Kind, better
+from generator.calc.house.gaps import STEP, turned_to_see
+from generator.calc.house.reach import GROUND, HEIGHT, SIDE, STAND, Reach
+from generator.calc.house.views import HIGH, LOW, Seen
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.views import HIGH, LOW, Seen
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule

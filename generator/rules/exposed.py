@@ -1,8 +1,8 @@
 """Can a stranger see the keypad, or reach it, or the sounder?"""
 from collections.abc import Iterator
 
-from generator.calc.exposed import ABOVE, INSURER, LETTER, KeypadPlace
-from generator.calc.reach import GROUND, SIDE, STAND
+from generator.calc.house.exposed import ABOVE, INSURER, LETTER, KeypadPlace
+from generator.calc.house.reach import GROUND, SIDE, STAND
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given

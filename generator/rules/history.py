@@ -2,7 +2,7 @@
 from collections.abc import Iterator
 from datetime import date
 
-from generator.calc.dates import months_later
+from generator.calc.days.dates import months_later
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.asked import MONITORED, limit_text, limited

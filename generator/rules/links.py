@@ -1,19 +1,19 @@
 """Will every unit be heard, on a bad day too?"""
 from collections.abc import Iterator
 
-from generator.calc.link import Link
-from generator.calc.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
-from generator.calc.link_terms import LIMITS as DAY
-from generator.calc.mend import Move, NewRepeater
-from generator.calc.obstacles import LIMITS as METAL
-from generator.calc.place_words import NOT_LOOKED_AT
-from generator.calc.repeaters import ways
+from generator.calc.radio.link import Link
+from generator.calc.radio.link_limit import MAIN, OUTBUILDING, REPEATER, USUAL
+from generator.calc.radio.link_terms import LIMITS as DAY
+from generator.calc.radio.mend import Move, NewRepeater
+from generator.calc.radio.obstacles import LIMITS as METAL
+from generator.calc.radio.place_words import NOT_LOOKED_AT
+from generator.calc.radio.repeaters import ways
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value
 from generator.rules.registry import Where, rule
-from generator.terms.show import amount, capital, metres, number, sentence_list
+from generator.terms.show import amount, capital, moved_by, number, sentence_list
 
 GIVEN = Where("the job gives a plan or a radio path", lambda papers: any(one.path for one in papers.job.devices.values()) or any(
     room.corner_m or room.outline_m for storey in papers.job.premises.storeys.values() for room in storey.rooms.values()))
@@ -105,7 +105,7 @@ def _mend(results: Results, link: Link) -> str:
     if mend.other:
         said.append(f"let it be heard through {mend.other.receiver}, with {_margin(mend.other)}: write via: {mend.other.receiver}")
     if isinstance(mend.move, Move):
-        said.append(f"move it by {metres(mend.move.distance_m)}: {mend.move.place.says}, with {_margin(mend.move.link)} ({NOT_LOOKED_AT})")
+        said.append(f"move it by {moved_by(mend.move.distance_m)}: {mend.move.place.says}, with {_margin(mend.move.link)} ({NOT_LOOKED_AT})")
     if not said:
         said += [f"plan a repeater: {one.place.says}, with {_margin(one.takes[link.unit])}" for one in _proposed(results) if link.unit in one.takes]
     return capital(f"{'; or '.join(said)}.") if said else "Try another side of the wall or door that takes most, or plan a repeater; carry one."

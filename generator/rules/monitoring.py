@@ -2,7 +2,7 @@
 import string
 from collections.abc import Iterator
 
-from generator.calc.dates import Month
+from generator.calc.days.dates import Month
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.asked import AS_OF, MONITORED, limit_text, limited

@@ -1,7 +1,7 @@
 """Can those that hear, hear? What stands beside the control unit and the repeaters."""
 from collections.abc import Iterator
 
-from generator.calc.near_receivers import Near
+from generator.calc.radio.near_receivers import Near
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers

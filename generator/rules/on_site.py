@@ -14,10 +14,12 @@ from generator.terms.show import capital, sentence_list
 from generator.terms.terminal import safe
 
 TAKEN_IN = Where("what was found on site was taken in", lambda papers: bool(papers.site))
-OF_SITE = ("site-differs", "site-swapped", "site-conflict")
+OF_SITE = ("site-differs", "site-swapped", "site-conflict", "site-signature")
 FOUND_ON_SITE, THE_PLAN = "what was found on site", "the plan"
 READS = ("results.entries.*.value", "results.entries.*.result", "results.entries.*.note")
-WRITE_WHY = "On the phone write the reason at that entry, export and take it in again; or accept it in the job file with who agreed, and why."
+WRITE_WHY = ("On the phone write the reason at that entry, or read it again and write what it is; export and take it in again. Or accept it in the job file with "
+             "who agreed, and why.")
+SEND_SIGNED = "Take in once more the file of the phone on which was signed: doorpost results JOB FILE. Whatever lacks is written again from it."
 MEND_SWAP = ("If the serials were swapped, correct them in the job file and issue again; if the units were, change them round. Then read and test both once "
              "more, and take that in.")
 
@@ -51,7 +53,8 @@ def site_differs(papers: Papers, results: Results) -> Iterator[Hit]:
     """Something was found otherwise than planned, and nobody wrote why.
 
     Every difference needs a reason and somebody who agreed to it. Until it stands there the handover is not signed: the next one who comes
-    would look for what is not there.
+    would look for what is not there. What the phone notes by itself is no reason, and a value that cannot be compared with what is asked for is a
+    difference too.
     """
     for row in _beside(papers, results):
         for one in row.differences:
@@ -86,3 +89,18 @@ def site_conflict(papers: Papers, results: Results) -> Iterator[Hit]:
             yield Hit(_field(papers, row), f"{row.title}: two phones hold {sentence_list(held)}.",
                       "Ask both who was there; whoever was wrong writes it once more on the same phone. Take that in.",
                       (Value("in step", row.same[1], "", THE_PLAN), *(Value("found", one, "", FOUND_ON_SITE) for one in held)))
+
+
+@rule("site-signature", Severity.ASK, where=TAKEN_IN, reads=READS, source=PRACTICE,
+      compares="each signature that was taken in with its file beside people.yaml, by the SHA-256 that its entry holds", mends=SEND_SIGNED)
+def site_signature(papers: Papers, results: Results) -> Iterator[Hit]:
+    """The file of a signature lacks, or is not as it was taken in.
+
+    The entry holds that somebody signed, and the file what they wrote. Without it nobody can show the signature; with another one it is not theirs.
+    """
+    for row in _beside(papers, results):
+        for entry in (*row.thing.last, *row.thing.earlier) if row.thing else ():
+            if entry.value in papers.lost:
+                file = f"signatures/{entry.value[:16]}…"
+                yield Hit("job.handover", f"{row.title}: its file {file} {papers.lost[entry.value]}.", SEND_SIGNED,
+                          (Value("in step", row.same[1], "", THE_PLAN), Value("signed as", entry.value, "", FOUND_ON_SITE)))

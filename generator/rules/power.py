@@ -1,11 +1,11 @@
 """Do the batteries behind mains carry what hangs on them, are they filled again in time, and do they fit?"""
 from collections.abc import Iterator
 
-from generator.calc.need import Need
-from generator.calc.power_of_job import ALARM, FACTOR, RECHARGE, SHARE, STANDBY, OwnBattery
-from generator.calc.repeaters import ways
+from generator.calc.power.need import Need
+from generator.calc.power.power_of_job import ALARM, FACTOR, RECHARGE, SHARE, STANDBY, OwnBattery
+from generator.calc.power.standby import Standby
+from generator.calc.radio.repeaters import ways
 from generator.calc.results import Results
-from generator.calc.standby import Standby
 from generator.calc.unknown import Unknown
 from generator.calc.working import Given, Working
 from generator.model.papers import Papers

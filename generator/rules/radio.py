@@ -1,9 +1,9 @@
 """Can every unit hear what it must, and is every unit heard over few enough repeaters, none of them full?"""
 from collections.abc import Iterator
 
-from generator.calc.assignment import Heard
-from generator.calc.link import Link
-from generator.calc.repeaters import ways
+from generator.calc.radio.assignment import Heard
+from generator.calc.radio.link import Link
+from generator.calc.radio.repeaters import ways
 from generator.calc.results import Results
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Unchecked, Value

@@ -1,12 +1,12 @@
 """Is whoever comes in at the keypad in time, and out again, and does nothing alarm before?"""
 from collections.abc import Iterator
 
-from generator.calc.route_met import Met
-from generator.calc.route_times import LIMITS, SPEEDS
-from generator.calc.routes import LONGEST_ENTRY, LONGEST_EXIT, Blocked, DoorWays, WayIn
+from generator.calc.house.route_met import Met
+from generator.calc.house.route_times import LIMITS, SPEEDS
+from generator.calc.house.routes import LONGEST_ENTRY, LONGEST_EXIT, Blocked, DoorWays, WayIn
+from generator.calc.house.ways_in import MEANS, timed_doors
 from generator.calc.results import Results
 from generator.calc.unknown import Unknown
-from generator.calc.ways_in import MEANS, timed_doors
 from generator.model.papers import Papers
 from generator.model.premises import OUTSIDE
 from generator.rules.finding import Hit, Severity, Unchecked, Value

@@ -1,10 +1,10 @@
 """Do services come as often as they must, in their time, and does what must hold last until then?"""
 from collections.abc import Iterator
 
-from generator.calc.calendar import due_of, service_number
-from generator.calc.job_dates import given_of
+from generator.calc.days.calendar import due_of, service_number
+from generator.calc.days.job_dates import given_of
+from generator.calc.days.service import AUDIBLE, MONITORED, WINDOW, Due, interval_name, on_time
 from generator.calc.results import Results
-from generator.calc.service import AUDIBLE, MONITORED, WINDOW, Due, interval_name, on_time
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.asked import AS_OF, limit_text, limited

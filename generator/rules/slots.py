@@ -1,9 +1,9 @@
 """Do the numbers hold?"""
 from collections.abc import Iterator
 
-from generator.calc.law import Demand, Kind
-from generator.calc.reasons import NoRoom, Reason
 from generator.calc.results import Results
+from generator.calc.slots.law import Demand, Kind
+from generator.calc.slots.reasons import NoRoom, Reason
 from generator.model.papers import Papers
 from generator.rules.finding import Hit, Severity, Value
 from generator.rules.registry import Need, rule

@@ -1,8 +1,8 @@
 """Does everybody wake: is an inside sounder loud enough in every bedroom with the doors shut?"""
 from collections.abc import Iterator
 
+from generator.calc.house.sound import SHUT, SHUT_MILD, WAKE, Heard
 from generator.calc.results import Results
-from generator.calc.sound import SHUT, SHUT_MILD, WAKE, Heard
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.coverage import PLAN

@@ -3,8 +3,8 @@ import re
 from collections.abc import Iterator
 
 from generator.calc.results import Results
-from generator.calc.short_text import beginning
-from generator.calc.texts import UNIQUE, ZoneText
+from generator.calc.slots.short_text import beginning
+from generator.calc.slots.texts import UNIQUE, ZoneText
 from generator.model.papers import Papers
 from generator.rules.asked import PEOPLE
 from generator.rules.finding import Hit, Severity, Value

@@ -1,10 +1,10 @@
 """Does the station still hear the system when something fails, and is the transmission the one that was asked for?"""
 from collections.abc import Iterator
 
-from generator.calc.categories import reaches
-from generator.calc.power_of_job import STANDBY
+from generator.calc.power.power_of_job import STANDBY
 from generator.calc.results import Results
-from generator.calc.transmission import MAINS, ROUTER, Outlook
+from generator.calc.station.categories import reaches
+from generator.calc.station.transmission import MAINS, ROUTER, Outlook
 from generator.calc.unknown import Unknown
 from generator.model.papers import Papers
 from generator.rules.asked import MONITORED

@@ -12,9 +12,9 @@ OF_STEP = {
     "place": 10, "background": 10, "isolate": 15, "services": 10, "cable-entry": 30, "supply": 10, "cells": 10,
     "authority": 5, "clock": 2, "attributes": 20, "times": 5, "part-sets": 5, "users": 10, "sounders": 2, "reporting": 10,
     "tests": 2, "completing": 5, "read-back": 10,
-    "tampers": 20, "entry-exit": 10, "part-set": 5, "omit": 3, "mains-fail": 5, "battery-load": 10, "supervision": 10,
+    "tampers": 20, "entry-exit": 10, "part-set": 5, "omit": 3, "mains-fail": 5, "battery-load": 10, "supervision": 10, "heard-again": 5,
     "interference": 5, "path": 10, "confirmation": 10, "partition": 10, "full-set": 10, "log": 5,
-    "quiet": 5, "join": 15, "lid": 5, "refit": 20, "night": 10, "train": 15, "off-test": 5, "sign": 15,
+    "quiet": 5, "join": 10, "on": 10, "lid": 5, "refit": 20, "night": 10, "train": 15, "off-test": 5, "sign": 15,
 }
 
 # Work on one unit. A kind that is not named takes what stands under "other".

@@ -3,6 +3,7 @@
 PAPERS = ("pen and paper", "phone with this pack, charged", "test checklist, printed")
 LOOK = ("hand lamp",)
 LADDER = ("ladder with tie and stabiliser",)
+STEPS = ("steps or a low work platform",)
 SECOND = ("second person, for the work outside from a ladder",)
 ELECTRICIAN = ("licensed electrician, or whom else the law allows, for the mains",)
 SIGNAL = ("test transmitter, or the unit itself", "tape measure")

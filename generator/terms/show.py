@@ -22,6 +22,16 @@ def metres(value: float) -> str:
     return amount(value, "m", 2)
 
 
+def tenths(value: float) -> str:
+    """A length in metres to the tenth, for a place that is looked for with the unit in one's hand and read there before anything is drilled."""
+    return amount(value, "m", 1)
+
+
+def moved_by(value: float) -> str:
+    """How far something is moved, in metres to the tenth, never less than was worked out: 1.98 m is 2 m, 0.51 m is 0.6 m."""
+    return tenths(math.ceil(value * 10 - 1e-6) / 10)
+
+
 def digits(value: float, most: int = 4) -> str:
     """A worked out number to so many significant digits, never fewer than its whole ones: 0.078368 is "0.07837", 14101.0 "14101"."""
     if not value:

@@ -2,7 +2,7 @@
 import time
 from statistics import median
 
-from generator.calc.law import Demand, Kind, Task, Unit, settle
+from generator.calc.slots.law import Demand, Kind, Task, Unit, settle
 
 TURNS = 5
 

@@ -12,11 +12,11 @@ from pathlib import Path
 from statistics import linear_regression, median
 
 from block import FLATS, UNITS, write_block
-from generator.calc.assignment import assigned
-from generator.calc.link import Link
-from generator.calc.links import LinksOfJob, links_of_job
-from generator.calc.mends import mends_of
-from generator.calc.receivers import best_receivers
+from generator.calc.radio.assignment import assigned
+from generator.calc.radio.link import Link
+from generator.calc.radio.links import LinksOfJob, links_of_job
+from generator.calc.radio.mends import mends_of
+from generator.calc.radio.receivers import best_receivers
 from generator.geometry.house import House, house_of
 from generator.intake.job_reader import read_job
 from generator.model.papers import Papers

@@ -70,17 +70,35 @@ window.seen = (() => {
   });
 
   // Each line of a broken link is a target of its own.
-  const small = least => targets().filter(element => !doubled(element, least)).flatMap(element => [...element.getClientRects()]
+  const small = (least, free = element => doubled(element, least)) => targets().filter(element => !free(element)).flatMap(element => [...element.getClientRects()]
     .filter(box => box.width < least - .01 || box.height < least - .01)
     .map(box => `${named(element)} is ${box.width.toFixed(1)} x ${box.height.toFixed(1)} px`));
 
-  // What lies fixed at an edge of the screen is never beside what scrolls under it.
-  const fixed = element => Boolean(element.closest(".md-header, .thumb, .step > .count"));
+  // A link in running text is as high as its lines allow: WCAG 2.2, 2.5.8, "Inline". Its line holds other words than those of links.
+  const inText = element => {
+    if (element.localName !== "a" || element.closest("svg") || getComputedStyle(element).display !== "inline") return false;
+    let line = element.parentElement;
+    while (getComputedStyle(line).display === "inline") line = line.parentElement;
+    const words = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
+    while (words.nextNode()) {
+      const holder = words.currentNode.parentElement;
+      if (/\p{L}/u.test(words.currentNode.data) && shown(holder) && !forReadersOnly(holder) && !holder.closest(TARGETS)) return true;
+    }
+    return false;
+  };
 
-  const near = apart => {
-    const all = targets().map(element => [element, element.getBoundingClientRect()]), out = [];
-    all.forEach(([one, a], index) => all.slice(index + 1).forEach(([other, b]) => {
-      if (one.contains(other) || other.contains(one) || fixed(one) !== fixed(other)) return;
+  // What lies over a page, or stays at an edge of the screen, is never beside what lies or scrolls under it.
+  const layer = element => {
+    const over = element.closest(".md-nav, .md-search__inner");
+    let one = element;
+    while (!over && one && !/fixed|sticky/.test(getComputedStyle(one).position)) one = one.parentElement;
+    return over || Boolean(one);
+  };
+
+  const near = (apart, out_of = () => false) => {
+    const all = targets().filter(one => !out_of(one)).map(element => [element, element.getBoundingClientRect(), layer(element)]), out = [];
+    all.forEach(([one, a, over], index) => all.slice(index + 1).forEach(([other, b, otherOver]) => {
+      if (one.contains(other) || other.contains(one) || over !== otherOver) return;
       const gap = Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
       if (gap < apart - .01) out.push(`${named(one)} is ${gap.toFixed(1)} px from ${named(other)}`);
     }));
@@ -145,6 +163,21 @@ window.seen = (() => {
     return out;
   };
 
+  // For a gloved thumb: what is too small or too near, but for links in running text and marks on a drawing that stand below it in words.
+  // Of an open drawer or search only what lies in it is there to be tapped, beside its cover, which is the rest of the screen.
+  const glove = (least, apart) => {
+    const over = ["drawer", "search"].find(name => document.getElementById(`__${name}`)?.checked);
+    const within = {drawer: ".md-sidebar--primary", search: ".md-search__inner"}[over];
+    const free = element => (within && !element.closest(within)) || inText(element) || doubled(element, least);
+    return [...small(least, free), ...near(apart, free)];
+  };
+
+  // What `glove` lets pass, with the reason.
+  const passed = least => targets().flatMap(element => inText(element) ? ["a link in running text"] :
+    doubled(element, least) ? ["a mark on a drawing"] : element.matches(".md-overlay, .md-search__overlay") ? ["the cover of the rest of the screen"] : []);
+
+  const gloveInStates = (least, apart) => inStates(["drawer", "levels", "search"], () => glove(least, apart));
+
   const inksInStates = () => inStates(["drawer", "search"], () => inks("body"));
 
   const links = () => [...document.querySelectorAll("[href], [src]")].map(one => one.href || one.src);
@@ -153,5 +186,5 @@ window.seen = (() => {
 
   const text = selector => document.querySelector(selector).textContent.replace(/\s+/g, " ").trim();
 
-  return {sideways, sidewaysInStates, targets, small, near, smallInStates, inks, inksInStates, links, ids, text};
+  return {sideways, sidewaysInStates, targets, small, near, smallInStates, glove, gloveInStates, passed, inks, inksInStates, links, ids, text};
 })();

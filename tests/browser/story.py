@@ -195,7 +195,7 @@ def break_off(phone: Thumb) -> None:
     expect(part(block(form, "step"), "says")).to_have_text("Nothing written yet.")
     phone.page.evaluate("() => { location.hash = 'index-html'; }")
     phone.page.reload()
-    expect(phone.page.locator("[data-next]")).to_contain_text("of 198")
+    expect(phone.page.locator("[data-next]")).to_contain_text("of 200")
     phone.seen["start"] = [phone.page.locator(f"[data-{one}]").inner_text() for one in ("next", "left", "next-hold", "state")]
     phone.page.locator("[data-next] a").tap()
     phone.form(STOPPED_AT)

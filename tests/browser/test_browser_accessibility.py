@@ -35,6 +35,24 @@ def test_a_page_of_each_kind_has_no_grave_fault_in_light_and_dark_narrow_and_wid
     assert not out, "\n".join(out)
 
 
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_a_step_and_its_hold_point_alone_have_no_grave_fault_and_what_lies_over_a_message_bears_its_name(
+        demo: Path, context: Contexts, scheme: str) -> None:
+    """WCAG 2.2: 4.1.2, each of these has a role and a name; 2.5.3, the name holds the words that are seen to be tapped."""
+    page, out = context(color_scheme=scheme).new_page(), []
+    for address in ("fix.html#fix-d1", "fix.html#fix-d2", "fix.html#hold-fix-d1", "test.html#test-d1"):
+        page.goto("about:blank")
+        page.goto(f"{(demo / 'installer' / 'steps').as_uri()}/{address}")
+        page.locator("section.step:visible").wait_for()
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+        out += [f"{address}: {line}" for line in grave(page)]
+        for role, over in (("link", "a.over"), ("checkbox", "label.over input")):
+            for message in page.locator(f"section.step:visible .safety:has({over})").all():
+                hazard = message.locator("strong:not(.word):visible").first.inner_text()
+                assert message.get_by_role(role, name=f"In full: {hazard}", exact=True).count() == 1, hazard
+    assert page.locator("section.step:visible").count() == 1 and not out, "\n".join(out)
+
+
 def test_a_grave_fault_is_found(phone: Page, tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text('<!doctype html><html><title>x</title><img src="data:,"><button></button>'
                                          '<p style="color:#aaa;background:#fff">pale words', encoding="utf-8")

@@ -12,7 +12,7 @@ import zxingcpp
 from PIL import Image
 from playwright.sync_api import BrowserContext, Locator, Page, Route
 
-from generator.calc.references import ALPHABET, LENGTH
+from generator.calc.slots.references import ALPHABET, LENGTH
 from tests.browser.jobs import ADDRESS, PATH_NAMES
 from tests.browser.pages import SCHEMES, WITH_CODES, Contexts, notice, outside, pages_of
 

@@ -64,6 +64,10 @@ def test_done_with_nothing_written_down_keeps_the_step_alone(demo: Path, phone: 
     at(phone, demo, "steps/enrol.html#enrol-d1")
     expect(phone.locator("#write-enrol-d1 [data-what=serial]")).to_be_attached()
     phone.locator(".thumb:visible .done").click()
+    # It halts once for what was not read; nothing is kept until the second tap.
+    expect(phone.locator(".says:visible", has_text="Not read yet").first).to_be_visible()
+    assert phone.evaluate("Doorpost.keep.all()") == []
+    phone.locator(".thumb:visible .done").click()
     phone.wait_for_url("**#hold-enrol-d1")
     kept = phone.evaluate("Doorpost.keep.all()")
     assert [(one["step"], one["what"], one["result"], one["value"]) for one in kept] == [("enrol-d1", "step", "done", "")]

@@ -4,6 +4,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
+from generator.cli import parser
 from generator.cli.manual import manual_site
 from tests.browser.look import sideways_in_states, small_in_states, weak_in_states
 from tests.browser.pages import RESULT, SCHEMES, search
@@ -11,7 +12,7 @@ from tests.browser.pages import RESULT, SCHEMES, search
 
 def one_of_each_template() -> list[str]:
     """The last page that each template prints: of the ladder's, the longest."""
-    return sorted({page.template: page.path for page in manual_site().pages}.values())
+    return sorted({page.template: page.path for page in manual_site(parser()).pages}.values())
 
 
 @pytest.mark.parametrize("path", one_of_each_template())

@@ -33,9 +33,10 @@ def test_a_long_page_of_the_large_job_fits_and_its_targets_are_large_enough(ever
     assert not (out := sideways_in_states(phone) + small_in_states(phone)), "\n".join(out)
 
 
-def test_the_slot_map_of_the_large_job_is_at_most_eight_screens_and_begins_with_where_there_is_room(every_demo: Path, phone: Page) -> None:
+def test_the_slot_map_of_the_large_job_is_at_most_nine_screens_and_begins_with_where_there_is_room(every_demo: Path, phone: Page) -> None:
     phone.goto((every_demo / "K-2050" / "installer" / "slots.html").as_uri())
-    assert phone.evaluate("document.scrollingElement.scrollHeight") <= 8 * PHONE["height"]
+    # A row with a target of 56 px, 12 px from the next, is 68 px and more.
+    assert phone.evaluate("document.scrollingElement.scrollHeight") <= 9 * PHONE["height"]
     ends = phone.evaluate("document.querySelector('.strip').getBoundingClientRect().bottom")
     assert ends < PHONE["height"], "the strip of zones is on the first screen"
     rows = phone.evaluate("[...document.querySelectorAll('.numbers tr')].map(row => row.getBoundingClientRect().height)")

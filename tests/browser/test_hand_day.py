@@ -97,11 +97,11 @@ def test_the_day_asked_for_nothing_but_its_file_and_ran_nothing_that_was_typed(d
 def test_the_start_page_followed_the_day(day: Day) -> None:
     steps, before = day.went.index((story.STOPPED_AT, "")), day.ada.seen["start"]
     done = len({step for step, _ in day.went[:steps]})
-    assert before[0].startswith(f"Next step: {done + 1} of 198") and before[1].startswith(f"{198 - done} of 198 steps left")
+    assert before[0].startswith(f"Next step: {done + 1} of 200") and before[1].startswith(f"{200 - done} of 200 steps left")
     assert f"Kept on this phone: {done} done, 0 could not be done." in before[1] and f"(step {done + 1})" in before[2] and "put on test" in before[3]
     start = day.ada.page
     start.evaluate("() => { location.hash = 'index-html'; }")
-    expect(start.locator("[data-left]")).to_contain_text("0 of 198 steps left")
+    expect(start.locator("[data-left]")).to_contain_text("0 of 200 steps left")
     expect(start.locator("[data-left]")).to_contain_text("Kept on this phone: 197 done, 1 could not be done.")
     expect(start.locator("[data-next]")).to_contain_text("No step is left")
     expect(start.locator("[data-next-hold]")).to_contain_text("none is left")
@@ -227,7 +227,7 @@ def test_a_phone_that_dies_in_the_middle_shows_nothing_false_as_done(chromium: B
         page.set_viewport_size(PHONE)
         page.context.set_offline(True)
         phone = Thumb(page, f"{house.address}#index-html", finger=False)
-        expect(page.locator("[data-next]")).to_contain_text("Next step: 3 of 198")
+        expect(page.locator("[data-next]")).to_contain_text("Next step: 3 of 200")
         expect(page.locator("[data-left]")).to_contain_text("Kept on this phone: 2 done, 0 could not be done.")
         assert {(one["step"], one["result"]) for one in phone.entries() if one["what"] == "step"} == {("read-pack", "done"), ("walk-round", "done")}
         form = phone.at("asbestos")

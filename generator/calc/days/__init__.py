@@ -1,0 +1,1 @@
+"""Days and months: when a period ends, what is due, what is changed together."""

@@ -1,0 +1,1 @@
+"""Where units hang in the house; what is seen, heard and walked there."""

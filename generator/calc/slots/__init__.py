@@ -1,0 +1,1 @@
+"""Which number, reference and text each unit has, and why."""

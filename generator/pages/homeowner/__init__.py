@@ -1,0 +1,1 @@
+"""The homeowner's pack, page by page, in everyday words."""

@@ -1,0 +1,1 @@
+"""The installer's pack, page by page."""

@@ -1,0 +1,1 @@
+"""The manual, page by page, read from the program itself."""

@@ -1,0 +1,1 @@
+"""The company's record, document by document."""

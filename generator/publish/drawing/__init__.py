@@ -1,0 +1,1 @@
+"""Pictures made at build time: drawings of the house, charts."""

@@ -1,0 +1,1 @@
+"""The same script, style and pages in fewer bytes."""
