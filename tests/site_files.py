@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.pipeline import Compiled, compile_job
-from generator.procedure.asked import CALLED, CHECK, NOTE, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
+from generator.procedure.asked import CALLED, CHECK, HOLD, NOTE, OPERATOR, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked, asked_of
 from generator.procedure.check import DRIFT
 from generator.procedure.steps import procedure
 from generator.terms.audience import Audience
@@ -67,7 +67,7 @@ def play(phone: Phone, asked: Iterable[Asked]) -> None:
     """The whole day as it goes where nothing is amiss."""
     for one in asked:
         here = (one.device, one.step)
-        if one.kind in (STEP, PHOTO):
+        if one.kind in (STEP, PHOTO, HOLD):
             phone.add(*here, one.what, result="done")
         elif one.kind == SERIAL:
             phone.add(*here, one.what, value=one.planned or f"99{one.device}")

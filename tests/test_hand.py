@@ -83,7 +83,7 @@ def test_a_serial_that_stands_twice_is_not_offered_as_planned(job_file: Callable
 def test_where_a_bad_day_asks_for_more_than_the_limit_the_step_of_the_link_says_so() -> None:
     hand = told(compile_job(JOBS / "curlew-house" / "job.yaml"))
     more = {one.unit: (one.wanted, one.wish) for one in hand.steps if one.wish}
-    assert more["M4"] == (45.9, "For a bad day 45.9 dB or more is wanted here: below it ask the office before drilling.")
+    assert more["M4"] == (45.9, "ASK THE OFFICE before drilling: for a bad day 45.9 dB or more is wanted here.")
     assert all(one.id == f"signal-{one.unit}".lower() for one in hand.steps if one.wish)
     assert all(one.wanted is None for one in hand.steps if not one.wish)
 

@@ -119,8 +119,8 @@ PHONE_ID = _as_phones("the phone's own name", "is no name of a phone.", "8 of a 
 ENTRY_ID = _as_phones("the entry's own name", "is no name of an entry.", "the phone's name, 6 of a to z and 2 to 9, and 6 to 9 digits, with hyphens between", "[a-z2-9]{8}-[a-z2-9]{6}-[0-9]{6,9}", "k3v9q2x7-m2c8r4-000017")
 UNIT_OR_NONE = _as_phones("the unit, or nothing for the system", "cannot be a unit.", "the unit's name in the job file, or nothing for the system", "(?:[A-Za-z0-9][A-Za-z0-9-]{0,39})?", "D1", "")
 STEP_NAME = _as_phones("the step", "cannot be a step.", "the step as its address on the page names it", "[a-z0-9][a-z0-9_-]{0,99}", "fix-d1")
-THING = _as_phones("what was written down", "is nothing that is written down in a step.", "step, serial, note, or signal, check, called, photo or signature with what of it after a slash",
-              "(?:step|serial|note|signal/[1-3]/(?:moved|(?:from|to)-unit/(?:received|sent|level))|(?:photo|signature)/[a-z0-9-]{1,60}|called/(?:operator|at|until)|check/[^\\x00-\\x20]{1,240})",
+THING = _as_phones("what was written down", "is nothing that is written down in a step.", "step, serial, note, or signal, check, called, hold, photo or signature with what of it after a slash",
+              "(?:step|serial|note|signal/[1-3]/(?:moved|(?:from|to)-unit/(?:received|sent|level))|(?:photo|signature)/[a-z0-9-]{1,60}|called/(?:operator|at|until)|hold/H[0-9]{1,2}|check/[^\\x00-\\x20]{1,240})",
               "signal/2/to-unit/level", "check/link-margin", "serial")
 _MONTH_DAY, _HOUR = "(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])", "(?:[01][0-9]|2[0-3]):[0-5][0-9]"
 MOMENT = _as_phones("a time", "is not a time.", "day, time and offset from UTC, or nothing",

@@ -31,7 +31,7 @@ class FoundEntry(Entry):
     """The step of the day, as its address on the page names it."""
     what: Thing
     """What was written down: the step, a serial, an attempt of a signal check, a line of the checklist, a call with the station, a photograph, a signature,
-    a note."""
+    a hold point, a note."""
     value: Told
     """What was read, measured or typed."""
     unit: ToldShort

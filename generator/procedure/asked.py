@@ -1,5 +1,5 @@
 """What is written down at each step of the day: the step itself, serials, signal checks, lines of the checklist, calls with the
-station, photographs, names.
+station, photographs, names, hold points.
 
 The same thing is everywhere (`device`, `step`, `what`): so it is called on the phone, in a file of results and in the record.
 """
@@ -13,10 +13,10 @@ from generator.model.papers import Papers
 from generator.procedure.check import BY_STATION, Check
 from generator.procedure.checks import checks_of_unit, system_checks
 from generator.procedure.signing import OF, results_of
-from generator.procedure.step import Step
+from generator.procedure.step import Hold, Step
 from generator.procedure.units import fitted
 
-STEP, SERIAL, SIGNAL, CHECK, CALLED, PHOTO, SIGNATURE, NOTE = KINDS = ("step", "serial", "signal", "check", "called", "photo", "signature", "note")
+STEP, SERIAL, SIGNAL, CHECK, CALLED, PHOTO, SIGNATURE, NOTE, HOLD = KINDS = ("step", "serial", "signal", "check", "called", "photo", "signature", "note", "hold")
 # Steps by the names that they are declared under.
 WALK_ROUND, REFIT, SIGN, LOG, ON_TEST, OFF_TEST = "walk-round", "refit", "sign", "log", "on-test", "off-test"
 LINK_CHECK, FIXED, TESTED = "signal-", "fix-", "test-"
@@ -64,6 +64,8 @@ def asked_of(papers: Papers, results: Results, steps: tuple[Step, ...]) -> tuple
 
 
 def _of_step(papers: Papers, results: Results, step: Step, lines: tuple[tuple[str, Check], ...]) -> Iterator[Asked]:
+    if step.hold and step.hold.before:
+        yield _held(step, step.hold)
     for slug, check in lines:
         if slug == _slug(IDENTITY):
             yield _serial(papers, step, check)
@@ -79,6 +81,13 @@ def _of_step(papers: Papers, results: Results, step: Step, lines: tuple[tuple[st
     yield from _names(step)
     yield Asked(step.unit, step.anchor, STEP, STEP, step.title)
     yield Asked(step.unit, step.anchor, NOTE, NOTE, "Note")
+    if step.hold and not step.hold.before:
+        yield _held(step, step.hold)
+
+
+def _held(step: Step, hold: Hold) -> Asked:
+    """Whether a hold point holds: done, or could not; the phone calls it by the same name."""
+    return Asked(step.unit, step.anchor, f"{HOLD}/{hold.id}", HOLD, f"Hold point {hold.id}, {hold.side}: {step.title}", hold.until)
 
 
 def _serial(papers: Papers, step: Step, identity: Check) -> Asked:

@@ -20,21 +20,26 @@ SCREEN = """() => {
 PATIENCE = 30_000
 ELSEWHERE = "hash => location.hash !== hash"
 ELSEWHERE_OR_NAMED = """hash => location.hash !== hash ? "elsewhere" :
-  document.querySelector("[data-step]:has(:target) [data-at=blanks]:not([hidden])") ? "named" : false"""
+  document.querySelector("[data-step]:has(:target) [data-at=lacks]:not([hidden])") ? "lacking" :
+  document.querySelector("[data-step]:has(:target) [data-at=blanks]:not([hidden])") ? "named" :
+  document.querySelector("[data-hold]:has(:target) [data-at=why]:not([hidden])") ? "held" : false"""
+WHY_ON = "It is on paper"
 
 Told = Callable[["Thumb", Locator], None]
 
 
 class Thumb:
     """A page on a phone. `taps` are those that were made through `tap` and `type`, and the swipes on the way to them; `seen` is what a
-    story noted down of what stood there, `named` how often Done named what was not read."""
+    story noted down of what stood there, `named` how often Done named what was not read, `held` how often a hold point asked why one goes on."""
 
     def __init__(self, page: Page, address: str, finger: bool = True):
-        self.page, self.taps, self.named = page, 0, 0
+        self.page, self.taps, self.named, self.held = page, 0, 0, 0
         self.seen: dict[str, Any] = {}
         self._press = page.touchscreen.tap if finger else page.mouse.click
         page.set_default_timeout(PATIENCE)
         page.goto(address)
+        # Asked for letters, and went on without.
+        page.evaluate("Doorpost.keep.by('')")
 
     def screen(self) -> dict[str, Any]:
         """Which step stands there, and where its way on is hit."""
@@ -54,10 +59,18 @@ class Thumb:
         self.taps += len(text)
 
     def onward(self, screen: Mapping[str, Any]) -> None:
-        """Done, or It holds: a tap where the thumb lies, whatever is written there; once more where Done names what was not read."""
+        """Done, or It holds: a tap where the thumb lies, whatever is written there; once more where Done names what was not read, without a reason
+        where Done asks one, and with a reason where a hold point rests on what is open."""
         self._press(*screen["onward"])
-        if self.page.wait_for_function(ELSEWHERE_OR_NAMED, arg=screen["hash"]).json_value() == "named":
-            self.named += 1
+        found = self.page.wait_for_function(ELSEWHERE_OR_NAMED, arg=screen["hash"]).json_value()
+        if found == "held":
+            self.held += 1
+            self.page.locator("[data-hold]:has(:target)").get_by_role("button", name=WHY_ON).tap()
+        if found == "lacking":
+            self.page.locator("[data-step]:has(:target)").get_by_role("link", name="Go on without").tap()
+            self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
+        elif found != "elsewhere":
+            self.named += found == "named"
             self._press(*screen["onward"])
             self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])
 

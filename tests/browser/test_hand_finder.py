@@ -58,6 +58,9 @@ def test_from_a_file_a_unit_is_found_by_whatever_is_known_of_it_and_its_next_ste
     assert [one.split("\n")[0] for one in find(page, "9")] == ["D3 · zone 9"]
     assert find(page, "kitchen")[0].startswith("D3 · zone 9") and len(find(page, "kitchen")) == 2
     assert [one.split("\n")[0] for one in find(page, "k-1")] == ["K1 · keypad 1"]
+    # Others call it otherwise; a plate is misread.
+    assert [one.split("\n")[0] for one in find(page, "siren")] == ["S1 · sounder 1"] == [one.split("\n")[0] for one in find(page, "bell")]
+    assert [one.split("\n")[0] for one in find(page, "OOBll7")] == ["D2 · zone 5"]
     assert find(page, "qqxqq") == [] and page.locator(".says").inner_text() == "0 found. No unit of the plan has that, as number, name, room or serial."
     assert find(page, "") == [] and page.locator(".says").inner_text() == ""
     find(page, "00-b1 17")

@@ -176,12 +176,16 @@ def test_a_hold_point_can_fail_and_says_what_is_not_done(phone: Page, root: str)
         done_of(phone, "enrol-d2").click()
     expect(hold).to_be_visible()
     expect(hold.get_by_text("Could not be done or tested")).to_be_hidden()
-    assert hold.locator(".act").all_inner_texts() == ["It does not hold", "It holds: go on"]
+    assert hold.locator(".act").all_inner_texts() == ["It does not hold", "Something is open: go on?"]
     hold.get_by_role("button", name="It does not hold").click()
     expect(hold.get_by_text("Could not be done or tested: 1")).to_be_visible()
-    expect(hold.locator("[data-sort=not] li")).to_contain_text("H10 does not hold JB")
+    expect(hold.locator("[data-sort=not] li")).to_contain_text("Hold point H10")
+    expect(hold.locator("[data-sort=not] li")).to_contain_text("could not · JB")
+    fill(hold, "Because", "the keypad names another unit")
+    kept(hold, "hold/H10")
     last = entries(phone)[-1]
-    assert (last["device"], last["step"], last["what"], last["result"], last["note"], last["by"]) == ("D2", "enrol-d2", "step", "could not", "H10 does not hold", "JB")
+    assert (last["device"], last["step"], last["what"], last["result"], last["note"], last["by"]) == (
+        "D2", "enrol-d2", "hold/H10", "could not", "the keypad names another unit", "JB")
     assert last["at"] and phone.url.endswith("#hold-enrol-d2")
 
 
@@ -217,6 +221,13 @@ def test_a_swapped_pair_is_warned_of_at_the_pass_of_its_identity_and_at_the_hold
     identity.get_by_role("button", name="pass").click()
     expect(identity.locator(".says")).to_contain_text("SWAPPED PAIR: D3 bears the serial of D1")
     expect(identity.locator(".says")).to_contain_text("You wrote pass: say why.")
-    for _ in range(2):
-        done_of(phone, "enrol-d3").click()
+    done_of(phone, "enrol-d3").click()
+    lacks = block(form, "step").get_by_text("Before you go on")
+    expect(lacks).to_contain_text("Serial of D3, D3: Identity")
+    assert phone.url.endswith("#enrol-d3")
+    # The reason is written where the pass stands, too.
+    fill(block(form, "serial"), "Because", "fitted the other way round")
+    fill(identity, "Because", "fitted the other way round")
+    # What was not read was named with it.
+    done_of(phone, "enrol-d3").click()
     expect(phone.locator("[data-hold=H10][data-step=enrol-d3] [data-sort=serial]")).to_contain_text("SWAPPED PAIR")

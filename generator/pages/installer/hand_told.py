@@ -51,8 +51,20 @@ class HandStep:
 
 
 @dataclass(frozen=True)
+class HandHolds:
+    """What hold points rest on. `rests` by the step of one that stands before it: places in `asked`, or the step whose hold point it is; `stops` is what
+    is not done while something of it is open, by hold point, "else" for any other; `named` how a line of the checklist is called while it
+    is open, where that says more than its title; `last` the step of the last hold point, which rests on the whole day."""
+
+    rests: dict[str, tuple[int | str, ...]]
+    stops: dict[str, str]
+    named: dict[str, str]
+    last: str
+
+
+@dataclass(frozen=True)
 class HandAsked:
-    """One thing to write down: see `Asked`; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
+    """One thing to write down: see `Asked`, hold points excepted, which the phone knows from the steps. Of a link `planned` are its directions; `limit` is what its value is held against in words, "" where there is nothing to compare with."""
 
     device: str
     step: str
@@ -70,8 +82,7 @@ class HandAsked:
 @dataclass(frozen=True)
 class HandUnit:
     """One number of a unit: the list it stands in ("zone", "keypad", "" for the control unit), number, input, text, where it is, the serial
-    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference, page, and whether
-    its link is checked in both directions."""
+    planned ("" where nobody knows it, or must not use it: then `stop` says why), short reference, page, and the kind of unit that it is."""
 
     id: str
     list: str
@@ -83,7 +94,7 @@ class HandUnit:
     stop: str
     short: str
     page: str
-    two_way: bool
+    kind: str
 
 
 @dataclass(frozen=True)
@@ -137,7 +148,11 @@ class HandFile:
 @dataclass(frozen=True)
 class HandWords:
     """What can be chosen with one tap: results of a test, whether something is done, why a step could not be, what was moved before a try,
-    in which units a link is read; how the note of a step begins from which somebody went on. `keeping` is what is said of the browser, `file` of a file."""
+    in which units a link is read; how the note of a step begins from which somebody went on. `keeping` is what is said of the browser, `file` of a file.
+
+    `onward` are reasons to go on from a hold point; `holds` what its action says: where something is open, where all is right, then what is written
+    of it where it does not hold, where it does. `sorts` are the sorts of what is open; `kinds` words of the trade for each kind of unit that the finder
+    knows besides; `alike` which character is read for which. The rest is said of a value, or of a link."""
 
     results: tuple[str, ...]
     done: tuple[str, ...]
@@ -146,6 +161,19 @@ class HandWords:
     units: tuple[str, ...]
     without: str
     unread: str
+    onward: tuple[str, ...]
+    holds: tuple[str, ...]
+    sorts: dict[str, str]
+    kinds: dict[str, str]
+    alike: dict[str, str]
+    why: str
+    more: str
+    no_number: str
+    than_sent: str
+    ours: str
+    busy: str
+    other: str
+    none: str
     keeping: HandKeeping
     serial: HandSerial
     file: HandFile
@@ -161,7 +189,7 @@ class HandNumbers:
 
 @dataclass(frozen=True)
 class HandData:
-    """All of it. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
+    """All of it. `end` stands where no step is left: its phase says so, its hold that no hold point is. `revision` is that which was issued, 0 for a pack that was not; `messages` how many test messages
     are sent to check a link, None where the profile names no number."""
 
     format: int
@@ -173,6 +201,8 @@ class HandData:
     messages: float | None
     words: HandWords
     numbers: HandNumbers
+    holds: HandHolds
+    end: HandStep
     steps: tuple[HandStep, ...]
     asked: tuple[HandAsked, ...]
     units: tuple[HandUnit, ...]

@@ -10,7 +10,7 @@ from generator.model.papers import Papers
 from generator.pages.page import Page
 from generator.pages.parts import Fact, units_of
 from generator.pages.record.document import DOCUMENTS
-from generator.procedure.asked import CALLED, CHECK, NOTE, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked
+from generator.procedure.asked import CALLED, CHECK, HOLD, NOTE, PHOTO, SERIAL, SIGNAL, SIGNATURE, STEP, Asked
 from generator.procedure.beside import IN_CONFLICT, NOT_TESTED, Beside, Difference, beside_plan, came_to, tally, unread
 from generator.procedure.steps import procedure
 from generator.terms.show import capital, count, day
@@ -20,7 +20,7 @@ PATH, TITLE = "site.html", "As found on site"
 NOTHING = ("Nothing was taken in yet, so nothing is said of any test. When the phones have sent their files: doorpost results JOB FILE..., then build once "
            "more.")
 # What stands where nothing was written; whatever else was not written is no row.
-UNWRITTEN = {CHECK: NOT_TESTED, SIGNAL: NOT_TESTED, SERIAL: "not read", STEP: "not written", CALLED: "not written", SIGNATURE: "not signed"}
+UNWRITTEN = {CHECK: NOT_TESTED, SIGNAL: NOT_TESTED, SERIAL: "not read", STEP: "not written", HOLD: "not written", CALLED: "not written", SIGNATURE: "not signed"}
 NO_RESULT = "written, no result"
 UNREAD = f"{NOT_TESTED}: a pass was tapped, its value was not read"
 SIGNED, NOT_KEPT = "signed; kept beside people.yaml under signatures/{0}…", "signed, but its file signatures/{0}… {1}"
@@ -111,7 +111,7 @@ def _groups(papers: Papers, results: Results, rows: tuple[Beside, ...]) -> Itera
 
 
 def _is_step(row: Beside) -> bool:
-    return row.asked is not None and row.asked.kind == STEP
+    return row.asked is not None and row.asked.kind in (STEP, HOLD)
 
 
 def _rows(lost: Mapping[str, str], rows: Iterable[Beside]) -> tuple[SiteRow, ...]:

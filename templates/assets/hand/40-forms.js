@@ -3,21 +3,34 @@
 (() => {
   const { Doorpost: D, DOORPOST: data } = self;
   if (!data) return;
-  const { keep, entries, every, part, make } = D, { words, scale, messages } = data;
+  const { keep, entries, every, part, make } = D, { words, scale, messages, holds } = data;
   const VALUES = ["value", "unit", "result", "note"], [DONE, NOT] = words.done;
   const [PASS, FAIL, UNKNOWN] = words.results;
   // Patience before a text that is still being typed is kept as it stands, in ms.
   const PAUSE = 2000;
 
+  // Each hold point is asked as well: its step says which it has.
+  for (const one of data.steps) {
+    const [name] = one.hold.split(",");
+    if (name) data.asked.push(one.held = { device: one.unit, step: one.id, what: `hold/${name}`, kind: "hold", title: `Hold point ${name}` });
+  }
+
   D.title = ({ device, title }) => title.includes(device) ? title : `${device}: ${title}`;
   const stepOf = D.step = ({ step }) => data.steps.find(one => one.id === step);
-  const form = D.form = name => document.querySelector(`template[data-form=${name}]`).content.cloneNode(true);
+  /** Calls `act` on each of the events, which stand in one text. */
+  const on = D.on = (one, events, act, capture) => events.split(" ").forEach(event => one.addEventListener(event, act, capture));
+  /** The first element that `selector` finds. */
+  const $ = D.$ = (selector, inside = document) => inside.querySelector(selector);
+  const form = D.form = name => $(`template[data-form=${name}]`).content.cloneNode(true);
   // A number and nothing else: half of one that was mistyped would be another.
-  const number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
+  const number = D.number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
+  const centre = one => one.scrollIntoView({ block: "center" });
   const key = (device, step, what) => `${device}|${step}|${what}`;
 
   /* What was written down last, by device, step and what; what is being typed or drawn, with how it is put away. */
   let written = new Map();
+  // Who writes, as kept: unknown until somebody was asked.
+  let letters;
   const shown = [];
   const unsaved = new Map();
   /* Nothing moves under a finger that is down: a field that is left by a tap would else push away what was tapped. What changes meanwhile is
@@ -34,12 +47,13 @@
     if (late) refresh();
   };
   // A touch comes twice: as itself, then as the mouse that it stands for.
-  for (const event of ["pointerdown", "mousedown"]) addEventListener(event, () => { down = true; }, true);
-  for (const event of ["pointerup", "pointercancel", "mouseup"]) addEventListener(event, () => setTimeout(lift), true);
-  addEventListener("click", lift, true);
+  on(self, "pointerdown mousedown", () => { down = true; }, true);
+  on(self, "pointerup pointercancel mouseup", () => setTimeout(lift), true);
+  on(self, "click", lift, true);
   const reread = async () => {
-    const { entries: all, phone } = await keep.held();
+    const { entries: all, phone, by } = await keep.held();
     written = entries.current(all, phone);
+    named(by);
     refresh();
   };
   D.shown = shown;
@@ -75,7 +89,7 @@
     const at = { asked, box, say, part: name => part(box, name), watch() {}, held, get: (what, name = "value") => held(what)[name] || "" };
     const tell = () => {
       const busy = latest.size || [...unsaved.keys()].some(one => box.contains(one));
-      say("said", failed || (busy ? "Not kept yet." : things.some(found) ? "Kept." : ""));
+      say("said", failed || (busy ? words.busy : things.some(found) ? "Kept." : ""));
     };
     at.show = () => {
       if (down) {
@@ -87,7 +101,7 @@
         if (one.value && one.type === "button") one.setAttribute("aria-pressed", value === one.value);
         else if (!unsaved.has(one) && document.activeElement !== one) one.value = value;
       }
-      say("others", things.flatMap(what => found(what)?.conflicts || []).map(one => `Another phone wrote: ${VALUES.map(name => one[name]).join(" ")}`).join("; "));
+      say("others", things.flatMap(what => found(what)?.conflicts || []).map(one => `${words.other} ${VALUES.map(name => one[name]).join(" ")}`).join("; "));
       at.watch();
       tell();
     };
@@ -119,116 +133,126 @@
       setTimeout(store, PAUSE);
       tell();
     };
-    const put = one => at.put(thing(one), { ...one.dataset.unit && { unit: at.get(thing(one), "unit") || one.dataset.unit }, [one.dataset.put]: one.value.trim() });
+    const put = one => {
+      const { unit, put: name, at: role } = one.dataset, what = thing(one);
+      // A level counts in what the last that was written counted in; each keeps its own.
+      const usual = () => role === "level" && D.written().reverse().find(one => one.unit && one.what.endsWith(role))?.unit;
+      at.put(what, { ...unit && { unit: at.get(what, "unit") || usual() || unit }, [name]: one.value.trim() });
+      if (role === "received" && messages) at.put(what.replace(role, "sent"), { value: `${messages}` });
+    };
     const stored = one => unsaved.get(one)?.();
     at.set = (one, text) => {
       one.value = text;
       put(one);
     };
-    box.addEventListener("input", ({ target: one }) => {
+    on(box, "input", ({ target: one }) => {
       if (one.dataset.put) at.later(one, () => put(one));
       at.watch();
     });
-    for (const event of ["change", "focusout"]) box.addEventListener(event, ({ target }) => {
+    on(box, "change focusout", ({ target }) => {
       stored(target);
       at.show();
     });
-    box.addEventListener("click", ({ target: one }) => {
+    on(box, "click", ({ target: one }) => {
       if (one.type !== "button") return;
       if (one.dataset.put) put(one);
       if (one.dataset.by) {
-        const input = one.parentNode.querySelector("input");
-        at.set(input, isFinite(number(input.value)) ? +(number(input.value) + +one.dataset.by).toFixed(2) : input.dataset.start);
+        const input = $("input", one.parentNode);
+        at.set(input, isFinite(number(input.value)) ? +(number(input.value) + one.dataset.by * (input.dataset.by || 1)).toFixed(2) : input.dataset.start);
       }
     });
     shown.push(at);
     return at;
   };
   const flush = inside => unsaved.forEach((store, one) => inside.contains(one) && store());
-  for (const event of ["pagehide", "visibilitychange"]) addEventListener(event, () => flush(document));
+  on(self, "pagehide visibilitychange", () => flush(document));
 
   const check = at => {
-    const { device, step, what, unit, limit } = at.asked, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
+    const { box, asked: { device, step, what, unit, limit, least, most } } = at, [typed, text, taken, why] = ["number", "text", "taken", "why"].map(at.part);
     const input = limit ? typed : text.lastElementChild, name = unit.startsWith("of") ? "received" : "level";
-    const { wanted, wish = "" } = what === "check/link-margin" ? stepOf(at.asked) : {};
-    at.say("text-words", `Measured, ${unit}`);
-    at.say("number-words", `Measured, ${unit}`);
+    const { wanted, wish } = what === "check/link-margin" ? stepOf(at.asked) : {};
+    for (const one of every("[data-in]", box)) one.textContent = unit;
     if (!limit) typed.closest(".counter").remove();
     if (limit || !unit) text.remove();
-    Object.assign(input.dataset, { unit, start: at.asked.least ?? at.asked.most });
+    // A window of less than five is gone through by tenths.
+    Object.assign(input.dataset, { unit, start: least ?? most, by: (most ?? NaN) - (least ?? NaN) < 5 ? .1 : 1 });
     if (/,|time|date|certificate/.test(unit)) input.inputMode = "text";
     // What the last attempt at the link brought is not typed again.
     const tried = () => unit && [3, 2, 1].map(n => written.get(key(device, step, `signal/${n}/from-unit/${name}`))?.entry).find(one => one && (one.unit || unit) === unit)?.value;
     taken.onclick = () => at.set(input, tried());
     at.watch = () => {
-      const value = number(at.get(what)), result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
+      const read = number(at.get(what)), more = name === "received" && read > messages, value = more ? NaN : read;
+      const result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
       const mixed = what === "check/identity" && D.mixed(device);
-      const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed) && passed ? " You wrote pass: say why." : "";
-      at.lacks = wrong || past && asks && !at.get(what, "note");
-      at.say("says", limit ? (wrong ? "NO NUMBER. " : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value >= wanted || !wish ? "" : ` ${wish}`) :
+      const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed) && passed ? ` ${words.why}` : "";
+      at.lacks = wrong || asks && !at.get(what, "note");
+      at.say("says", limit ? (wrong ? more ? words.more : words.no_number : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value < wanted ? ` ${wish}` : "") :
         mixed ? mixed + asks : "");
-      why.hidden = !past && (passed || !result);
+      why.hidden = !past && !mixed && (passed || !result);
       taken.hidden = !tried();
-      at.say("taken", `As tried: ${tried()}`);
+      at.say("tried", tried());
     };
   };
 
   /** Whether something counts as not tested: without a result, or a pass without the value that it rests on; without what was to be read. */
-  D.blank = ({ kind, unit }, { result, value }) => ["serial", "called"].includes(kind) ? !value : ["check", "step"].includes(kind) && (!result || result === PASS && unit && !value);
+  D.blank = ({ kind, unit }, { result, value }) => /serial|called/.test(kind) ? !value : ["check", "step"].includes(kind) && (!result || result === PASS && unit && !value);
 
   /** Whether a value lies beyond the limit of what is asked. */
-  D.past = ({ least, most }, value) => least !== null && value < least || most !== null && value > most;
+  D.past = ({ least, most }, value) => value < (least ?? NaN) || value > (most ?? NaN);
+
+  /** What attempt `n` at a link came to, of what `get` gives: `word` is its verdict, `said` what is said of it, `whole` whether all of it was read, `low`
+   *  whether a bad day asks for more; nothing where nothing was read. Without its level, or one of its ways, it is no pass yet. */
+  const attempt = ({ step, unit, least, planned }, n, get) => {
+    const { wanted, wish } = stepOf({ step }), verdicts = [], said = [];
+    let whole = true;
+    let low = "";
+    for (const way of planned.split(" ")) {
+      const name = `signal/${n}/${way}/`, level = `${name}level`, got = get(`${name}received`), strength = get(level), counts = get(level, "unit");
+      const ours = counts === scale?.unit, ask = ours ? scale.passes : least, read = number(strength);
+      // More than were sent is no number.
+      const more = number(got) > messages;
+      whole = whole && strength && (!messages || got && !more);
+      if (got) {
+        if (messages) verdicts.push(more ? "" : number(got) >= messages ? PASS : FAIL);
+        said.push(`${got} of ${messages || "?"} arrived${more ? words.than_sent : ""}`);
+      }
+      if (strength) {
+        const wrong = isNaN(read) || ours && read > scale.most;
+        if (wrong || ask !== null) verdicts.push(wrong ? "" : read < ask ? FAIL : ours ? UNKNOWN : PASS);
+        said.push(`${wrong ? words.no_number : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? words.ours : "asked"}`);
+        if (!ours && read < wanted) low = wish;
+      }
+    }
+    if (!whole) verdicts.push("");
+    const word = [FAIL, UNKNOWN, "", PASS].find(one => verdicts.includes(one)) || "";
+    return said[0] && { n, word, whole, low, said: `Attempt ${n}: ${word && `${word.toUpperCase()}. `}${low && `${low} `}${said.join("; ")}.` };
+  };
+  /** The last attempt at a link, as it is kept. */
+  D.link = asked => asked.kind === "signal" && [3, 2, 1].map(n => attempt(asked, n, (what, name = "value") => D.entry({ ...asked, what })?.[name] || "")).find(one => one) || {};
 
   /* The check of a link: up to three attempts, each way, what was moved before each; the verdict of each in one line. The next is offered where one did not pass. */
   const signal = at => {
-    const { asked: { device, unit, least }, box } = at, { wanted, wish } = stepOf(at.asked), ways = every("[data-way]", box);
-    if (!data.units.some(one => one.id === device && one.two_way)) ways.filter(one => one.dataset.way === "to-unit").forEach(one => one.remove());
+    const { asked: { unit, least, planned }, box } = at;
+    for (const one of every("[data-way]", box)) if (!planned.includes(one.dataset.way)) one.remove();
     every("[data-at=received]", box).forEach(one => { one.dataset.start = messages || 0; });
     every("[data-at=level]", box).forEach(one => Object.assign(one.dataset, { unit: scale?.unit || unit, start: scale?.passes ?? least ?? 0 }));
     if (messages) every("[data-at=received-words]", box).forEach(one => one.append(` of ${messages}`));
     const reason = at.part("why");
     at.watch = () => {
       let onward = true;
-      let last = "";
-      at.blank = true;
+      let last;
+      every("[data-choose=units]", box).forEach(one => { one.hidden = !scale || !at.get(one.dataset.what); });
       for (const n of [1, 2, 3]) {
-        const verdicts = [];
-        const said = [];
-        let whole = true;
-        for (const way of every("[data-way]", at.part(`attempt-${n}`))) {
-          const [got, sent, read] = ["received", "sent", "level"].map(name => `signal/${n}/${way.dataset.way}/${name}`);
-          const strength = at.get(read);
-          whole = whole && strength && (!messages || at.get(got));
-          const counts = at.get(read, "unit");
-          const ours = counts === scale?.unit;
-          const ask = ours ? scale.passes : least;
-          way.querySelector("[data-choose]").hidden = !scale || !strength;
-          if (at.get(got)) {
-            if (messages && !at.get(sent)) at.put(sent, { value: `${messages}` });
-            // Without its level an attempt is no pass yet.
-            if (messages) verdicts.push(number(at.get(got)) >= messages ? strength ? PASS : "" : FAIL);
-            said.push(`${at.get(got)} of ${messages || "?"} arrived`);
-          }
-          if (strength) {
-            const read = number(strength);
-            const wrong = isNaN(read) || ours && read > scale.most;
-            if (wrong || ask !== null) verdicts.push(wrong ? "" : read < ask ? FAIL : ours ? UNKNOWN : PASS);
-            said.push(`${wrong ? "NO READING: " : ""}${strength} ${counts}, ${ask ?? "?"} ${ours ? `is called good, the ${unit} are not known` : "asked"}`);
-            if (!ours && read < wanted) said.push(wish);
-          }
-        }
-        const word = [FAIL, UNKNOWN, "", PASS].find(one => verdicts.includes(one)) || "";
-        at.say(`says-${n}`, said.length ? `Attempt ${n}: ${word && `${word.toUpperCase()}. `}${said.join("; ")}.` : "");
-        at.part(`attempt-${n}`).hidden = !onward && !said.length;
-        onward = word && word !== PASS;
-        // Why the last attempt is as it is goes with its level.
-        if (said.length) {
-          last = word;
-          at.blank = !whole;
-          reason.lastElementChild.dataset.what = `signal/${n}/from-unit/level`;
-        }
+        const found = attempt(at.asked, n, at.get);
+        at.say(`says-${n}`, found?.said || "");
+        at.part(`attempt-${n}`).hidden = !onward && !found;
+        onward = found?.word && found.word !== PASS;
+        last = found || last;
       }
-      reason.hidden = last !== FAIL;
+      at.blank = !last?.whole;
+      // Why the last attempt is as it is goes with its level.
+      if (last) reason.lastElementChild.dataset.what = `signal/${last.n}/from-unit/level`;
+      reason.hidden = last?.word !== FAIL;
     };
   };
 
@@ -239,11 +263,12 @@
     const lacking = () => titles(one => one.lacks), unread = () => titles(one => one.blank ?? D.blank(one.asked, one.held()));
     at.blank = false;
     at.say("title", `Step ${n}`);
-    at.part("unsigned").append(`${unsigned}.`);
-    at.part("unsigned").hidden = !unsigned;
+    const signed = at.part("unsigned");
+    signed.append(`${unsigned}.`);
+    signed.hidden = !unsigned;
     at.watch = () => {
       const result = at.get(what, "result");
-      at.say("says", `${result || "Nothing written yet"}.`);
+      at.say("says", `${result || words.none}.`);
       reasons.hidden = result !== NOT;
       onward.hidden = !onward.href;
       for (const [name, found] of [["lacks", lacking()], ["blanks", unread()]]) {
@@ -254,7 +279,7 @@
     at.cannot = href => {
       onward.href = href;
       at.put(what, { result: NOT });
-      reasons.scrollIntoView({ block: "center" });
+      centre(reasons);
       reasons.focus();
     };
     /** What keeps one from going on: it is shown, with a way on all the same. What was not read holds once; a reason that lacks, each time. */
@@ -263,15 +288,39 @@
       const fresh = at.all.kept && warned !== (warned = unread()) && warned;
       without.href = href;
       at.show();
-      if (lacking() || fresh) lacks.parentNode.scrollIntoView({ block: "center" });
+      if (lacking() || fresh) centre(lacks.parentNode);
       return lacking() || fresh;
     };
-    at.fails = note => at.put(what, { result: NOT, note });
     at.done = () => {
       warned = "";
       return at.put(what, { result: DONE, note: [lacking() && words.without + lacking(), unread() && words.unread + unread()].filter(one => one).join(". ") });
     };
   };
+  /** What a hold point rests on: what is written at its step; before that, what the pack names; the last of all on the whole day. */
+  D.rests = id => id === holds.last ? data.asked : holds.rests[id]?.map(at => data.asked[at] || stepOf({ step: at }).held) || data.asked.filter(one => one.step === id);
+  /* Whether a hold point holds. While something that it rests on is open it says so, and going on takes a reason. */
+  const hold = at => {
+    const { step, what } = at.asked, why = at.part("why");
+    const act = $(`[data-hold][data-step="${step}"] [data-act=holds]`);
+    const open = () => D.rests(step).some(one => one !== at.asked && D.open(one));
+    let asks = false;
+    at.watch = () => {
+      const right = !open(), result = at.get(what, "result");
+      act.classList.toggle("holds", right);
+      act.textContent = words.holds[+right];
+      at.say("says", result && words.holds[2 + (result === DONE)]);
+      why.hidden = !asks && result !== NOT && !at.get(what, "note");
+    };
+    at.halts = () => {
+      asks = at.all.kept && open() && !at.get(what, "note");
+      at.show();
+      if (asks) centre(at.box);
+      return asks;
+    };
+    at.cannot = () => at.put(what, { result: NOT });
+    at.done = () => at.put(what, { result: DONE, note: open() ? at.get(what, "note") : "" });
+  };
+
   /* Who spoke at the station, and when: by this phone's clock with one tap. */
   const called = at => {
     const { title, unit, what } = at.asked, typed = at.part("typed"), now = at.part("now");
@@ -281,24 +330,23 @@
     now.onclick = () => at.set(typed, new Date().toTimeString().slice(0, 5));
   };
   const nothing = () => {};
-  const kinds = D.kinds = { check, signal, called, step, photo: nothing, note: nothing };
+  const kinds = D.kinds = { check, signal, called, step, hold, photo: nothing, note: nothing };
 
   /* The blocks of a step; above them, before anything can be written, whether this phone keeps it, and the letters of who writes, asked once. */
   const forms = new Map();
   const build = section => {
-    if (!forms.has(section)) forms.set(section, fill(section.querySelector("[data-write]"), data.asked.filter(one => one.step === section.dataset.step && kinds[one.kind])));
+    const { step, hold } = section.dataset;
+    if (!forms.has(section)) forms.set(section, fill($("[data-write]", section), data.asked.filter(one => one.step === step && kinds[one.kind] && !hold !== (one.kind === "hold"))));
     return forms.get(section);
   };
   const fill = async (place, asked) => {
     place.append(form("head"));
     const { kept, why } = await keep.state();
-    const { by = "" } = await keep.held().catch(() => ({}));
-    // That it is kept, and how long, is said once in full.
-    part(place, "state").textContent = kept && told ? words.keeping.brief : why;
-    told = true;
+    // How long it is kept stands on the page of results.
+    part(place, "state").textContent = kept ? words.keeping.brief : why;
     part(place, "paper").hidden = kept;
-    part(place, "who").open = !by;
-    named(by);
+    part(place, "who").open = !letters;
+    named(letters);
     part(place, "by").onchange = ({ target }) => {
       keep.by(target.value);
       named(target.value);
@@ -314,40 +362,41 @@
     }
     return all;
   };
-  let told = false;
   /** Who writes, at every step that was built. */
   const named = by => {
+    letters = by;
     // A field shows its value, and what shows them beside it its text.
     every("[data-at=by], [data-at=letters]").forEach(one => Object.assign(one, { value: by, textContent: by || "?" }));
   };
 
-  document.addEventListener("click", async event => {
+  on(document, "click", async event => {
     const act = event.target.closest("[data-act]");
     const place = act?.closest("[data-step]");
     const way = act?.dataset.act;
-    if (!place || way === "holds" || act.lost) return;
+    if (!place || act.lost) return;
     event.preventDefault();
-    const section = document.querySelector(`[data-step="${place.dataset.step}"]:not([data-hold])`);
-    const at = (await build(section)).find(one => one.done);
+    const all = await build(place), at = all.find(one => one.done);
     if (way === "cannot") return at.cannot(act.href);
-    if (way === "fails") {
-      // Kept as a step that could not be done: what follows waits for it.
-      if (!await at.fails(`${place.dataset.hold} does not hold`)) place.querySelector(".else").textContent = part(at.box, "said").textContent;
-      return;
+    flush(place);
+    // Once: an entry without a name is written down all the same.
+    if (all.kept && letters === undefined) {
+      const who = part(place, "who");
+      who.open = true;
+      centre(who);
+      return keep.by("");
     }
-    flush(section);
-    if (way === "done" && at.halts(act.href)) return;
+    if (way !== "without" && at.halts(act.href)) return;
     // What could not be kept is said; a second tap leads on all the same.
     act.lost = !await at.done();
     if (act.lost) at.box.scrollIntoView();
     else location.assign(act.href);
   });
 
-  addEventListener("DOMContentLoaded", async () => {
+  on(self, "DOMContentLoaded", async () => {
     await reread().catch(nothing);
     keep.onchange(() => reread().catch(nothing));
     const seen = new IntersectionObserver(found => found.forEach(one => one.isIntersecting && build(one.target).then(refresh)), { rootMargin: "200px" });
-    every("[data-step]:not([data-hold])").forEach(one => seen.observe(one));
-    document.dispatchEvent(new Event("doorpost"));
+    every("[data-step]").forEach(one => seen.observe(one));
+    dispatchEvent(new Event("doorpost"));
   });
 })();

@@ -47,9 +47,11 @@
       return put(what, values);
     };
     at.watch = () => {
-      const told = compared(device, planned, typed.value, document.activeElement === typed), note = at.get(what, "note");
-      at.say("says", told === says.same && note === filled ? `${told} ${filled}` : told);
-      at.part("why").hidden = !wrong(told) && (!note || note === filled);
+      const told = compared(device, planned, typed.value, document.activeElement === typed), note = at.get(what, "note"), short = note === filled, bare = !note || short;
+      at.say("says", told === says.same && short ? `${told} ${filled}` : told);
+      // One that is wrong takes a reason, as a value beyond its limit does.
+      at.lacks = wrong(told) && bare;
+      at.part("why").hidden = !wrong(told) && bare;
     };
   };
 })();

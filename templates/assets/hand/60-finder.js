@@ -3,16 +3,19 @@
   const { Doorpost: D, DOORPOST: data } = self;
   const place = document.querySelector("[data-find]");
   if (!data || !place) return;
-  const { make, plain, fill } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => place.querySelector(one));
+  const { make, plain, fill, on, $ } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => $(one, place));
   // More are not read on a phone: another sign is typed.
   const SHOWN = 12;
+  const { alike, kinds } = data.words;
+  // A serial as it may be read off a small plate, in bad light.
+  const read = text => text.replace(/./g, one => alike[one] || one);
   const rows = data.units.map(unit => ({
-    unit, names: [plain(unit.short), plain(unit.id), plain(unit.list + unit.number)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room)
+    unit, names: [plain(unit.short), plain(unit.id), plain(unit.list + unit.number)], numbers: unit.number.match(/\d+/g) || [], serials: [plain(unit.serial)], words: plain(unit.text + unit.room + kinds[unit.kind])
   }));
   /** How well a unit answers: 0 best, -1 not at all. A code may hold more than the serial. */
   const rank = ({ names, numbers, serials, words }, asked) => {
     const long = asked.length > 1;
-    return [names.includes(asked) || numbers.includes(asked), long && serials.some(one => one && (one.endsWith(asked) || asked.endsWith(one))), names.some(one => one.startsWith(asked)), long && words.includes(asked)].indexOf(true);
+    return [names.includes(asked) || numbers.includes(asked), long && serials.some(one => one && (read(one).endsWith(read(asked)) || read(asked).endsWith(read(one)))), names.some(one => one.startsWith(asked)), long && words.includes(asked)].indexOf(true);
   };
 
   const line = (className, ...inside) => make("p", { className, dir: "auto" }, ...inside);
@@ -29,13 +32,13 @@
       for (const row of rows) if (one.what === "serial" && one.device === row.unit.id) row.serials[1] = plain(one.value);
     const found = asked ? rows.map(row => [rank(row, asked), row]).filter(one => one[0] >= 0).sort((a, b) => a[0] - b[0]) : [];
     const { none, more, compared } = says.dataset, number = +/^(?:ZONE|SLOT)?(\d{1,3})$/.exec(asked)?.[1], free = data.numbers.free[number];
-    const [planned, read] = [0, 1].map(at => new Set(rows.map(one => one.serials[at]).filter(one => one)).size);
+    const [planned, today] = [0, 1].map(at => new Set(rows.map(one => one.serials[at]).filter(one => one)).size);
     says.textContent = !asked ? "" : [`${found.length} found.`, free, ...found.length ? [found.length > SHOWN && fill(more, { SHOWN })] :
-      [none, !free && number >= 0 && data.numbers.lists, /.\d|\d./.test(asked) && fill(compared, { planned, read })]].filter(one => one).join(" ");
+      [none, !free && number >= 0 && data.numbers.lists, /.\d|\d./.test(asked) && fill(compared, { planned, read: today })]].filter(one => one).join(" ");
     list.replaceChildren(...found.slice(0, SHOWN).map(one => card(one[1])));
   };
   typed.oninput = find;
-  document.addEventListener("doorpost", find);
+  on(self, "doorpost", find);
 
   /* A code inside a lid or on a plate; only some browsers can read one. */
   const scan = async () => {
@@ -56,7 +59,7 @@
     view.remove();
   };
   frame.hidden = false;
-  place.querySelector("[data-unscripted]").hidden = true;
+  $("[data-unscripted]", place).hidden = true;
   blind.hidden = !(button.hidden = !self.BarcodeDetector);
   button.onclick = scan;
 })();

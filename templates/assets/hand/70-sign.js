@@ -2,6 +2,7 @@
 (() => {
   const { Doorpost: D } = self;
   if (!self.DOORPOST) return;
+  const { on } = D;
   const WIDE = 300, HIGH = 140, HASH = /^[0-9a-f]{64}$/;
 
   D.kinds.signature = at => {
@@ -21,13 +22,13 @@
       path += ` L ${point(event)}`;
       draw();
     };
-    pad.addEventListener("pointerdown", event => {
+    on(pad, "pointerdown", event => {
       pad.setPointerCapture(event.pointerId);
       path += `${path && " "}M ${point(event)}`;
       move(event);
-      pad.addEventListener("pointermove", move);
+      on(pad, "pointermove", move);
     });
-    for (const end of ["pointerup", "pointercancel"]) pad.addEventListener(end, () => {
+    on(pad, "pointerup pointercancel", () => {
       pad.removeEventListener("pointermove", move);
       at.later(pad, () => at.put(what, { value: shown = D.entries.hash(path), drawn: path }));
     });

@@ -19,26 +19,27 @@
   const hold = $("[data-next-hold] a"), left = $("[data-left]"), state = $("[data-state]");
   const minutes = left.dataset.minutes.split(" ").map(Number), [DONE, NOT] = data.words.done;
 
-  const duration = all => [[Math.floor(all / 60), "h"], [all % 60, "min"]].filter(([n]) => n).map(([n, unit]) => `${n} ${unit}`).join(" ") || "0 min";
-
   const show = async () => {
     // In the one file: another page is in sight.
     if (!next.offsetParent) return;
-    const kept = new Map();
-    for (const { entry, conflicts } of D.entries.current(await D.keep.all()).values())
+    const kept = new Map(), held = [];
+    for (const { entry, conflicts } of D.entries.current(await D.keep.all()).values()) {
       if (entry.what === "step" && [DONE, NOT].includes(entry.result) && !conflicts.length) kept.set(entry.step, entry);
+      if (entry.what.startsWith("hold") && entry.result === NOT) held.push(entry.step);
+    }
+    // What a hold point holds back is not done.
+    held.forEach(one => kept.delete(one));
     const open = data.steps.filter(one => !kept.has(one.id)), could = [...kept.values()].filter(one => one.result === NOT).length;
     const past = data.steps.length - open.length;
     // With nothing kept the page stands as it was printed.
     if (!past) return;
-    const [first] = open, link = next.querySelector("a"), held = open.find(one => one.hold);
-    link.href = D.href(first ? first.page : "results.html");
-    link.replaceChildren(D.make("span", {}, first ? `Next step: ${first.n} of ${data.steps.length}` : "No step is left"),
-      ` ${first ? first.title : "Send off what was written down"}`);
-    hold.textContent = held ? `${held.hold} (step ${held.n})` : "none is left";
-    hold.href = D.href(held ? held.page : "results.html");
-    const rest = data.steps.reduce((sum, one, at) => kept.has(one.id) ? sum : sum + minutes[at], 0);
-    left.textContent = D.fill(left.dataset.left, { open: open.length, all: data.steps.length, time: duration(Math.round(rest)), done: past - could, could });
+    const { end } = data, [first = end] = open, link = $("[data-next] a"), point = open.find(one => one.hold) || end;
+    link.href = D.href(first.page);
+    link.replaceChildren(D.make("span", {}, first.n ? `Next step: ${first.n} of ${data.steps.length}` : first.phase), ` ${first.title}`);
+    hold.textContent = point.n ? `${point.hold} (step ${point.n})` : point.hold;
+    hold.href = D.href(point.page);
+    const rest = Math.round(data.steps.reduce((sum, one, at) => kept.has(one.id) ? sum : sum + minutes[at], 0));
+    left.textContent = D.fill(left.dataset.left, { open: open.length, all: data.steps.length, time: `${rest / 60 | 0} h ${rest % 60} min`, done: past - could, could });
     const { begun, on, off, onSays, offSays } = state.dataset;
     const [latest, says] = [[kept.get(on), onSays], [kept.get(off), offSays]].filter(([one]) => one?.result === DONE).pop() || [];
     state.textContent = latest ? `${says}, as kept here ${D.when(latest.at)}.` : begun;
