@@ -26,7 +26,7 @@ from generator.publish.lean.shorter import STRONG_STYLE, shorter
 from generator.publish.lean.style import lean_css
 from generator.publish.parts_of_file import as_parts, part_id, steps_of
 from generator.publish.places import TEMPLATES
-from generator.publish.pocket_data import pocket_data
+from generator.publish.pocket_data import LINES, pocket_data
 from generator.publish.render import environment, render
 from generator.terms.audience import Audience
 
@@ -101,7 +101,7 @@ def pocket(pack: Pack, words) -> str:
 def _whole(view: Pocket, frame: Template, style: str) -> str:
     """The file with what of the style it needs."""
     page, script_tag, rest = frame.render(view=view).partition("<script>")
-    page, own = short_names(page, lean_css(style, f"{' '.join(NAMED.findall(page))} {rest}"), "".join(view.scripts[1:]))
+    page, own = short_names(page, lean_css(style, f"{' '.join(NAMED.findall(page))} {rest}"), ";".join((LINES, *view.scripts[1:])))
     return page.replace("<style></style>", f"<style>{own}</style>", 1) + script_tag + rest
 
 
