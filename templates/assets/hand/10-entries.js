@@ -12,7 +12,11 @@
 
   /** Every element that `selector` finds. */
   D.every = (selector, inside = document) => [...inside.querySelectorAll(selector)];
-  D.part = (box, name) => box.querySelector(`[data-at=${name}]`);
+  /** The first element that `selector` finds. */
+  D.$ = (selector, inside = document) => inside.querySelector(selector);
+  /** Calls `act` on each of the events, which stand in one text. */
+  D.on = (one, events, act, capture) => events.split(" ").forEach(event => one.addEventListener(event, act, capture));
+  D.part = (box, name) => D.$(`[data-at=${name}]`, box);
   /** An element; what is inside is text or elements: text is never read as HTML. */
   D.make = (name, traits, ...inside) => {
     const one = Object.assign(document.createElement(name), traits);

@@ -98,7 +98,7 @@
       }
     } catch {}
   };
-  for (const one of ["focus", "pageshow"]) addEventListener(one, () => {
+  D.on(self, "focus pageshow", () => {
     tell();
     clearTimeout(turned);
     turned = setTimeout(resume, 300);

@@ -2,7 +2,7 @@
 addEventListener("DOMContentLoaded", () => {
   const D = self.Doorpost;
   const told = self.DOORPOST;
-  const root = document.querySelector("[data-results]");
+  const root = D.$("[data-results]");
   if (!told || !root) return;
   const store = D.keep;
   const lists = D.entries;

@@ -3,7 +3,7 @@
 (() => {
   const { Doorpost: D, DOORPOST: data } = self;
   if (!data) return;
-  const { keep, entries, every, part, make } = D, { words, scale, messages, holds } = data;
+  const { keep, entries, every, part, make, on, $ } = D, { words, scale, messages, holds } = data;
   const VALUES = ["value", "unit", "result", "note"], [DONE, NOT] = words.done;
   const [PASS, FAIL, UNKNOWN] = words.results;
   // Patience before a text that is still being typed is kept as it stands, in ms.
@@ -17,13 +17,9 @@
 
   D.title = ({ device, title }) => title.includes(device) ? title : `${device}: ${title}`;
   const stepOf = D.step = ({ step }) => data.steps.find(one => one.id === step);
-  /** Calls `act` on each of the events, which stand in one text. */
-  const on = D.on = (one, events, act, capture) => events.split(" ").forEach(event => one.addEventListener(event, act, capture));
-  /** The first element that `selector` finds. */
-  const $ = D.$ = (selector, inside = document) => inside.querySelector(selector);
   const form = D.form = name => $(`template[data-form=${name}]`).content.cloneNode(true);
   // A number and nothing else: half of one that was mistyped would be another.
-  const number = D.number = text => /^[-−+]?\d+([.,]\d+)?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
+  const number = D.number = text => /^[-−+]?\d{1,9}([.,]\d{1,6})?$/.test(text) ? parseFloat(text.replace(",", ".").replace("−", "-")) : NaN;
   const centre = one => one.scrollIntoView({ block: "center" });
   const key = (device, step, what) => `${device}|${step}|${what}`;
 

@@ -1,6 +1,6 @@
 /* Does this phone keep the pack? Sentences stand in the page; here it is found out which of them holds. */
 (() => {
-  const D = self.Doorpost, host = navigator.serviceWorker, link = document.querySelector("link[rel=manifest]");
+  const D = self.Doorpost, host = navigator.serviceWorker, link = D.$("link[rel=manifest]");
   const all = what => D.every(`[data-phone] [data-${what}]`);
   const set = (what, trait, value) => all(what).forEach(one => { one[trait] = value; });
   const show = says => all("say").forEach(one => { one.hidden = one.dataset.say !== says; });

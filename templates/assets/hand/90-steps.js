@@ -1,8 +1,7 @@
 /* What is next, from what is kept: the start page follows the day. A step counts as past only where this phone holds that it was done, or could
    not be and no other phone says otherwise. And the switch of light and dark stays as it was left. */
 (() => {
-  const { Doorpost: D, DOORPOST: data } = self;
-  const $ = selector => document.querySelector(selector);
+  const { Doorpost: D, DOORPOST: data } = self, { $ } = D;
 
   const LIGHT = "doorpost-other-light", box = $("#other-light");
   if (box) {
