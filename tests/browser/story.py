@@ -73,7 +73,7 @@ def link_with_reason(phone: Thumb, form: Locator) -> None:
     """Three attempts that fail, by thumb alone; then the page asks why, and is told."""
     one, before = block(form, "signal"), phone.taps
     expect(one.get_by_label("Because")).to_be_hidden()
-    for n, (arrived, level, moved) in enumerate((("7", "3", ""), ("8", "2", "Unit moved"), ("9", "3", "Repeater moved")), 1):
+    for n, (arrived, level, moved) in enumerate((("7", "3", ""), ("8", "2", "Unit moved"), ("9", "3", "Repeater moved: check every link through it again")), 1):
         attempt = part(one, f"attempt-{n}")
         if moved:
             phone.tap(attempt.get_by_role("button", name=moved, exact=True))
