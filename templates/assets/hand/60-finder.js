@@ -1,7 +1,7 @@
 /* The finder: from the last signs of a serial, a number, a room or a short reference to the unit and what is next to do there. */
 (() => {
   const { Doorpost: D, DOORPOST: data } = self;
-  const place = self.Doorpost.$("[data-find]");
+  const place = D.$("[data-find]");
   if (!data || !place) return;
   const { make, plain, fill, on, $ } = D, [frame, typed, button, blind, says, list] = ["[data-scripted]", "input", "button", "[data-blind]", ".says", ".found"].map(one => $(one, place));
   // More are not read on a phone: another sign is typed.
