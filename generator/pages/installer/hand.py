@@ -28,8 +28,8 @@ from generator.terms.show import number
 FORMAT = 1
 # What can be said with one tap besides a result; anything else is typed. Common practice, no source.
 DONE = ("done", "could not")
-REASONS = ("Asbestos not cleared", "No second person", "Weather", "Customer not here", "Nobody to let me in", "No way to get there", "Part missing or wrong",
-           "Measured too low", "Not safe", "No time left")
+REASONS = ("Nobody to let me in", "No way to get there", "Part missing or wrong", "Measured too low", "Not safe", "Asbestos not cleared", "No second person",
+           "Weather", "No time left")
 DECIBELS = "dB"
 WAYS = ("from-unit", "to-unit")
 MOVED = ("Unit turned", "Unit moved", "Control unit moved: check every earlier link again", "Repeater moved: check every link through it again")
