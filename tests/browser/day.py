@@ -65,7 +65,7 @@ class Thumb:
         found = self.page.wait_for_function(ELSEWHERE_OR_NAMED, arg=screen["hash"]).json_value()
         if found == "held":
             self.held += 1
-            self.page.locator("[data-hold]:has(:target)").get_by_role("button", name=WHY_ON).tap()
+            self.page.locator("[data-hold]:has(:target)").get_by_role("button", name=WHY_ON).click()
         if found == "lacking":
             self.page.locator("[data-step]:has(:target)").get_by_role("link", name="Go on without").tap()
             self.page.wait_for_function(ELSEWHERE, arg=screen["hash"])

@@ -56,8 +56,11 @@ def test_a_step_with_everything_read_and_one_at_which_nothing_is_asked_go_on_at_
     form = at(phone, root, "enrol-d2")
     for what in form.locator("fieldset[data-what^='check/']").evaluate_all("all => all.map(one => one.dataset.what)"):
         one = block(form, what)
-        # Without a value where there is none to read; what does not apply has none either.
-        one.get_by_role("button", name="not applicable" if one.get_by_label("Measured").count() else "pass").click()
+        # Without a value where there is none to read; what does not apply has none either, but a reason.
+        measured = one.get_by_label("Measured").count()
+        one.get_by_role("button", name="not applicable" if measured else "pass").click()
+        if measured:
+            one.get_by_label("Because").fill("no drift is shown")
     fill(block(form, "serial"), "As on its plate", "B117")
     done_of(phone, "enrol-d2").click()
     expect(phone).not_to_have_url(re.compile("#enrol-d2$"))
@@ -66,6 +69,19 @@ def test_a_step_with_everything_read_and_one_at_which_nothing_is_asked_go_on_at_
     block(at(phone, root, bare), "note")
     done_of(phone, bare).click()
     expect(phone).not_to_have_url(re.compile(f"#{bare}$"))
+
+
+@pytest.mark.parametrize("result", ("fail", "could not test", "not applicable"))
+def test_what_leaves_open_what_the_plan_asks_for_takes_its_reason_each_time(phone: Page, root: str, result: str) -> None:
+    form = at(phone, root, "enrol-d2")
+    fill(block(form, "serial"), "As on its plate", "B117")
+    for what in form.locator("fieldset[data-what^='check/']").evaluate_all("all => all.map(one => one.dataset.what)"):
+        block(form, what).get_by_role("button", name=result).click()
+        kept(form, what)
+    for _ in range(2):
+        done_of(phone, "enrol-d2").click()
+        expect(block(form, "step").get_by_text("Before you go on, say why")).to_contain_text("D2: Identity, D2: Drift")
+    assert phone.url.endswith("#enrol-d2")
 
 
 def test_a_link_without_its_counts_or_its_level_is_named_by_done(phone: Page, root: str) -> None:

@@ -181,7 +181,8 @@
       const result = at.get(what, "result"), past = D.past(at.asked, value), passed = result === PASS;
       const mixed = what === "check/identity" && D.mixed(device);
       const wrong = limit && at.get(what) && isNaN(value), asks = (past || mixed) && passed ? ` ${words.why}` : "";
-      at.lacks = wrong || asks && !at.get(what, "note");
+      // What leaves open what the plan asks for takes its reason here, where it is known: the office asks for it.
+      at.lacks = wrong || (asks || result && !passed) && !at.get(what, "note");
       at.say("says", limit ? (wrong ? more ? words.more : words.no_number : "") + (isNaN(value) ? `Limit: ${limit}.` : `${value} ${unit}: ${past ? "NOT " : ""}within ${limit}.${asks}`) + (value < wanted ? ` ${wish}` : "") :
         mixed ? mixed + asks : "");
       why.hidden = !past && !mixed && (passed || !result);
