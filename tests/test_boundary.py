@@ -179,7 +179,7 @@ def test_the_plot_is_drawn_to_scale_with_the_outside_walls_and_the_way_to_the_ne
 
     def corners(kind: str) -> list[list[tuple[float, float]]]:
         return [[tuple(map(float, pair)) for pair in re.findall(r"(-?[\d.]+)[ ,](-?[\d.]+)", one.attrib["d"])]
-                for one in tree.iter("path") if one.attrib.get("class") == kind]
+                for one in tree.iter("path") if kind in one.attrib.get("class", "").split()]
 
     boundary, = corners("boundary")
     back = [(frame.left_m + (x - frame.inset) / frame.scale, frame.back_m - (y - 30) / frame.scale) for x, y in boundary]

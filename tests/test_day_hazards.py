@@ -236,10 +236,10 @@ def test_the_step_that_drills_an_untested_ceiling_and_its_hold_point_say_so(larg
 
 def test_a_unit_whose_height_nobody_says_may_hang_on_what_was_never_tested(job_file) -> None:
     def hidden(files) -> None:
-        files["job"]["premises"]["storeys"]["ground"]["rooms"]["kitchen"]["untested_walls"] = "old coating"
+        files["job"]["premises"]["storeys"]["ground"]["rooms"]["kitchen"] |= {"untested_walls": "old coating", "name": "Aunt May's Kitchen"}
         files["job"]["devices"]["K1"].pop("height_m", None)
         files["job"]["devices"]["K1"]["room"] = "kitchen"
-    assert "old coating here was never tested for asbestos (kitchen)" in steps(job_file, hidden)["fix-K1"].do[0]
+    assert "old coating here was never tested for asbestos (Aunt May's Kitchen)" in steps(job_file, hidden)["fix-K1"].do[0]
 
 
 def test_what_was_never_tested_is_asked_for_in_a_new_house_too_and_the_survey_is_quoted_where_it_names_no_room(job_file) -> None:

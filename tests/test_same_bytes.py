@@ -64,7 +64,7 @@ far = {
 for name, module in list(sys.modules.items()):
     if name.partition(".")[0] in "generator mkdocs material jinja2 markdown qrcode time datetime".split():
         for key, value in list(vars(module).items()):
-            if type(value).__hash__ and value in far:
+            if callable(value) and type(value).__hash__ and value in far:
                 setattr(module, key, far[value])
 os.umask(int(sys.argv[2], 8))
 years = datetime.datetime.now().year, time.gmtime().tm_year, time.strftime("%Y")

@@ -80,7 +80,7 @@ def surfaces_of(papers: Papers, names: Iterable[str]) -> str:
 def _of_unit(papers: Papers, name: str) -> Iterator[tuple[str, bool | None]]:
     """What is said of each untested surface in a unit's room, with whether the unit goes on it."""
     for what, on in _surfaces(papers, name):
-        place = _place(papers, name).lower()
+        place = _room(papers, name)
         if on:
             yield f"this is the {what} never tested for asbestos ({place})", on
         elif on is None:
@@ -107,6 +107,11 @@ def _surfaces(papers: Papers, name: str) -> Iterator[tuple[str, bool | None]]:
 
 
 def _place(papers: Papers, name: str) -> str:
+    return capital(_room(papers, name))
+
+
+def _room(papers: Papers, name: str) -> str:
+    """What people call a unit's room, its letters as written."""
     own = name == papers.job.control_unit.id
     room = papers.job.control_unit.room if own else papers.room_of(papers.job.devices[name])
-    return capital(room_name(papers, room) or "place not in the plan")
+    return room_name(papers, room) or "place not in the plan"

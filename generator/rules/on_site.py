@@ -11,6 +11,7 @@ from generator.rules.finding import Hit, Severity, Value
 from generator.rules.registry import Where, rule
 from generator.tables.sources import PRACTICE
 from generator.terms.show import capital, sentence_list
+from generator.terms.signature import short
 from generator.terms.terminal import safe
 
 TAKEN_IN = Where("what was found on site was taken in", lambda papers: bool(papers.site))
@@ -101,6 +102,6 @@ def site_signature(papers: Papers, results: Results) -> Iterator[Hit]:
     for row in _beside(papers, results):
         for entry in (*row.thing.last, *row.thing.earlier) if row.thing else ():
             if entry.value in papers.lost:
-                file = f"signatures/{entry.value[:16]}…"
+                file = f"signatures/{short(entry.value)}"
                 yield Hit("job.handover", f"{row.title}: its file {file} {papers.lost[entry.value]}.", SEND_SIGNED,
                           (Value("in step", row.same[1], "", THE_PLAN), Value("signed as", entry.value, "", FOUND_ON_SITE)))

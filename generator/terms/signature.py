@@ -3,6 +3,7 @@ import hashlib
 import re
 
 MARGIN = 5
+SIGNS = 16
 COORDINATE = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 LINES = re.compile(r'<path d="([^"]*)"')
 
@@ -10,6 +11,11 @@ LINES = re.compile(r'<path d="([^"]*)"')
 def print_of(text: str) -> str:
     """The SHA-256 by which entries speak of lines or of a name."""
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def short(print_: str) -> str:
+    """As many signs of a print as somebody compares by eye."""
+    return f"{print_[:SIGNS]}…"
 
 
 def drawn(lines: str) -> tuple[str, bytes]:

@@ -19,7 +19,7 @@ SCREENS = ("steps/fix.html", "steps/fix.html#fix-d1", "steps/fix.html#hold-fix-d
 IN_STATES = ("index.html", "findings.html", "d", "rules", "steps")
 OPEN = "document.querySelectorAll('details').forEach(one => one.open = true)"
 PARTS = """async ([least, apart]) => {
-  const out = [], parts = [...document.querySelectorAll('.part')].map(one => one.id);
+  const out = [], parts = [...document.querySelectorAll('main > div[id]')].map(one => one.id);
   for (const place of [...parts, 'fix-d1', document.querySelector('[data-hold] h2').id]) {
     location.hash = place;
     await new Promise(requestAnimationFrame);

@@ -130,9 +130,10 @@ def test_nothing_is_what_the_core_schema_reads_as_null(tmp_path, written: str) -
 
 
 def test_patterns_mean_the_same_in_python_and_in_ecma_262() -> None:
+    # A measured value is text in a file; the office asks for its form, and no schema does.
     kinds = [one for one in vars(forms).values() if isinstance(one, forms.Form) and one.type == "string"]
     assert {leaf.schema["pattern"] for leaf in every_leaf() if "pattern" in leaf.schema} - {
-        forms.WHOLE.as_name().schema()["pattern"]} == {kind.schema()["pattern"] for kind in kinds}
+        forms.WHOLE.as_name().schema()["pattern"]} == {kind.schema()["pattern"] for kind in kinds if kind is not forms.MEASURED}
     letters = [chr(code) for code in (*range(0x3100), 0xFEFF, 0xFFFD, 0x1F600, 0x10FFFF)]
     around = ("{}", "a{}b", "2026-09-1{}", "03:3{}", "+44 1632 96000{}", "https://packs.company.example/{}/", "k3v9q0x7m2c8r4t6y1w5z0a7b{}",
               "k3v9q2x{}", "k3v9q2x7-m2c8r4-00001{}", "check/{}", "2026-11-24T10:05:00+00:0{}", "9f86d081884{}", "9f86d081" * 7 + "9f86d08{}", "M10 1{}")
