@@ -24,8 +24,9 @@ NAMES = ("const", "let")
 DECLARES = (*NAMES, "function")
 # What means the same in fewer letters, in a script that runs: that a name is given once is for those who read the source.
 SAME = {"const": "let", "true": "!0", "false": "!1"}
-# Properties that our parts give one another and nobody else has: no browser, no data of a pack, no page's forms. Each is printed as one letter.
-OWN = dict(zip(("watch", "show", "serials", "counter", "make", "drawn", "written", "oneFile", "mixed", "fill", "link", "plain", "shown", "lacks", "form", "cannot",
+# Properties that our parts give one another and nobody else has: no browser, no data of a pack, no page's forms,
+# no store of the browser either, which the script of a newer pack may read. Each is printed as one letter.
+OWN = dict(zip(("watch", "show", "serials", "counter", "make", "written", "oneFile", "mixed", "fill", "link", "plain", "shown", "lacks", "form", "cannot",
                 "word", "past", "halts", "later", "signs", "look", "low"), ascii_uppercase))
 KEYWORDS = frozenset("as async await break case catch class const continue default delete do else export extends false finally for from function get if import "
                      "in instanceof let new null of return set static super switch this throw true try typeof undefined var void while with yield".split())
