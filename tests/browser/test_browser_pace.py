@@ -78,8 +78,13 @@ def test_from_step_to_step_is_a_fifth_of_the_load_of_their_page_at_most(every_de
         for _ in range(ROUNDS):
             loads.append(usable(slow, f"{pack}steps/fix.html"))
             first = slow.evaluate("document.querySelector('[data-step]').dataset.step")
+            # Asked for letters, and went on without: the tap is to lead on.
+            slow.evaluate("Doorpost.keep.by('')")
             slow.evaluate("first => { location.hash = first; }", first)
             slow.wait_for_function("document.querySelector('.step :target')")
+            slow.wait_for_timeout(500)
+            # The first tap names what was not read; the second leads on, and is measured.
+            slow.evaluate("document.querySelector('[data-step]:not([data-hold]) [data-act=done]').click()")
             slow.wait_for_timeout(500)
             steps.append(slow.evaluate(STEP))
     print(f"step {median(steps):.0f} ms, load {median(loads):.0f} ms: {median(steps) / median(loads):.2f}")
